@@ -1,0 +1,1 @@
+"""Invented arches and cases."""

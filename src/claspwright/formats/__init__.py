@@ -1,0 +1,1 @@
+"""Mesh files to values and back."""

@@ -1,0 +1,78 @@
+"""The design of one framework in words of the trade: no coordinates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+RestForm = Literal[
+    "mesial occlusal", "distal occlusal", "cingulum"
+]
+ClaspForm = Literal["circumferential", "I-bar"]
+ConnectorForm = Literal["lingual bar", "palatal strap", "anterior-posterior strap"]
+Side = Literal["buccal", "lingual"]
+End = Literal["mesial", "distal"]
+
+
+@dataclass(frozen=True, slots=True)
+class Clasp:
+    """A retentive arm and what reciprocates it on the other side."""
+
+    form: ClaspForm
+    side: Side = "buccal"
+    undercut_mm: float = 0.25
+    width_mm: float = 1.6  # at the root; the tip has half of it
+    thickness_mm: float = 1.1  # at the root; the tip has half of it
+    reciprocal: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Retainer:
+    """What the framework does on one tooth."""
+
+    tooth: int
+    rests: tuple[RestForm, ...] = ()
+    proximal_plates: tuple[End, ...] = ()
+    clasp: Clasp | None = None
+    indirect: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MajorConnector:
+    """The connector between the two sides; `width_mm` is for straps, `height_mm` for bars."""
+
+    form: ConnectorForm
+    height_mm: float = 4.0
+    width_mm: float = 8.0
+    thickness_mm: float = 2.0
+    margin_distance_mm: float = 4.0
+    relief_mm: float = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class DentureBase:
+    """A base over the ridge of one span."""
+
+    teeth: tuple[int, ...]  # the missing teeth it carries, all in one span
+    retention: Literal["lattice"] = "lattice"
+    relief_mm: float = 0.8
+    thickness_mm: float = 0.8  # of the lattice's struts
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why a proposed line of the case sheet is as it is."""
+
+    component: str  # id such as "retainer.35" or "major_connector"
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    """Everything that the framework stage builds."""
+
+    retainers: tuple[Retainer, ...]
+    connector: MajorConnector
+    bases: tuple[DentureBase, ...]
+    reasons: tuple[Reason, ...] = ()

@@ -1,0 +1,67 @@
+"""Rigid motions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from claspwright.base import Floats, InputError, frozen_floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Rigid:
+    """x -> rotation @ x + translation; right-handed, no scale."""
+
+    rotation: Floats  # (3, 3)
+    translation: Floats  # (3,) mm
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "rotation", frozen_floats(self.rotation, (3, 3), "rotation"))
+        object.__setattr__(self, "translation", frozen_floats(self.translation, (3,), "translation"))
+        error = np.abs(self.rotation @ self.rotation.T - np.eye(3)).max()
+        if error > 1e-9 or np.linalg.det(self.rotation) < 0:
+            raise InputError(f"not a right-handed rotation (orthogonality error {error:.1e})")
+
+    def apply(self, points: Floats) -> Floats:
+        """Move (N, 3) points or one (3,) point [mm]."""
+        return points @ self.rotation.T + self.translation
+
+    def turn(self, vectors: Floats) -> Floats:
+        """Turn (N, 3) directions or one (3,) direction."""
+        return vectors @ self.rotation.T
+
+    def inverse(self) -> Rigid:
+        """The motion that undoes this one."""
+        return Rigid(self.rotation.T, -self.rotation.T @ self.translation)
+
+    def after(self, first: Rigid) -> Rigid:
+        """The motion that does `first`, then this one."""
+        return Rigid(
+            self.rotation @ first.rotation, self.rotation @ first.translation + self.translation
+        )
+
+    def matrix(self) -> Floats:
+        """(4, 4) homogeneous matrix."""
+        out = np.eye(4)
+        out[:3, :3] = self.rotation
+        out[:3, 3] = self.translation
+        return out
+
+
+IDENTITY = Rigid(np.eye(3), np.zeros(3))
+
+
+def rotation_between(start: Floats, end: Floats) -> Floats:
+    """(3, 3) smallest rotation that turns unit vector `start` onto unit vector `end`."""
+    axis = np.cross(start, end)
+    cosine = float(np.dot(start, end))
+    if cosine < -1 + 1e-12:
+        side = np.eye(3)[np.argmin(np.abs(start))]
+        axis = np.cross(start, side)
+        axis /= np.linalg.norm(axis)
+        return 2.0 * np.outer(axis, axis) - np.eye(3)
+    skew = np.array(
+        [[0, -axis[2], axis[1]], [axis[2], 0, -axis[0]], [-axis[1], axis[0], 0]], dtype=np.float64
+    )
+    return np.eye(3) + skew + skew @ skew / (1.0 + cosine)

@@ -1,0 +1,1 @@
+"""Dimension rules and their sources, read by components and rules alike."""

@@ -1,0 +1,1 @@
+"""Alloys and polymers as tables, each number with its source."""

@@ -1,0 +1,1 @@
+"""Clasp arms as beams."""

@@ -1,0 +1,1 @@
+"""Checks that need a finished design, one rule a function."""
