@@ -1,1 +1,5 @@
 """Dimension rules and their sources, read by components and rules alike."""
+
+from claspwright.limits.table import MARKS, Limit, limit, limits
+
+__all__ = ["MARKS", "Limit", "limit", "limits"]
