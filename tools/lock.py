@@ -1,0 +1,37 @@
+"""Write the hashed requirement files from pyproject.toml; needs uv on the path.
+
+The files name packages, versions and hashes only: no index address, no path.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+HEAD = "# Written by tools/lock.py from pyproject.toml; do not edit.\n"
+COMPILE = (
+    "uv pip compile --quiet --no-config --universal --python-version 3.11 --generate-hashes "
+    "--no-annotate --no-header --no-emit-index-url --no-emit-find-links pyproject.toml"
+)
+
+
+def main() -> int:
+    """Write requirements/run.txt, then requirements/test.txt in agreement with it."""
+    run = _compiled("--group", "build")
+    target = ROOT / "requirements" / "run.txt"
+    target.write_text(HEAD + run, encoding="utf-8")
+    test = _compiled("--group", "build", "--group", "test", "--constraints", str(target))
+    (ROOT / "requirements" / "test.txt").write_text(HEAD + test, encoding="utf-8")
+    return 0
+
+
+def _compiled(*options: str) -> str:
+    command = [*COMPILE.split(), *options]
+    done = subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, text=True, check=True)
+    return done.stdout
+
+
+if __name__ == "__main__":
+    sys.exit(main())
