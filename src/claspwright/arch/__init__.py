@@ -1,5 +1,44 @@
 """Intake: from an open scan to the closed master solid, its teeth and spans."""
 
+from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
 from claspwright.arch.model import DentalArch, Jaw, MasterScan, Span, Tooth, patient_right
+from claspwright.arch.notation import (
+    ARCH_ORDER,
+    from_universal,
+    in_arch_order,
+    is_third_molar,
+    jaw_of,
+    kind_of,
+    mirrored,
+    neighbours,
+    parse_tooth,
+    position_of,
+    present_teeth,
+    side_of,
+    to_universal,
+)
 
-__all__ = ["DentalArch", "Jaw", "MasterScan", "Span", "Tooth", "patient_right"]
+__all__ = [
+    "ARCH_ORDER",
+    "DentalArch",
+    "EdentulousArea",
+    "Jaw",
+    "KennedyClass",
+    "MasterScan",
+    "Span",
+    "Tooth",
+    "classify",
+    "from_universal",
+    "in_arch_order",
+    "is_third_molar",
+    "jaw_of",
+    "kind_of",
+    "mirrored",
+    "neighbours",
+    "parse_tooth",
+    "patient_right",
+    "position_of",
+    "present_teeth",
+    "side_of",
+    "to_universal",
+]
