@@ -1,0 +1,145 @@
+"""The first surface that each pixel of an orthographic picture meets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from claspwright.base import Floats, Ints
+from claspwright.geometry import Mesh
+
+try:
+    from embreex.mesh_construction import TriangleMesh
+    from embreex.rtcore_scene import EmbreeScene
+except ImportError:  # no wheel for this platform: the slower way below draws the same picture
+    TriangleMesh = EmbreeScene = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Hits:
+    """Row-major over the picture; where nothing is met, item and face are -1, depth is -inf."""
+
+    item: Ints  # (H, W) index of the mesh
+    face: Ints  # (H, W) index of the face within its mesh
+    second: Floats  # (H, W) barycentric weight of the face's second corner
+    third: Floats  # (H, W) of its third corner
+    depth: Floats  # (H, W) height towards the eye [mm]
+
+
+def first_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
+    """Look along -z at meshes in the picture frame (x right, y up, z towards the eye).
+
+    Args:
+        meshes: in the picture frame [mm].
+        across: (W,) x of the pixel centres, increasing [mm].
+        down: (H,) y of the pixel centres, decreasing [mm].
+    """
+    if EmbreeScene is None:
+        return scanned_hits(meshes, across, down)
+    return ray_hits(meshes, across, down)
+
+
+def ray_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
+    """First hits by ray casting with Embree."""
+    scene = EmbreeScene()
+    held = []
+    used: list[int] = []
+    top = 0.0
+    for index, mesh in enumerate(meshes):
+        if len(mesh.faces):
+            points = np.ascontiguousarray(mesh.vertices, dtype=np.float32)
+            held.append(TriangleMesh(scene, points, np.ascontiguousarray(mesh.faces)))
+            used.append(index)
+            top = max(top, float(mesh.vertices[:, 2].max()))
+    shape = (len(down), len(across))
+    eye = np.empty((*shape, 3), dtype=np.float32)
+    eye[..., 0] = across[None, :]
+    eye[..., 1] = down[:, None]
+    eye[..., 2] = top + 1.0
+    way = np.zeros_like(eye)
+    way[..., 2] = -1.0
+    found = scene.run(eye.reshape(-1, 3), way.reshape(-1, 3), output=1)
+    which = found["geomID"].astype(np.int32)
+    met = which >= 0
+    item = np.where(met, np.array([*used, -1], dtype=np.int32)[which], -1)
+    face = np.where(met, found["primID"], -1)
+    depth = np.where(met, top + 1.0 - found["tfar"].astype(np.float64), -np.inf)
+    return Hits(
+        item.astype(np.int32).reshape(shape),
+        face.astype(np.int32).reshape(shape),
+        found["u"].astype(np.float64).reshape(shape),
+        found["v"].astype(np.float64).reshape(shape),
+        depth.reshape(shape),
+    )
+
+
+def scanned_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
+    """First hits with a depth buffer in NumPy alone, for platforms without Embree."""
+    width, height = len(across), len(down)
+    step = (across[-1] - across[0]) / (width - 1)
+    depth = np.full(width * height, -np.inf)
+    owner = np.full((width * height, 2), -1, dtype=np.int32)
+    weight = np.zeros((width * height, 2))
+    for index, mesh in enumerate(meshes):
+        corners = mesh.corners
+        x = (corners[:, :, 0] - across[0]) / step
+        y = (down[0] - corners[:, :, 1]) / step
+        left = np.clip(np.ceil(x.min(axis=1)), 0, width).astype(int)
+        right = np.clip(np.floor(x.max(axis=1)), -1, width - 1).astype(int)
+        upper = np.clip(np.ceil(y.min(axis=1)), 0, height).astype(int)
+        lower = np.clip(np.floor(y.max(axis=1)), -1, height - 1).astype(int)
+        wide, tall = right - left + 1, lower - upper + 1
+        count = np.where((wide > 0) & (tall > 0), wide * tall, 0)
+        for start in _chunks(count, 4_000_000):
+            faces = np.arange(start[0], start[1])
+            n = count[faces]
+            f = np.repeat(faces, n)
+            k = np.arange(len(f)) - np.repeat(np.cumsum(n) - n, n)
+            px, py = left[f] + k % wide[f], upper[f] + k // wide[f]
+            u, v, inside = _weights(x[f], y[f], px, py)
+            f, px, py, u, v = f[inside], px[inside], py[inside], u[inside], v[inside]
+            z = np.einsum("ij,ij->i", corners[f, :, 2], np.stack([1 - u - v, u, v], axis=1))
+            pixel = py * width + px
+            order = np.lexsort((-f, z))  # the nearest last; of equals the lowest face
+            pixel, f, u, v, z = (a[order] for a in (pixel, f, u, v, z))
+            nearest = np.full(width * height, -1, dtype=np.int64)
+            nearest[pixel] = np.arange(len(pixel))
+            kept = nearest[nearest >= 0]
+            kept = kept[z[kept] > depth[pixel[kept]]]
+            at = pixel[kept]
+            depth[at] = z[kept]
+            owner[at, 0], owner[at, 1] = index, f[kept]
+            weight[at, 0], weight[at, 1] = u[kept], v[kept]
+    shape = (height, width)
+    return Hits(
+        owner[:, 0].reshape(shape),
+        owner[:, 1].reshape(shape),
+        weight[:, 0].reshape(shape),
+        weight[:, 1].reshape(shape),
+        depth.reshape(shape),
+    )
+
+
+def _chunks(count: Ints, most: int) -> list[tuple[int, int]]:
+    """Ranges of faces whose pixel boxes hold about `most` pixels together."""
+    total = np.cumsum(count)
+    if not len(total) or total[-1] == 0:
+        return []
+    cuts = np.searchsorted(total, np.arange(most, total[-1] + most, most), side="left") + 1
+    ends = np.unique(np.minimum(cuts, len(count)))
+    return list(zip([0, *ends[:-1].tolist()], ends.tolist(), strict=True))
+
+
+def _weights(x: Floats, y: Floats, px: Ints, py: Ints) -> tuple[Floats, Floats, Ints]:
+    """Barycentric weights of pixels in their triangles, and which of them lie inside."""
+    ax, ay = x[:, 1] - x[:, 0], y[:, 1] - y[:, 0]
+    bx, by = x[:, 2] - x[:, 0], y[:, 2] - y[:, 0]
+    cx, cy = px - x[:, 0], py - y[:, 0]
+    area = ax * by - ay * bx
+    flat = np.abs(area) < 1e-12
+    area = np.where(flat, 1.0, area)
+    u = (cx * by - cy * bx) / area
+    v = (ax * cy - ay * cx) / area
+    inside = ~flat & (u >= -1e-9) & (v >= -1e-9) & (u + v <= 1 + 1e-9)
+    return u, v, np.flatnonzero(inside)

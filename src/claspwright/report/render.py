@@ -1,0 +1,158 @@
+"""Off-screen pictures of meshes, without a display or a graphics driver."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image
+
+from claspwright.base import Floats
+from claspwright.geometry import Mesh
+from claspwright.report.drawing import draw_caption, draw_labels, draw_lines, draw_scale_bar
+from claspwright.report.hits import Hits, first_hits
+from claspwright.report.scene import Scene
+from claspwright.report.shading import shaded
+from claspwright.report.views import SIDES, Side, View, view
+
+Size = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Camera:
+    """Where the picture's pixels lie: x right, y up, z towards the eye, all in mm."""
+
+    rotation: Floats  # (3, 3) world -> picture
+    middle: tuple[float, float]  # picture x and y of the centre of the image [mm]
+    pixel_mm: float
+    size: Size  # width, height in pixels
+
+    def project(self, points: Floats) -> Floats:
+        """(N, 3) pixel column, pixel row and height towards the eye [px, px, mm]."""
+        inside = np.atleast_2d(points) @ self.rotation.T
+        out = np.empty_like(inside)
+        out[:, 0] = (inside[:, 0] - self.middle[0]) / self.pixel_mm + (self.size[0] - 1) / 2
+        out[:, 1] = (self.middle[1] - inside[:, 1]) / self.pixel_mm + (self.size[1] - 1) / 2
+        out[:, 2] = inside[:, 2]
+        return out
+
+    def rows_and_columns(self) -> tuple[Floats, Floats]:
+        """x of the columns and y of the rows [mm]."""
+        across = (np.arange(self.size[0]) - (self.size[0] - 1) / 2) * self.pixel_mm
+        down = (np.arange(self.size[1]) - (self.size[1] - 1) / 2) * self.pixel_mm
+        return self.middle[0] + across, self.middle[1] - down
+
+
+def camera_for(scene: Scene, look: View, size: Size, margin: float = 0.05) -> Camera:
+    """A camera that shows the whole scene, or what the view asks for."""
+    rotation = np.stack(look.axes())
+    low, high = _extent(scene, rotation)
+    middle = (low + high) / 2 if look.centre is None else rotation @ look.centre
+    if look.width_mm is not None:
+        pixel = look.width_mm / size[0]
+    else:
+        span = np.maximum(high - low, 1e-3) * (1 + 2 * margin)
+        pixel = float(max(span[0] / size[0], span[1] / size[1]))
+    return Camera(rotation, (float(middle[0]), float(middle[1])), pixel, size)
+
+
+def _extent(scene: Scene, rotation: Floats) -> tuple[Floats, Floats]:
+    scene.bounds()  # refuses an empty scene
+    boxes = [
+        (turned.min(axis=0), turned.max(axis=0))
+        for turned in (i.mesh.vertices @ rotation.T for i in scene.items if len(i.mesh.vertices))
+    ]
+    return np.min([b[0] for b in boxes], axis=0), np.max([b[1] for b in boxes], axis=0)
+
+
+def render(
+    scene: Scene,
+    look: View | Side,
+    size: Size = (900, 700),
+    *,
+    finish: int = 2,
+    outlines: bool = True,
+    scale_bar: bool = True,
+) -> Image.Image:
+    """A picture of the scene.
+
+    Args:
+        scene: what to show.
+        look: from where; the name of a side means that side of a mandible.
+        size: width and height [px].
+        finish: samples a pixel along each direction (2: four samples a pixel).
+        outlines: draw a thin dark line where a nearer surface ends.
+        scale_bar: draw a bar of a round length with its length in mm.
+
+    Returns:
+        An RGB image; the same arguments give the same bytes on one platform.
+    """
+    look = look if isinstance(look, View) else view(look)
+    fine = camera_for(scene, look, (size[0] * finish, size[1] * finish))
+    turned = tuple(Mesh(i.mesh.vertices @ fine.rotation.T, i.mesh.faces) for i in scene.items)
+    across, down = fine.rows_and_columns()
+    hits = first_hits(turned, across, down)
+    colours = shaded(scene.items, turned, hits, fine.pixel_mm, outlines=outlines)
+    if any(item.opacity < 1 for item in scene.items):
+        colours = _see_through(scene, turned, fine, hits, colours, outlines=outlines)
+    draw_lines(colours, hits.depth, scene.lines, fine.project, finish)
+    image = _reduced(colours, finish)
+    coarse = Camera(fine.rotation, fine.middle, fine.pixel_mm * finish, size)
+    draw_labels(image, hits.depth[::finish, ::finish], scene.labels, coarse.project)
+    if scale_bar:
+        draw_scale_bar(image, coarse.pixel_mm)
+    return image
+
+
+def _see_through(
+    scene: Scene,
+    turned: tuple[Mesh, ...],
+    camera: Camera,
+    hits: Hits,
+    colours: Floats,
+    *,
+    outlines: bool,
+) -> Floats:
+    """Mix what lies behind the see-through items into the picture."""
+    empty = Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int32))
+    opaque = tuple(
+        mesh if item.opacity == 1 else empty for item, mesh in zip(scene.items, turned, strict=True)
+    )
+    across, down = camera.rows_and_columns()
+    behind_hits = first_hits(opaque, across, down)
+    behind = shaded(scene.items, opaque, behind_hits, camera.pixel_mm, outlines=outlines)
+    share = np.array([*(item.opacity for item in scene.items), 1.0])[hits.item]
+    return np.asarray(share[..., None] * colours + (1 - share[..., None]) * behind)
+
+
+def _reduced(colours: Floats, finish: int) -> Image.Image:
+    height, width = colours.shape[0] // finish, colours.shape[1] // finish
+    mean = colours.reshape(height, finish, width, finish, 3).mean(axis=(1, 3))
+    return Image.fromarray(np.clip(np.rint(mean), 0, 255).astype(np.uint8))
+
+
+def png(image: Image.Image) -> bytes:
+    """The image as PNG, without any time stamp."""
+    out = io.BytesIO()
+    image.save(out, format="PNG", optimize=False, compress_level=6)
+    return out.getvalue()
+
+
+def contact_sheet(
+    scene: Scene,
+    looks: tuple[View | Side, ...] = SIDES,
+    *,
+    columns: int = 3,
+    size: Size = (560, 440),
+    finish: int = 2,
+) -> Image.Image:
+    """Several views of one scene on one sheet, each with its name."""
+    rows = -(-len(looks) // columns)
+    sheet = Image.new("RGB", (columns * size[0], rows * size[1]), (255, 255, 255))
+    for index, look in enumerate(looks):
+        look = look if isinstance(look, View) else view(look)
+        picture = render(scene, look, size, finish=finish)
+        draw_caption(picture, look.name)
+        sheet.paste(picture, ((index % columns) * size[0], (index // columns) * size[1]))
+    return sheet
