@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from claspwright.base import Floats, Ints
 from claspwright.geometry import Mesh
+
+Indices = NDArray[np.intp]
 
 try:
     from embreex.mesh_construction import TriangleMesh
@@ -76,42 +80,26 @@ def ray_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
 
 def scanned_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
     """First hits with a depth buffer in NumPy alone, for platforms without Embree."""
-    width, height = len(across), len(down)
-    step = (across[-1] - across[0]) / (width - 1)
-    depth = np.full(width * height, -np.inf)
-    owner = np.full((width * height, 2), -1, dtype=np.int32)
-    weight = np.zeros((width * height, 2))
+    shape = (len(down), len(across))
+    depth = np.full(shape[0] * shape[1], -np.inf)
+    owner = np.full((shape[0] * shape[1], 2), -1, dtype=np.int32)
+    weight = np.zeros((shape[0] * shape[1], 2))
+    step = (across[-1] - across[0]) / (len(across) - 1)
     for index, mesh in enumerate(meshes):
         corners = mesh.corners
         x = (corners[:, :, 0] - across[0]) / step
         y = (down[0] - corners[:, :, 1]) / step
-        left = np.clip(np.ceil(x.min(axis=1)), 0, width).astype(int)
-        right = np.clip(np.floor(x.max(axis=1)), -1, width - 1).astype(int)
-        upper = np.clip(np.ceil(y.min(axis=1)), 0, height).astype(int)
-        lower = np.clip(np.floor(y.max(axis=1)), -1, height - 1).astype(int)
-        wide, tall = right - left + 1, lower - upper + 1
-        count = np.where((wide > 0) & (tall > 0), wide * tall, 0)
-        for start in _chunks(count, 4_000_000):
-            faces = np.arange(start[0], start[1])
-            n = count[faces]
-            f = np.repeat(faces, n)
-            k = np.arange(len(f)) - np.repeat(np.cumsum(n) - n, n)
-            px, py = left[f] + k % wide[f], upper[f] + k // wide[f]
-            u, v, inside = _weights(x[f], y[f], px, py)
-            f, px, py, u, v = f[inside], px[inside], py[inside], u[inside], v[inside]
-            z = np.einsum("ij,ij->i", corners[f, :, 2], np.stack([1 - u - v, u, v], axis=1))
-            pixel = py * width + px
-            order = np.lexsort((-f, z))  # the nearest last; of equals the lowest face
-            pixel, f, u, v, z = (a[order] for a in (pixel, f, u, v, z))
-            nearest = np.full(width * height, -1, dtype=np.int64)
-            nearest[pixel] = np.arange(len(pixel))
-            kept = nearest[nearest >= 0]
-            kept = kept[z[kept] > depth[pixel[kept]]]
-            at = pixel[kept]
-            depth[at] = z[kept]
-            owner[at, 0], owner[at, 1] = index, f[kept]
-            weight[at, 0], weight[at, 1] = u[kept], v[kept]
-    shape = (height, width)
+        for faces, pixels in _boxed_pixels(x, y, shape):
+            row, column = np.divmod(pixels, shape[1])
+            u, v, inside = _weights(x[faces], y[faces], column, row)
+            f, at, u, v = faces[inside], pixels[inside], u[inside], v[inside]
+            heights = corners[f, :, 2]
+            z = (1 - u - v) * heights[:, 0] + u * heights[:, 1] + v * heights[:, 2]
+            best = _nearest(at, f, z, len(depth))
+            best = best[z[best] > depth[at[best]]]
+            depth[at[best]] = z[best]
+            owner[at[best], 0], owner[at[best], 1] = index, f[best]
+            weight[at[best], 0], weight[at[best], 1] = u[best], v[best]
     return Hits(
         owner[:, 0].reshape(shape),
         owner[:, 1].reshape(shape),
@@ -121,7 +109,34 @@ def scanned_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits
     )
 
 
-def _chunks(count: Ints, most: int) -> list[tuple[int, int]]:
+def _nearest(pixel: Indices, face: Indices, z: Floats, pixels: int) -> Indices:
+    """For each pixel met the candidate nearest to the eye; of equals the lowest face."""
+    order = np.lexsort((-face, z))
+    last = np.full(pixels, -1, dtype=np.intp)
+    last[pixel[order]] = order
+    return last[last >= 0]
+
+
+def _boxed_pixels(
+    x: Floats, y: Floats, shape: tuple[int, int], most: int = 4_000_000
+) -> Iterator[tuple[Indices, Indices]]:
+    """Pairs of face and pixel for the pixel boxes round the faces, in chunks."""
+    height, width = shape
+    left = np.clip(np.ceil(x.min(axis=1)), 0, width).astype(np.intp)
+    right = np.clip(np.floor(x.max(axis=1)), -1, width - 1).astype(np.intp)
+    upper = np.clip(np.ceil(y.min(axis=1)), 0, height).astype(np.intp)
+    lower = np.clip(np.floor(y.max(axis=1)), -1, height - 1).astype(np.intp)
+    wide, tall = np.maximum(right - left + 1, 0), np.maximum(lower - upper + 1, 0)
+    count = wide * tall
+    for start, end in _chunks(count, most):
+        n = count[start:end]
+        faces = np.repeat(np.arange(start, end, dtype=np.intp), n)
+        nth = np.arange(len(faces), dtype=np.intp) - np.repeat(np.cumsum(n) - n, n)
+        row, column = upper[faces] + nth // wide[faces], left[faces] + nth % wide[faces]
+        yield faces, row * width + column
+
+
+def _chunks(count: Indices, most: int) -> list[tuple[int, int]]:
     """Ranges of faces whose pixel boxes hold about `most` pixels together."""
     total = np.cumsum(count)
     if not len(total) or total[-1] == 0:
@@ -131,7 +146,7 @@ def _chunks(count: Ints, most: int) -> list[tuple[int, int]]:
     return list(zip([0, *ends[:-1].tolist()], ends.tolist(), strict=True))
 
 
-def _weights(x: Floats, y: Floats, px: Ints, py: Ints) -> tuple[Floats, Floats, Ints]:
+def _weights(x: Floats, y: Floats, px: Indices, py: Indices) -> tuple[Floats, Floats, Indices]:
     """Barycentric weights of pixels in their triangles, and which of them lie inside."""
     ax, ay = x[:, 1] - x[:, 0], y[:, 1] - y[:, 0]
     bx, by = x[:, 2] - x[:, 0], y[:, 2] - y[:, 0]

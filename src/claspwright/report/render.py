@@ -38,9 +38,9 @@ class Camera:
         return out
 
     def rows_and_columns(self) -> tuple[Floats, Floats]:
-        """x of the columns and y of the rows [mm]."""
-        across = (np.arange(self.size[0]) - (self.size[0] - 1) / 2) * self.pixel_mm
-        down = (np.arange(self.size[1]) - (self.size[1] - 1) / 2) * self.pixel_mm
+        """Across: x of the columns and y of the rows [mm]."""
+        across: Floats = (np.arange(float(self.size[0])) - (self.size[0] - 1) / 2) * self.pixel_mm
+        down: Floats = (np.arange(float(self.size[1])) - (self.size[1] - 1) / 2) * self.pixel_mm
         return self.middle[0] + across, self.middle[1] - down
 
 

@@ -59,7 +59,7 @@ def _base_colours(item: Item, faces: Ints, weights: Floats) -> Floats:
     value = np.einsum("ij,ij->i", item.values[item.mesh.faces[faces]], weights)
     known = np.isfinite(value)
     colours = mapped(np.where(known, value, item.low), item.low, item.high)
-    return np.where(known[:, None], colours, plain)
+    return np.asarray(np.where(known[:, None], colours, plain), dtype=np.float64)
 
 
 def _normals(mesh: Mesh, faces: Ints, weights: Floats) -> Floats:
@@ -71,7 +71,7 @@ def _normals(mesh: Mesh, faces: Ints, weights: Floats) -> Floats:
     normal = np.einsum("ijk,ij->ik", corner, weights)
     length = np.linalg.norm(normal, axis=1, keepdims=True)
     normal = np.divide(normal, length, out=flat.copy(), where=length > 0)
-    return np.where(flat[:, 2:] < 0, -normal, normal)
+    return np.asarray(np.where(flat[:, 2:] < 0, -normal, normal), dtype=np.float64)
 
 
 def _lit(base: Floats, normal: Floats, shine: float) -> Floats:
@@ -94,9 +94,9 @@ def _hollows(hits: Hits, pixel_mm: float) -> Floats:
         every = max(1, int(sigma // 4))
         small, mask = depth[::every, ::every], met[::every, ::every].astype(np.float64)
         weight = gaussian_filter(mask, sigma / every)
-        around = gaussian_filter(small * mask, sigma / every)
+        around: Floats = np.asarray(gaussian_filter(small * mask, sigma / every))
         around = np.divide(around, weight, out=small.copy(), where=weight > 1e-6)
-        around = np.kron(around, np.ones((every, every)))[: depth.shape[0], : depth.shape[1]]
+        around = around.repeat(every, 0).repeat(every, 1)[: depth.shape[0], : depth.shape[1]]
         factor -= strength * np.clip((around - depth) / reach_mm, 0.0, 2.0)
     return np.clip(factor, 0.35, 1.0)
 
