@@ -1,5 +1,14 @@
 """Meshes, fields, curves and booleans; no words of the trade."""
 
+from claspwright.geometry.distance import (
+    ClosestPoints,
+    DistanceTree,
+    closest_points,
+    distance_field,
+    inside,
+    mesh_edges,
+    signed_distance,
+)
 from claspwright.geometry.grid import Field, Grid
 from claspwright.geometry.mesh import (
     Mesh,
@@ -9,18 +18,29 @@ from claspwright.geometry.mesh import (
     vertex_normals,
     volume,
 )
+from claspwright.geometry.primitives import ball, box, revolved
 from claspwright.geometry.rigid import IDENTITY, Rigid, rotation_between
 
 __all__ = [
     "IDENTITY",
+    "ClosestPoints",
+    "DistanceTree",
     "Field",
     "Grid",
     "Mesh",
     "Rigid",
+    "ball",
+    "box",
+    "closest_points",
+    "distance_field",
     "face_areas",
     "face_normals",
     "face_vectors",
+    "inside",
+    "mesh_edges",
+    "revolved",
     "rotation_between",
+    "signed_distance",
     "vertex_normals",
     "volume",
 ]

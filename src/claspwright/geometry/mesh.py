@@ -41,19 +41,19 @@ class Mesh:
 def face_vectors(mesh: Mesh) -> Floats:
     """(F, 3) normals whose length is twice the face area [mm2]."""
     a, b, c = (mesh.corners[:, i] for i in range(3))
-    return np.cross(b - a, c - a)
+    return np.asarray(np.cross(b - a, c - a))
 
 
 def face_areas(mesh: Mesh) -> Floats:
     """(F,) area of each face [mm2]."""
-    return 0.5 * np.linalg.norm(face_vectors(mesh), axis=1)
+    return np.asarray(0.5 * np.linalg.norm(face_vectors(mesh), axis=1))
 
 
 def face_normals(mesh: Mesh) -> Floats:
     """(F, 3) unit normals; zero for faces without area."""
     vectors = face_vectors(mesh)
     length = np.linalg.norm(vectors, axis=1, keepdims=True)
-    return np.divide(vectors, length, out=np.zeros_like(vectors), where=length > 0)
+    return np.asarray(np.divide(vectors, length, out=np.zeros_like(vectors), where=length > 0))
 
 
 def vertex_normals(mesh: Mesh) -> Floats:
@@ -66,7 +66,7 @@ def vertex_normals(mesh: Mesh) -> Floats:
                 mesh.faces[:, corner], weights=vectors[:, axis], minlength=len(total)
             )
     length = np.linalg.norm(total, axis=1, keepdims=True)
-    return np.divide(total, length, out=np.zeros_like(total), where=length > 0)
+    return np.asarray(np.divide(total, length, out=np.zeros_like(total), where=length > 0))
 
 
 def volume(mesh: Mesh) -> float:

@@ -18,7 +18,9 @@ class Rigid:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "rotation", frozen_floats(self.rotation, (3, 3), "rotation"))
-        object.__setattr__(self, "translation", frozen_floats(self.translation, (3,), "translation"))
+        object.__setattr__(
+            self, "translation", frozen_floats(self.translation, (3,), "translation")
+        )
         error = np.abs(self.rotation @ self.rotation.T - np.eye(3)).max()
         if error > 1e-9 or np.linalg.det(self.rotation) < 0:
             raise InputError(f"not a right-handed rotation (orthogonality error {error:.1e})")
