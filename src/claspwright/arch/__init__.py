@@ -4,6 +4,7 @@ from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
 from claspwright.arch.model import DentalArch, Jaw, MasterScan, Span, Tooth, patient_right
 from claspwright.arch.notation import (
     ARCH_ORDER,
+    Notation,
     from_universal,
     in_arch_order,
     is_third_molar,
@@ -25,6 +26,7 @@ __all__ = [
     "Jaw",
     "KennedyClass",
     "MasterScan",
+    "Notation",
     "Span",
     "Tooth",
     "classify",

@@ -1,0 +1,164 @@
+"""The case sheet as pydantic reads it; nothing outside this package sees these models.
+
+Every name carries its unit. What may be left out has no value here and is proposed later.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+
+from claspwright.framework import ClaspForm, ConnectorForm, End, RestForm, Side
+
+
+def _listed(value: Any) -> Any:
+    """One value where a list may stand."""
+    return value if isinstance(value, list) else [value]
+
+
+def _written(value: Any) -> Any:
+    """A tooth code as text, whether it was written 36 or "3.6"."""
+    return str(value) if isinstance(value, int) and not isinstance(value, bool) else value
+
+
+Code = Annotated[
+    str,
+    BeforeValidator(_written),
+    WithJsonSchema({"type": ["integer", "string"], "title": "tooth, in the case's notation"}),
+]
+Codes = tuple[Code, ...]
+Number = Annotated[float, Field(strict=True, allow_inf_nan=False)]
+Tilt = Annotated[Number, Field(ge=-30, le=30)]
+Flag = Annotated[bool, Field(strict=True)]
+FileName = Annotated[str, Field(min_length=1)]
+Form = Literal[ConnectorForm, "swinging connector"]
+
+
+class _Table(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Case(_Table):
+    """Who and what: identity, alloy, allergies and what kind of denture is asked for."""
+
+    id: str = Field(
+        "", description="the laboratory's number of the case; the folder's name if absent"
+    )
+    arch: Literal["mandible", "maxilla"] | None = Field(
+        None, description="the jaw the framework is for; follows from the missing teeth if absent"
+    )
+    notation: Literal["iso3950", "universal"] = Field(
+        "iso3950", description="how the tooth codes of this sheet are written"
+    )
+    alloy: str = Field(description="name of an alloy in the material tables")
+    patient: str = Field("", description="a pseudonym, never a name")
+    prescriber: str = ""
+    laboratory: str = ""
+    prescribed: date | None = Field(None, description="date of the prescription")
+    due: date | None = None
+    allergies: Annotated[list[str], BeforeValidator(_listed)] = Field(
+        default_factory=list, description="known allergies of the patient, such as nickel"
+    )
+    allergies_cleared: str = Field(
+        "", description="the prescriber's clearance of these allergies: who, when and why"
+    )
+    prosthesis: Literal["partial denture", "obturator"] = "partial denture"
+    retention: Literal["clasps", "implants", "attachments"] = "clasps"
+    base_material: Literal["acrylic", "flexible"] = "acrylic"
+    vertical_dimension: str = Field("", description="the dentist's note on the vertical dimension")
+    notes: str = ""
+
+
+class Scans(_Table):
+    """Mesh files, from the sheet's folder."""
+
+    master: FileName = Field(description="scan of the arch that gets the framework")
+    opposing: FileName | None = None
+    bite: FileName | None = Field(None, description="bite record: both arches, or the buccal side")
+    unit: Literal["mm", "um", "cm", "m", "inch"] | None = Field(
+        None, description="unit of the mesh files; guessed and reported if absent"
+    )
+
+
+class Teeth(_Table):
+    """What is absent, what of it is replaced, and what the dentist probed."""
+
+    missing: Codes = Field(description="every absent tooth")
+    not_replaced: Codes = Field((), description="absent teeth that get no artificial tooth")
+    present_abutments: Codes = Field(
+        (), description="third molars that stand and carry the denture"
+    )
+    functional_depth_mm: Number | None = Field(
+        None, gt=0, le=30, description="lingual depth, probed with the tongue raised"
+    )
+
+
+class Mark(_Table):
+    """A point on a crown, in the frame of the scan file."""
+
+    tooth: Code
+    at_mm: tuple[Number, Number, Number]
+
+
+class Path(_Table):
+    """Path of placement as tilts of the cast; searched if absent."""
+
+    anterior_tilt_deg: Tilt = Field(0.0, description="positive: front of the cast lowered")
+    right_lateral_tilt_deg: Tilt = Field(0.0, description="positive: the patient's right lowered")
+
+
+class MajorConnector(_Table):
+    """The connector between the two sides."""
+
+    form: Form
+    height_mm: Number | None = Field(None, gt=0, le=12, description="of a bar")
+    width_mm: Number | None = Field(None, gt=0, le=40, description="of a strap")
+    thickness_mm: Number | None = Field(None, gt=0, le=5)
+    margin_distance_mm: Number | None = Field(None, gt=0, le=15)
+    relief_mm: Number | None = Field(None, ge=0, le=2)
+
+
+class Clasp(_Table):
+    """A retentive arm and what reciprocates it."""
+
+    form: ClaspForm
+    side: Side = "buccal"
+    undercut_mm: Number | None = Field(None, gt=0, le=1)
+    width_mm: Number | None = Field(None, gt=0, le=4, description="at the root; the tip has half")
+    thickness_mm: Number | None = Field(None, gt=0, le=3, description="at the root")
+    reciprocal: Flag = True
+
+
+class Retainer(_Table):
+    """What the framework does on one tooth."""
+
+    tooth: Code
+    rest: Annotated[list[RestForm], BeforeValidator(_listed)] = Field(default_factory=list)
+    proximal_plate: Annotated[list[End], BeforeValidator(_listed)] = Field(default_factory=list)
+    clasp: Clasp | None = None
+    indirect: Flag = False
+
+
+class DentureBase(_Table):
+    """A base over the ridge of one span."""
+
+    teeth: Annotated[tuple[Code, ...], Field(min_length=1)]
+    retention: Literal["lattice"] = "lattice"
+    relief_mm: Number | None = Field(None, ge=0, le=3)
+    thickness_mm: Number | None = Field(None, gt=0, le=3, description="of the lattice's struts")
+
+
+class Sheet(_Table):
+    """The whole case sheet, version 1."""
+
+    claspwright: Literal[1] = Field(1, description="version of the sheet's form")
+    case: Case
+    scans: Scans
+    teeth: Teeth
+    mark: list[Mark] = Field(default_factory=list)
+    path: Path | None = None
+    major_connector: MajorConnector | None = None
+    retainer: list[Retainer] = Field(default_factory=list)
+    denture_base: list[DentureBase] = Field(default_factory=list)
