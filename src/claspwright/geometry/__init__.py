@@ -1,5 +1,6 @@
 """Meshes, fields, curves and booleans; no words of the trade."""
 
+from claspwright.geometry.contouring import contour
 from claspwright.geometry.distance import (
     ClosestPoints,
     DistanceTree,
@@ -20,6 +21,19 @@ from claspwright.geometry.mesh import (
 )
 from claspwright.geometry.primitives import ball, box, revolved
 from claspwright.geometry.rigid import IDENTITY, Rigid, rotation_between
+from claspwright.geometry.solids import (
+    SolidCheck,
+    bodies,
+    check_solid,
+    cut_below,
+    difference,
+    intersection,
+    is_watertight,
+    merged,
+    simplified,
+    union,
+    without_crumbs,
+)
 
 __all__ = [
     "IDENTITY",
@@ -29,7 +43,19 @@ __all__ = [
     "Grid",
     "Mesh",
     "Rigid",
+    "SolidCheck",
     "ball",
+    "without_crumbs",
+    "union",
+    "simplified",
+    "merged",
+    "is_watertight",
+    "intersection",
+    "difference",
+    "cut_below",
+    "contour",
+    "check_solid",
+    "bodies",
     "box",
     "closest_points",
     "distance_field",
