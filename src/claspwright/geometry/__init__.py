@@ -1,6 +1,15 @@
 """Meshes, fields, curves and booleans; no words of the trade."""
 
 from claspwright.geometry.contouring import contour
+from claspwright.geometry.curves import (
+    arc_lengths,
+    distance_to_line,
+    length,
+    point_at,
+    resampled,
+    smoothed,
+    tangents,
+)
 from claspwright.geometry.distance import (
     ClosestPoints,
     DistanceTree,
@@ -11,6 +20,7 @@ from claspwright.geometry.distance import (
     signed_distance,
 )
 from claspwright.geometry.grid import Field, Grid
+from claspwright.geometry.height_field import HeightField, height_field, looking_along
 from claspwright.geometry.mesh import (
     Mesh,
     face_areas,
@@ -34,6 +44,16 @@ from claspwright.geometry.solids import (
     union,
     without_crumbs,
 )
+from claspwright.geometry.surface_curves import (
+    SurfacePaths,
+    boundary_loops,
+    connected_vertices,
+    edge_distance,
+    edge_graph,
+    geodesic_distance,
+    level_lines,
+    smoothed_values,
+)
 
 __all__ = [
     "IDENTITY",
@@ -41,32 +61,50 @@ __all__ = [
     "DistanceTree",
     "Field",
     "Grid",
+    "HeightField",
     "Mesh",
     "Rigid",
     "SolidCheck",
+    "SurfacePaths",
+    "arc_lengths",
     "ball",
-    "without_crumbs",
-    "union",
-    "simplified",
-    "merged",
-    "is_watertight",
-    "intersection",
-    "difference",
-    "cut_below",
-    "contour",
-    "check_solid",
     "bodies",
+    "boundary_loops",
     "box",
+    "check_solid",
     "closest_points",
+    "connected_vertices",
+    "contour",
+    "cut_below",
+    "difference",
     "distance_field",
+    "distance_to_line",
+    "edge_distance",
+    "edge_graph",
     "face_areas",
     "face_normals",
     "face_vectors",
+    "geodesic_distance",
+    "height_field",
     "inside",
+    "intersection",
+    "is_watertight",
+    "length",
+    "level_lines",
+    "looking_along",
+    "merged",
     "mesh_edges",
+    "point_at",
+    "resampled",
     "revolved",
     "rotation_between",
     "signed_distance",
+    "simplified",
+    "smoothed",
+    "smoothed_values",
+    "tangents",
+    "union",
     "vertex_normals",
     "volume",
+    "without_crumbs",
 ]
