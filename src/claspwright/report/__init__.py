@@ -1,6 +1,18 @@
 """Results to documents and pictures."""
 
 from claspwright.report.colours import VIRIDIS, mapped
+from claspwright.report.compose import compose
+from claspwright.report.content import (
+    CaseFacts,
+    ComponentRow,
+    Measure,
+    Part,
+    Picture,
+    ReportContent,
+    Track,
+)
+from claspwright.report.pdf import write_report
+from claspwright.report.plan import Plan, arch_plan, plan_svg
 from claspwright.report.render import contact_sheet, png, render
 from claspwright.report.scene import (
     INK,
@@ -18,6 +30,18 @@ from claspwright.report.scene import (
 from claspwright.report.views import SIDES, Side, View, close_up, oblique, view
 
 __all__ = [
+    "CaseFacts",
+    "ComponentRow",
+    "Measure",
+    "Part",
+    "Picture",
+    "Plan",
+    "ReportContent",
+    "Track",
+    "arch_plan",
+    "compose",
+    "plan_svg",
+    "write_report",
     "INK",
     "METAL",
     "OPPOSING",

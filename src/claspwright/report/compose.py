@@ -1,0 +1,169 @@
+"""From the values of a run to the content of its report."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from claspwright.arch import DentalArch
+from claspwright.base import Finding, Floats, Progress, part, silent
+from claspwright.framework import Framework
+from claspwright.geometry import volume
+from claspwright.report.content import (
+    CaseFacts,
+    ComponentRow,
+    Measure,
+    Part,
+    Picture,
+    ReportContent,
+    Track,
+)
+from claspwright.report.pictures import (
+    UNDERCUT_LEVELS,
+    framework_pictures,
+    survey_pictures,
+)
+from claspwright.report.plan import arch_plan, plan_svg
+from claspwright.report.scene import METAL, OPPOSING, STONE, WAX
+from claspwright.report.words import component_words, design_words, measure_of, path_words
+from claspwright.survey import Survey
+
+
+def compose(
+    facts: CaseFacts,
+    arch: DentalArch | None,
+    survey: Survey | None,
+    framework: Framework | None,
+    findings: tuple[Finding, ...],
+    *,
+    measures: tuple[Measure, ...] = (),
+    finish: int = 2,
+    progress: Progress = silent,
+) -> ReportContent:
+    """Gather what the report and the review page show; what is None is left out of them.
+
+    Args:
+        facts: what the case sheet and the run say.
+        arch: teeth and scans, arch frame.
+        survey: the arch surveyed along the path of placement.
+        framework: the solid and its components.
+        findings: all findings of the run, arch frame.
+        measures: further quantities, such as the mass; the volumes are added here.
+        finish: samples a pixel along each direction; 1 is quicker and rougher.
+        progress: told of each picture.
+    """
+    words = part(progress, 0.0, 0.1)
+    words(0.0, "arch plan")
+    plan = None if arch is None else arch_plan(arch, framework)
+    pictures = _pictures(arch, survey, framework, finish, part(progress, 0.1, 1.0))
+    return ReportContent(
+        facts=facts,
+        path_words="" if survey is None else path_words(survey.path),
+        design_words=() if framework is None else design_words(framework.design),
+        measures=(*measures, *_volumes(framework)),
+        components=_components(framework),
+        findings=findings,
+        pictures=pictures,
+        parts=_parts(arch, survey, framework),
+        tracks=_tracks(survey),
+        plan_svg="" if plan is None else plan_svg(plan),
+        plan_alt="" if plan is None else plan.alt,
+        places=_places(arch, framework),
+    )
+
+
+def _pictures(
+    arch: DentalArch | None,
+    survey: Survey | None,
+    framework: Framework | None,
+    finish: int,
+    progress: Progress,
+) -> tuple[Picture, ...]:
+    made: list[Picture] = []
+    expected = 12
+    if arch is not None and framework is not None:
+        for picture in framework_pictures(arch, framework, finish):
+            made.append(picture)
+            progress(len(made) / expected, f"picture: {picture.key}")
+    if arch is not None and survey is not None:
+        for picture in survey_pictures(arch, survey, framework, finish):
+            made.append(picture)
+            progress(len(made) / expected, f"picture: {picture.key}")
+    progress(1.0, "pictures")
+    return tuple(made)
+
+
+def _volumes(framework: Framework | None) -> tuple[Measure, ...]:
+    if framework is None:
+        return ()
+    blocked = framework.blocked_out
+    return (
+        Measure("volume of the framework", volume(framework.solid), "mm³", "divergence sum"),
+        Measure("blockout", blocked.blockout_mm3, "mm³", "blocked-out model"),
+        Measure("relief", blocked.relief_mm3, "mm³", "blocked-out model"),
+    )
+
+
+def _components(framework: Framework | None) -> tuple[ComponentRow, ...]:
+    if framework is None:
+        return ()
+    return tuple(
+        ComponentRow(
+            c.id, component_words(c), tuple(measure_of(k, v) for k, v in sorted(c.figures.items()))
+        )
+        for c in framework.components
+    )
+
+
+def _parts(
+    arch: DentalArch | None, survey: Survey | None, framework: Framework | None
+) -> tuple[Part, ...]:
+    parts: list[Part] = []
+    if framework is not None:
+        parts.append(Part("framework", "framework", framework.solid, METAL))
+    if arch is not None:
+        values = None if survey is None else survey.undercut
+        parts.append(
+            Part(
+                "model",
+                "model",
+                arch.scan.surface,
+                STONE,
+                values=values,
+                values_name="undercut",
+                low=0.0,
+                high=1.0,
+                levels=UNDERCUT_LEVELS,
+            )  # fmt: skip
+        )
+    if framework is not None:
+        parts.append(
+            Part("blocked_out", "blocked-out model", framework.blocked_out.model, WAX, shown=False)
+        )
+    if arch is not None and arch.opposing is not None:
+        parts.append(Part("opposing", "opposing arch", arch.opposing, OPPOSING, shown=False))
+    return tuple(parts)
+
+
+def _tracks(survey: Survey | None) -> tuple[Track, ...]:
+    if survey is None:
+        return ()
+    return tuple(
+        Track(f"survey line {code}", piece)
+        for code, pieces in sorted(survey.survey_lines.items())
+        for piece in pieces
+        if len(piece) > 1
+    )
+
+
+def _places(
+    arch: DentalArch | None, framework: Framework | None
+) -> tuple[tuple[str, str, Floats], ...]:
+    """Where the review page can look: each present tooth and each component."""
+    teeth = () if arch is None else tuple(sorted(arch.teeth.items()))
+    out: list[tuple[str, str, Floats]] = [
+        (str(code), f"tooth {code}", tooth.centre) for code, tooth in teeth
+    ]
+    for component in () if framework is None else framework.components:
+        middle = np.asarray(component.line[len(component.line) // 2], dtype=np.float64)
+        out.append((component.id, component_words(component), middle))
+    return tuple(out)

@@ -1,0 +1,112 @@
+"""The printed report, set by typst."""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import typst
+
+from claspwright.base import Finding
+from claspwright.report.cautions import CAUTIONS
+from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Measure, ReportContent
+from claspwright.report.words import figure, jaw_words
+
+
+def write_report(content: ReportContent) -> bytes:
+    """The report as PDF/UA-1; the same content gives the same bytes."""
+    template = files("claspwright.report").joinpath("templates/report.typ").read_bytes()
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        (folder / "report.typ").write_bytes(template)
+        shown = []
+        for index, picture in enumerate(content.pictures):
+            (folder / f"picture{index}.png").write_bytes(picture.png)
+            shown.append(
+                {
+                    "file": f"picture{index}.png",
+                    "group": picture.group,
+                    "caption": picture.caption,
+                    "alt": picture.alt,
+                }
+            )
+        if content.plan_svg:
+            (folder / "plan.svg").write_text(content.plan_svg, encoding="utf-8")
+        words = {**printed(content), "pictures": shown, "plan": bool(content.plan_svg)}
+        text = json.dumps(words, ensure_ascii=False, sort_keys=True)
+        (folder / "words.json").write_text(text, encoding="utf-8")
+        made = typst.compile(
+            str(folder / "report.typ"),
+            root=str(folder),
+            format="pdf",
+            ignore_system_fonts=True,
+            pdf_standards=["ua-1"],
+            timestamp=0,
+        )
+    return bytes(made)
+
+
+def printed(content: ReportContent) -> dict[str, Any]:
+    """All words of the report, figures already written out with their units."""
+    facts = content.facts
+    return {
+        "id": facts.id,
+        "jaw": jaw_words(facts.jaw),
+        "kennedy": facts.kennedy,
+        "identity": _identity(content),
+        "prescription": [*facts.prescription],
+        "missing": [str(t) for t in facts.missing],
+        "not_replaced": [str(t) for t in facts.not_replaced],
+        "path": content.path_words,
+        "design": list(content.design_words),
+        "measures": [_measure(m) for m in content.measures],
+        "components": [
+            {"id": row.id, "words": row.words, "measures": [_measure(m) for m in row.measures]}
+            for row in content.components
+            if row.measures
+        ],
+        "severities": [
+            {"key": s, "words": SEVERITY_WORDS[s], "findings": [_finding(f) for f in content.of(s)]}
+            for s in SEVERITIES
+        ],
+        "inputs": [list(pair) for pair in facts.input_hashes],
+        "outputs": [list(pair) for pair in facts.output_hashes],
+        "cautions": [[c.heading, c.text] for c in CAUTIONS],
+        "version": facts.version,
+        "plan_alt": content.plan_alt,
+    }
+
+
+def _identity(content: ReportContent) -> list[list[str]]:
+    facts = content.facts
+    pairs = [
+        ["patient", facts.patient],
+        ["prescriber", facts.prescriber],
+        ["laboratory", facts.laboratory],
+        ["prescribed", facts.prescribed],
+        ["due", facts.due],
+        ["alloy", facts.alloy],
+    ]
+    return [pair for pair in pairs if pair[1]]
+
+
+def _measure(measure: Measure) -> dict[str, str]:
+    return {
+        "name": measure.name,
+        "value": figure(measure.value, measure.unit),
+        "source": measure.source,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, str]:
+    return {
+        "rule": finding.rule,
+        "text": finding.text,
+        "source": finding.source,
+        "measured": figure(finding.measured, finding.unit),
+        "limit": figure(finding.limit, finding.unit),
+        "component": finding.component,
+    }

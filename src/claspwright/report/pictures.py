@@ -1,0 +1,94 @@
+"""The pictures of a report."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from claspwright.arch import DentalArch
+from claspwright.base import Floats
+from claspwright.framework import Framework
+from claspwright.report.content import Picture
+from claspwright.report.legend import draw_legend
+from claspwright.report.render import png, render
+from claspwright.report.scene import INK, METAL, STONE, Item, Label, Line, Scene
+from claspwright.report.views import Side, View, view
+from claspwright.survey import Survey
+
+SIZE = (880, 540)
+UNDERCUT_LEVELS = (0.25, 0.5, 0.75)  # mm, the usual gauges
+_ON_MODEL: tuple[Side, ...] = ("occlusal", "from the front", "from the right", "from the left")
+_ALONE: tuple[Side, ...] = ("occlusal", "tissue side", "from the right", "from the left")
+_SURVEYED: tuple[Side, ...] = ("from the right", "from the left", "from the front", "from behind")
+
+
+def undercut_item(arch: DentalArch, survey: Survey) -> Item:
+    """The model coloured by undercut; plain where the way out is free."""
+    values = np.where(survey.undercut > 0.01, survey.undercut, np.nan)
+    return Item(
+        arch.scan.surface, STONE, "model", values=values, low=0.0, high=1.0,
+        levels=UNDERCUT_LEVELS, shine=0.05,
+    )  # fmt: skip
+
+
+def tips(framework: Framework) -> Iterator[tuple[int, Floats]]:
+    """Tooth and tip of each retentive arm."""
+    for component in framework.components:
+        if component.kind == "retentive arm" and component.tooth is not None:
+            yield component.tooth, component.line[-1]
+
+
+def framework_pictures(arch: DentalArch, framework: Framework, finish: int) -> Iterator[Picture]:
+    """The framework on the model and alone, from several sides."""
+    metal = Item(framework.solid, METAL, "framework", shine=0.35)
+    jaw = arch.scan.jaw
+    kinds: tuple[tuple[str, tuple[Side, ...], tuple[Item, ...]], ...] = (
+        ("on the model", _ON_MODEL, (Item(arch.scan.surface), metal)),
+        ("alone", _ALONE, (metal,)),
+    )
+    for group, sides, items in kinds:
+        for side in sides:
+            tilt = 15.0 if group == "on the model" else 0.0
+            image = render(Scene(items), view(side, jaw, tilt_deg=tilt), SIZE, finish=finish)
+            alt = f"The framework {group}, seen {_seen(side)}."
+            yield Picture(f"{group}, {side}", group, png(image), side.capitalize(), alt)
+
+
+def survey_pictures(
+    arch: DentalArch, survey: Survey, framework: Framework | None, finish: int
+) -> Iterator[Picture]:
+    """The undercut map with survey lines and arm tips, from the sides where undercuts show."""
+    item = undercut_item(arch, survey)
+    lines = tuple(
+        Line(piece, INK, 1.6, lift_mm=0.3)
+        for pieces in survey.survey_lines.values()
+        for piece in pieces
+    )
+    for side in _SURVEYED:
+        look = view(side, arch.scan.jaw)
+        scene = Scene((item,), lines, _survey_labels(arch, framework, look))
+        image = render(scene, look, SIZE, finish=finish)
+        draw_legend(image, item, "undercut", "mm")
+        alt = (
+            f"Undercut along the path of placement, seen {_seen(side)}; contour lines at "
+            "0.25, 0.50 and 0.75 mm, survey lines and the tips of the retentive arms."
+        )
+        yield Picture(f"survey, {side}", "survey", png(image), side.capitalize(), alt)
+
+
+def _survey_labels(arch: DentalArch, framework: Framework | None, look: View) -> tuple[Label, ...]:
+    """Tooth codes on the side of the crowns that is seen, and the tips of retentive arms."""
+    toward = look.axes()[2]
+    labels = [
+        Label(t.centre + toward * 0.6 * max(t.mesiodistal_mm, t.buccolingual_mm), str(code),
+              when_hidden=False)
+        for code, t in arch.teeth.items()
+    ]  # fmt: skip
+    for code, at in () if framework is None else tips(framework):
+        labels.append(Label(at, f"tip {code}", offset_px=(0, 36), dot=True, when_hidden=False))
+    return tuple(labels)
+
+
+def _seen(side: Side) -> str:
+    return {"occlusal": "from occlusal", "tissue side": "from its tissue side"}.get(side, side)

@@ -1,0 +1,131 @@
+"""Designs, components and figures in words of the trade."""
+
+from __future__ import annotations
+
+from claspwright.arch import Jaw
+from claspwright.framework import Component, DentureBase, Design, MajorConnector, Retainer
+from claspwright.report.content import Measure
+from claspwright.survey import PathOfPlacement
+
+_UNITS = (
+    ("_per_mm2", "/mm²"), ("_mm3", "mm³"), ("_mm2", "mm²"), ("_mm", "mm"), ("_um", "µm"),
+    ("_deg", "°"), ("_mpa", "MPa"), ("_gpa", "GPa"), ("_pct", "%"), ("_n", "N"), ("_g", "g"),
+)  # fmt: skip
+
+
+def listed(words: list[str] | tuple[str, ...]) -> str:
+    """Words joined as a sentence does: a, b and c."""
+    words = [w for w in words if w]
+    return (
+        words[0]
+        if len(words) == 1
+        else ", ".join(words[:-1]) + f" and {words[-1]}"
+        if words
+        else ""
+    )
+
+
+def figure(value: float | str | None, unit: str = "") -> str:
+    """A value with its unit, to three significant figures, without needless zeros."""
+    if value is None:
+        return ""
+    if isinstance(value, str):
+        text = value
+    elif value == 0:
+        text = "0"
+    else:
+        digits = (
+            0 if abs(value) >= 100 else 1 if abs(value) >= 10 else 2 if abs(value) >= 0.1 else 4
+        )
+        text = f"{value:.{digits}f}".replace("-", "\N{MINUS SIGN}")
+        text = text.rstrip("0").rstrip(".") if "." in text and digits == 4 else text
+    if not unit:
+        return text
+    return text + unit if unit in ("°", "%") else f"{text}\N{NO-BREAK SPACE}{unit}"
+
+
+def measure_of(key: str, value: float, source: str = "") -> Measure:
+    """A named figure such as "tip_force_n" as a measure: tip force, N."""
+    for ending, unit in _UNITS:
+        if key.lower().endswith(ending):
+            return Measure(key[: -len(ending)].replace("_", " "), value, unit, source)
+    return Measure(key.replace("_", " "), value, "", source)
+
+
+def path_words(path: PathOfPlacement) -> str:
+    """The path of placement as a sentence."""
+    tilts = []
+    front, side = path.anterior_tilt_deg, path.right_lateral_tilt_deg
+    if abs(front) >= 0.05:
+        tilts.append(
+            f"front of the cast {'lowered' if front > 0 else 'raised'} by {abs(front):.1f}°"
+        )
+    if abs(side) >= 0.05:
+        tilts.append(
+            f"patient's {'right' if side > 0 else 'left'} side lowered by {abs(side):.1f}°"
+        )
+    if not tilts:
+        return "Path of placement: at right angles to the occlusal plane (no tilt)."
+    return f"Path of placement: {listed(tilts)}."
+
+
+def retainer_parts(retainer: Retainer) -> list[str]:
+    """What one tooth carries, each in a few words."""
+    parts = [f"{rest} rest" for rest in retainer.rests]
+    parts += [f"{end} proximal plate" for end in retainer.proximal_plates]
+    clasp = retainer.clasp
+    if clasp is not None:
+        form = "I-bar" if clasp.form == "I-bar" else f"{clasp.form} clasp"
+        parts.append(f"{clasp.side} {form}")
+        parts.append(f"undercut {clasp.undercut_mm:.2f} mm")
+        if clasp.reciprocal:
+            other = "lingual" if clasp.side == "buccal" else "buccal"
+            parts.append(f"{other} reciprocal arm")
+    if retainer.indirect:
+        parts.append("indirect retainer")
+    return parts
+
+
+def connector_words(connector: MajorConnector) -> str:
+    """The major connector as a sentence."""
+    across = (
+        f"{connector.height_mm:g} mm high"
+        if "bar" in connector.form
+        else f"{connector.width_mm:g} mm wide"
+    )
+    return (
+        f"Major connector: {connector.form}, {across}, {connector.thickness_mm:g} mm thick, "
+        f"{connector.margin_distance_mm:g} mm or more from the gingival margins."
+    )
+
+
+def base_words(base: DentureBase) -> str:
+    """A denture base as a sentence."""
+    teeth = ", ".join(str(t) for t in base.teeth)
+    return (
+        f"Denture base for {teeth}: {base.retention}, struts {base.thickness_mm:g} mm, "
+        f"relief {base.relief_mm:g} mm."
+    )
+
+
+def design_words(design: Design) -> tuple[str, ...]:
+    """The design as sentences, one a retainer, connector and base."""
+    retainers = [f"{r.tooth}: {listed(retainer_parts(r))}." for r in design.retainers]
+    return (
+        connector_words(design.connector),
+        *retainers,
+        *(base_words(base) for base in design.bases),
+    )
+
+
+def component_words(component: Component) -> str:
+    """A component in words: its kind, its tooth and the rest of its id."""
+    tail = [p for p in component.id.split(".")[1:] if not p.isdigit()]
+    detail = " ".join(p.replace("_", " ") for p in tail)
+    tooth = f" {component.tooth}" if component.tooth is not None else ""
+    return f"{component.kind}{tooth}" + (f", {detail}" if detail else "")
+
+
+def jaw_words(jaw: Jaw) -> str:
+    """The jaw as a heading."""
+    return "Mandible" if jaw == "mandible" else "Maxilla"
