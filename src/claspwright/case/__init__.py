@@ -1,14 +1,23 @@
 """The case sheet: the prescription and the design decisions, read, checked and written."""
 
+from claspwright.case.blank import Answers, sheet_text
+from claspwright.case.proposal import Proposed, mark_lines, write_proposed
 from claspwright.case.read import SHEET_NAME, parse_sheet, read_sheet
+from claspwright.case.schema import schema_text
 from claspwright.case.sheet import CaseSheet, DesignWishes, Prescription, ScanFiles
 
 __all__ = [
     "SHEET_NAME",
+    "Answers",
     "CaseSheet",
     "DesignWishes",
     "Prescription",
+    "Proposed",
     "ScanFiles",
+    "mark_lines",
     "parse_sheet",
     "read_sheet",
+    "schema_text",
+    "sheet_text",
+    "write_proposed",
 ]

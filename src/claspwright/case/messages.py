@@ -26,7 +26,18 @@ class Problem:
 
 def problems_of(error: ValidationError) -> list[Problem]:
     """Each complaint of pydantic in words of the sheet."""
-    return [_problem(detail) for detail in error.errors()]
+    details = error.errors()
+    unknown = {
+        (detail["loc"][:-1], nearest(str(detail["loc"][-1]), _keys_at(detail["loc"][:-1])))
+        for detail in details
+        if detail["type"] == "extra_forbidden"
+    }
+    # A key that is missing because it is misspelt is one problem, not two.
+    return [
+        _problem(detail)
+        for detail in details
+        if not (detail["type"] == "missing" and (detail["loc"][:-1], detail["loc"][-1]) in unknown)
+    ]
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -103,6 +114,8 @@ def named(path: tuple[Key, ...]) -> str:
 
 
 def _example(path: tuple[Key, ...]) -> str:
+    if isinstance(path[-1], int):
+        return "Give three numbers in mm: at_mm = [24.1, -3.2, 6.8]."
     return _EXAMPLES.get(tuple(map(str, path)), f"Add a line `{path[-1]} = ...`.")
 
 
@@ -110,7 +123,7 @@ def _shape(path: tuple[Key, ...]) -> str:
     head = str(path[0])
     if len(path) == 1 and head in _REPEATED:
         return f"Write it as [[{head}]], once for each."
-    if len(path) <= 2 and head in _TABLES:
+    if head in _TABLES and (len(path) == 1 or isinstance(path[-1], int) and len(path) == 2):
         return f"Write it as a table [{head}] with its keys below."
     return "Write a list in square brackets, such as [36, 37]."
 
@@ -131,8 +144,7 @@ def _not_among(path: tuple[Key, ...], given: Any, detail: ErrorDetails) -> Probl
 
 def _known_keys(path: tuple[Key, ...]) -> str:
     """Which key was meant, where it belongs, or which there are."""
-    model = _model_at(path[:-1])
-    known = list(model.model_fields) if model else []
+    known = _keys_at(path[:-1])
     word = str(path[-1])
     elsewhere = [table for table, fields in _KEYS.items() if word in fields]
     if elsewhere and word not in known:
@@ -145,6 +157,11 @@ def _known_keys(path: tuple[Key, ...]) -> str:
         tables = [table for table, fields in _KEYS.items() if close in fields]
         return f"Did you mean `{close}` in {' or '.join(tables)}?"
     return f"Known here: {', '.join(known)}."
+
+
+def _keys_at(path: tuple[Key, ...]) -> list[str]:
+    model = _model_at(path)
+    return list(model.model_fields) if model else []
 
 
 def _model_at(path: tuple[Key, ...]) -> type[BaseModel] | None:

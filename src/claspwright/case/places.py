@@ -1,82 +1,66 @@
-"""Where a key of the sheet stands: its line number.
+"""Where a key of the sheet stands: its lines.
 
-The sheet is parsed by tomlkit, which keeps every character. A value is replaced by a text that
-occurs nowhere else, the sheet is written out, and the line that holds the text is the line of
-the value; all lines before it are untouched.
+The sheet is read line by line further and further; a key stands where it first appears in what
+the TOML reader of the standard library understands.
 """
 
 from __future__ import annotations
 
-from collections.abc import MutableMapping, MutableSequence, Sequence
+import tomllib
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
-
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
-
-_FLAG = "\u00a7\u00a7here\u00a7\u00a7"
 
 Key = str | int
 KeyPath = Sequence[Key]
 
 
-def line_of(text: str, path: KeyPath) -> int | None:
-    """Line, from 1, of a key path such as ("retainer", 0, "clasp", "form").
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """First and last line of a key with its value, or of the header of a table; from 1."""
 
-    Of a path that leads nowhere, the line of the deepest part that exists; of a table, the line
-    of its header. None where nothing of it exists.
+    first: int
+    last: int
+
+
+def lines_of(text: str, path: KeyPath) -> Lines | None:
+    """Lines of a key path such as ("retainer", 0, "clasp", "form").
+
+    Of a path that leads nowhere, the lines of the deepest part that exists. None where nothing
+    of it exists, or where the text is not TOML.
     """
-    for length in range(len(path), 0, -1):
-        line = _line_of_existing(text, path[:length])
-        if line is not None:
-            return line
+    try:
+        whole = tomllib.loads(text)
+    except tomllib.TOMLDecodeError:
+        return None
+    depth = next((n for n in range(len(path), 0, -1) if _holds(whole, path[:n])), 0)
+    return _lines_of_existing(text, path[:depth]) if depth else None
+
+
+def line_of(text: str, path: KeyPath) -> int | None:
+    """First line of a key path, from 1."""
+    found = lines_of(text, path)
+    return found.first if found is not None else None
+
+
+def _lines_of_existing(text: str, path: KeyPath) -> Lines | None:
+    lines = text.splitlines(keepends=True)
+    complete = 0  # lines read that are TOML by themselves
+    for count in range(1, len(lines) + 1):
+        try:
+            table = tomllib.loads("".join(lines[:count]))
+        except tomllib.TOMLDecodeError:
+            continue  # in the midst of a value of several lines
+        if _holds(table, path):
+            return Lines(complete + 1, count)
+        complete = count
     return None
 
 
-def _line_of_existing(text: str, path: KeyPath) -> int | None:
-    document = tomlkit.parse(text)
-    holder: Any = document
-    try:
-        for key in path[:-1]:
-            holder = holder[key]
-        value = holder[path[-1]]
-    except (KeyError, IndexError, TypeError, TOMLKitError):
-        return None
-    if isinstance(value, MutableMapping):
-        return _line_of_table(text, path, value)
-    if isinstance(value, MutableSequence) and value and isinstance(value[0], MutableMapping):
-        return _line_of_existing(text, (*path, 0))
-    holder[path[-1]] = _FLAG
-    return _flagged(tomlkit.dumps(document))
-
-
-def _line_of_table(text: str, path: KeyPath, table: MutableMapping[str, Any]) -> int | None:
-    """The header above the first key of a table, or the table's own line if it is inline."""
-    first = next(iter(table), None)
-    if first is None:
-        document = tomlkit.parse(text)
-        holder: Any = document
-        for key in path:
-            holder = holder[key]
-        holder[_FLAG] = 0
-        line = _flagged(tomlkit.dumps(document))
-    else:
-        line = _line_of_existing(text, (*path, first))
-    if line is None:
-        return None
-    lines = text.splitlines()
-    for number in range(min(line, len(lines)), 0, -1):
-        if lines[number - 1].lstrip().startswith("["):
-            return number
-        if number < line and _is_key(lines[number - 1]):
-            break
-    return line
-
-
-def _is_key(line: str) -> bool:
-    bare = line.strip()
-    return bool(bare) and not bare.startswith("#")
-
-
-def _flagged(text: str) -> int | None:
-    before, found, _ = text.partition(_FLAG)
-    return before.count("\n") + 1 if found else None
+def _holds(table: Any, path: KeyPath) -> bool:  # Any: whatever TOML holds
+    for key in path:
+        try:
+            table = table[key]
+        except (KeyError, IndexError, TypeError):
+            return False
+    return True

@@ -24,6 +24,7 @@ from claspwright.framework import Clasp, DentureBase, MajorConnector, Retainer
 
 SHEET_NAME = "case.toml"
 _MOST_BYTES = 4_000_000
+_MOST_PROBLEMS = 8  # that one message lists
 
 
 def read_sheet(case: Path) -> CaseSheet:
@@ -107,10 +108,12 @@ def _sheet_error(problems: list[Problem], text: str, path: Path) -> InputError:
         ((line_of(text, problem.path) or 0, problem) for problem in problems),
         key=lambda item: item[0],
     )
-    (first_line, first), *others = placed
+    (first_line, first), *others = placed[:_MOST_PROBLEMS]
     more = "".join(
         f"\n{_place(name, line)}: {problem.what}. {problem.remedy}" for line, problem in others
     )
+    if len(placed) > _MOST_PROBLEMS:
+        more += f"\nand {len(placed) - _MOST_PROBLEMS} more."
     return InputError(first.what, place=_place(name, first_line), remedy=first.remedy + more)
 
 
