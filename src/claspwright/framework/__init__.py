@@ -1,5 +1,6 @@
 """Framework: components laid on anatomy, joined to one watertight solid."""
 
+from claspwright.framework.areas import Area
 from claspwright.framework.design import (
     Clasp,
     ClaspForm,
@@ -13,9 +14,20 @@ from claspwright.framework.design import (
     Retainer,
     Side,
 )
+from claspwright.framework.fulcrum import distance_to_fulcrum, fulcrum_line, rest_point
 from claspwright.framework.model import Component, Framework
+from claspwright.framework.proposal import (
+    Plan,
+    plan_design,
+    propose_design,
+    propose_retainers,
+    retention_zones,
+)
+from claspwright.framework.rulebook import default_clasp, default_connector
+from claspwright.framework.wishes import Wishes
 
 __all__ = [
+    "Area",
     "Clasp",
     "ClaspForm",
     "Component",
@@ -25,8 +37,19 @@ __all__ = [
     "End",
     "Framework",
     "MajorConnector",
+    "Plan",
     "Reason",
     "RestForm",
     "Retainer",
     "Side",
+    "Wishes",
+    "default_clasp",
+    "default_connector",
+    "distance_to_fulcrum",
+    "fulcrum_line",
+    "plan_design",
+    "propose_design",
+    "propose_retainers",
+    "rest_point",
+    "retention_zones",
 ]

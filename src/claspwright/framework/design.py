@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from claspwright.base import Finding
+
 RestForm = Literal[
     "mesial occlusal", "distal occlusal", "cingulum"
 ]
@@ -76,3 +78,4 @@ class Design:
     connector: MajorConnector
     bases: tuple[DentureBase, ...]
     reasons: tuple[Reason, ...] = ()
+    findings: tuple[Finding, ...] = ()  # of the proposal: what was assumed, what stays open

@@ -1,0 +1,65 @@
+"""The major connector by jaw, class and the room that the dentist probed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from claspwright.arch import Jaw, position_of, side_of
+from claspwright.base import InfeasibleError
+from claspwright.framework.areas import Area
+from claspwright.framework.design import ConnectorForm, MajorConnector, Reason
+from claspwright.framework.rulebook import default_connector, proposal_rules
+from claspwright.framework.wishes import Wishes
+from claspwright.limits import limit
+
+_JAWS: dict[ConnectorForm, Jaw] = {
+    "lingual bar": "mandible",
+    "palatal strap": "maxilla",
+    "anterior-posterior strap": "maxilla",
+}
+
+
+def proposed_connector(
+    jaw: Jaw, areas: tuple[Area, ...], wishes: Wishes
+) -> tuple[MajorConnector, Reason | None]:
+    """The sheet's connector, or one by jaw and spans with the reason for it.
+
+    Raises:
+        InfeasibleError: the sheet asks for a connector of the other jaw.
+    """
+    if wishes.connector is not None:
+        if _JAWS[wishes.connector.form] != jaw:
+            raise InfeasibleError(
+                f"a {wishes.connector.form} cannot be made in the {jaw}",
+                place="major_connector",
+                remedy="Choose a form for this jaw, or correct the arch.",
+            )
+        return wishes.connector, None
+    form = proposed_form(jaw, areas)
+    row = proposal_rules().connectors[form]
+    connector = _fitted(default_connector(form), wishes.functional_depth_mm)
+    return connector, Reason("major_connector", row["text"], row["source"])
+
+
+def proposed_form(jaw: Jaw, areas: tuple[Area, ...]) -> ConnectorForm:
+    """Lingual bar below; above, one strap for short tooth-borne spans on both sides, else two."""
+    if jaw == "mandible":
+        return "lingual bar"
+    short = proposal_rules().numbers["short_span_teeth"]
+    posterior = all(min(position_of(c) for c in area.teeth) >= 4 for area in areas)
+    tooth_borne = all(not area.free_end and len(area.teeth) <= short for area in areas)
+    sides = {side_of(code) for area in areas for code in area.teeth}
+    if posterior and tooth_borne and len(sides) == 2:
+        return "palatal strap"
+    return "anterior-posterior strap"
+
+
+def _fitted(connector: MajorConnector, depth_mm: float | None) -> MajorConnector:
+    """Move a lingual bar towards the margins where the probed depth asks for it."""
+    if connector.form != "lingual bar" or depth_mm is None:
+        return connector
+    least = limit("bar.margin").stop_below or 0.0
+    room = depth_mm - connector.height_mm
+    return replace(
+        connector, margin_distance_mm=min(connector.margin_distance_mm, max(room, least))
+    )

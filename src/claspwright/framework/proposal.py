@@ -1,0 +1,191 @@
+"""The rule-based proposal of a design, in two steps round the survey.
+
+Before the survey: which teeth carry the denture and what each gets. After it: on which side
+and in what form each clasp finds its undercut. What the sheet decides is taken as it stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from claspwright.arch import DentalArch, KennedyClass, is_third_molar, position_of, side_of
+from claspwright.base import Finding, InfeasibleError, Point
+from claspwright.framework.areas import Area, areas_to_replace, classified
+from claspwright.framework.casting import (
+    NO_SOURCE,
+    give_braces,
+    give_cross_arch,
+    give_ends,
+    give_indirect,
+    give_last_resort,
+    one_sided,
+)
+from claspwright.framework.clasp_choice import chosen_clasp
+from claspwright.framework.connector_choice import proposed_connector
+from claspwright.framework.design import DentureBase, Design, Reason, Retainer, Side
+from claspwright.framework.roles import Cast, Part, clasp_forms, open_end
+from claspwright.framework.rulebook import proposal_rules
+from claspwright.framework.wishes import Wishes
+from claspwright.limits import limit
+from claspwright.survey import Survey
+
+Zone = tuple[int, Side, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The design before the survey: who carries what, and why."""
+
+    kennedy: KennedyClass
+    areas: tuple[Area, ...]
+    retainers: tuple[Retainer, ...]
+    parts: Mapping[int, tuple[Part, ...]]  # of the teeth that the sheet does not name
+    reasons: tuple[Reason, ...]
+    findings: tuple[Finding, ...]
+
+
+def propose_retainers(arch: DentalArch, wishes: Wishes) -> tuple[Retainer, ...]:
+    """The retainers of a design before the survey; `plan_design` gives the reasons as well."""
+    return plan_design(arch, wishes).retainers
+
+
+def retention_zones(retainers: Iterable[Retainer]) -> tuple[Zone, ...]:
+    """(tooth, side, undercut in mm) of each clasp, for the search of the path."""
+    return tuple((r.tooth, r.clasp.side, r.clasp.undercut_mm) for r in retainers if r.clasp)
+
+
+def plan_design(arch: DentalArch, wishes: Wishes) -> Plan:
+    """Choose the abutments and what each gets, before the survey.
+
+    Raises:
+        InputError: nothing is to be replaced, or no tooth stands.
+        InfeasibleError: the sheet asks for retainers or bases where they cannot be.
+    """
+    areas = areas_to_replace(arch, wishes)
+    kennedy = classified(arch, wishes, areas)
+    if not areas:
+        raise InfeasibleError(
+            "no missing tooth is to be replaced: no base is left to carry",
+            remedy="Take the teeth to be replaced off not_replaced, or name a denture base.",
+        )
+    cast = Cast(arch, wishes)
+    give_ends(cast, areas)
+    give_braces(cast, areas)
+    give_cross_arch(cast, kennedy)
+    findings = give_last_resort(cast)
+    findings += give_indirect(cast, kennedy, areas)
+    retainers = _thinned(cast)
+    findings += one_sided(arch, retainers) + _doubts(arch, wishes, areas, retainers)
+    parts = {tooth: tuple(given) for tooth, given in sorted(cast.parts.items())}
+    return Plan(kennedy, areas, retainers, parts, _reasons(parts), tuple(findings))
+
+
+def propose_design(arch: DentalArch, survey: Survey, wishes: Wishes) -> Design:
+    """The whole design: the plan, with each clasp where the survey shows an undercut.
+
+    Raises:
+        InputError, InfeasibleError: as `plan_design`.
+    """
+    plan = plan_design(arch, wishes)
+    retainers, reasons, findings = [], list(plan.reasons), list(plan.findings)
+    for retainer in plan.retainers:
+        rule = clasp_forms(plan.parts.get(retainer.tooth, ()))
+        if retainer.clasp is None or rule is None:
+            retainers.append(retainer)
+            continue
+        choice = chosen_clasp(arch, survey, retainer, rule.clasps)
+        retainers.append(replace(retainer, clasp=choice.clasp))
+        reasons.append(choice.reason)
+        findings += choice.findings
+    connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)
+    bases, base_reasons = _bases(plan.areas, wishes)
+    reasons += [*([why] if why else []), *base_reasons]
+    findings += [_as_finding(arch, reason) for reason in reasons]
+    return Design(tuple(retainers), connector, bases, tuple(reasons), tuple(findings))
+
+
+def _thinned(cast: Cast) -> tuple[Retainer, ...]:
+    """Take clasps off until no more than four are left, the middle ones of a side first."""
+    retainers = list(cast.retainers())
+    most = int(proposal_rules().numbers["clasps_max"])
+    for side in ("right", "left"):
+        row = [r for r in retainers if r.clasp and side_of(r.tooth) == side]
+        row.sort(key=lambda r: position_of(r.tooth))
+        for middle in row[1:-1]:
+            if sum(1 for r in retainers if r.clasp) <= most or cast.wishes.named(middle.tooth):
+                continue
+            retainers[retainers.index(middle)] = replace(middle, clasp=None)
+    return tuple(retainers)
+
+
+def _bases(areas: tuple[Area, ...], wishes: Wishes) -> tuple[tuple[DentureBase, ...], list[Reason]]:
+    bases, reasons = list(wishes.bases), []
+    named = {code for base in wishes.bases for code in base.teeth}
+    relief, strut = limit("lattice.relief"), limit("lattice.strut_thickness")
+    for area in areas:
+        if named & set(area.teeth):
+            continue
+        base = DentureBase(area.teeth, relief_mm=relief.value, thickness_mm=strut.value)
+        bases.append(base)
+        kind = "that ends free" if area.free_end else "between teeth"
+        text = f"a base {kind} over {', '.join(map(str, area.teeth))}: lattice with relief"
+        reasons.append(Reason(f"denture_base.{area.teeth[0]}", text, relief.cited))
+    return tuple(bases), reasons
+
+
+def _reasons(parts: Mapping[int, tuple[Part, ...]]) -> tuple[Reason, ...]:
+    return tuple(
+        Reason(f"retainer.{tooth}", part.rule.text, part.rule.source)
+        for tooth, given in parts.items()
+        for part in given
+    )
+
+
+def _doubts(
+    arch: DentalArch, wishes: Wishes, areas: tuple[Area, ...], retainers: tuple[Retainer, ...]
+) -> list[Finding]:
+    """What a person must look at before the design is made."""
+    out = []
+    ends = {end for area in areas for end in area.ends if end is not None}
+    for code in sorted(c for c in ends if is_third_molar(c)):
+        if code not in wishes.present_abutments and not wishes.named(code):
+            text = (
+                f"Third molar {code} stands behind a span and is taken as its abutment; "
+                "confirm it under present_abutments, or list it as missing."
+            )
+            out.append(_look("proposal.third_molar", text, code, arch))
+    for retainer in retainers:
+        bare = retainer.clasp and not retainer.proximal_plates and "cingulum" not in retainer.rests
+        if bare and open_end(arch, retainer.tooth) is None:
+            text = (
+                f"The arms of {retainer.tooth} cross the occlusal embrasure between standing "
+                "teeth; ask the dentist for room there."
+            )
+            out.append(_look("proposal.embrasure", text, retainer.tooth, arch))
+    if len(arch.teeth) == 1:
+        code = next(iter(arch.teeth))
+        text = (
+            f"Only tooth {code} stands: one abutment cannot steady a framework. Ask the "
+            "prescriber whether a framework is meant."
+        )
+        out.append(_look("proposal.single_tooth", text, code, arch))
+    return out
+
+
+def _look(rule: str, text: str, tooth: int, arch: DentalArch) -> Finding:
+    component = f"retainer.{tooth}"
+    return Finding(rule, "look", text, NO_SOURCE, at_mm=_place(arch, tooth), component=component)
+
+
+def _as_finding(arch: DentalArch, reason: Reason) -> Finding:
+    """A proposal as a note, so that nothing is decided in silence."""
+    digits = [int(word) for word in reason.component.split(".") if word.isdigit()]
+    at = _place(arch, digits[0]) if digits and digits[0] in arch.teeth else None
+    text = f"Proposed for {reason.component}: {reason.text}."
+    return Finding("proposal", "note", text, reason.source, at_mm=at, component=reason.component)
+
+
+def _place(arch: DentalArch, tooth: int) -> Point:
+    x, y, z = (float(v) for v in arch.teeth[tooth].centre)
+    return (x, y, z)

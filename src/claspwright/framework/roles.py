@@ -1,0 +1,164 @@
+"""Which tooth plays which part, and the retainer that follows from its parts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from claspwright.arch import (
+    ARCH_ORDER,
+    DentalArch,
+    is_third_molar,
+    kind_of,
+    neighbours,
+    position_of,
+    side_of,
+)
+from claspwright.framework.areas import Area
+from claspwright.framework.design import End, RestForm, Retainer
+from claspwright.framework.rulebook import Role, RoleRule, default_clasp, proposal_rules
+from claspwright.framework.wishes import Wishes
+
+_CLASP_ORDER: tuple[Role, ...] = (
+    "free end", "bounded", "anterior", "cross arch", "bracing", "indirect",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part that a tooth plays; `gap` is the side of the tooth on which its area lies."""
+
+    rule: RoleRule
+    gap: End | None = None
+
+
+@dataclass(slots=True)
+class Cast:
+    """Parts given out so far, by tooth; local to one proposal."""
+
+    arch: DentalArch
+    wishes: Wishes
+    parts: dict[int, list[Part]] = field(default_factory=dict)
+
+    def give(self, tooth: int, role: Role, gap: End | None = None) -> bool:
+        """Give a part to a tooth; False where the sheet speaks for it or no rule covers it."""
+        rule = proposal_rules().roles.get((role, kind_of(tooth)))
+        if rule is None or self.wishes.named(tooth):
+            return False
+        part = Part(rule, gap)
+        if part not in self.parts.setdefault(tooth, []):
+            self.parts[tooth].append(part)
+        return True
+
+    def retainers(self) -> tuple[Retainer, ...]:
+        """What the sheet names and what the parts ask for, patient's right to left."""
+        found = {r.tooth: r for r in self.wishes.retainers}
+        found |= {t: assembled(self.arch, t, parts) for t, parts in self.parts.items()}
+        return tuple(found[code] for code in ARCH_ORDER[self.arch.scan.jaw] if code in found)
+
+    def has_rest(self, tooth: int) -> bool:
+        """Whether the parts of this tooth already bring a rest."""
+        return any(part.rule.rest != "none" for part in self.parts.get(tooth, []))
+
+
+def assembled(arch: DentalArch, tooth: int, parts: Sequence[Part]) -> Retainer:
+    """The retainer of a tooth that plays these parts."""
+    rests: list[RestForm] = []
+    for part in parts:
+        rest = _rest(arch, tooth, part)
+        if rest is not None and rest not in rests:
+            rests.append(rest)
+    plates: list[End] = []
+    for part in parts:
+        if part.rule.plate and part.gap is not None and part.gap not in plates:
+            plates.append(part.gap)
+    ranked = sorted(parts, key=lambda p: _CLASP_ORDER.index(p.rule.role))
+    forms = next((p.rule.clasps for p in ranked if p.rule.clasps), ())
+    return Retainer(
+        tooth,
+        rests=tuple(rests),
+        proximal_plates=tuple(plates),
+        clasp=default_clasp(tooth, forms[0]) if forms else None,
+        indirect=any(p.rule.role == "indirect" for p in parts),
+    )
+
+
+def clasp_forms(parts: Sequence[Part]) -> RoleRule | None:
+    """The rule that decides the clasp of a tooth: its first part that has one."""
+    ranked = sorted(parts, key=lambda p: _CLASP_ORDER.index(p.rule.role))
+    return next((p.rule for p in ranked if p.rule.clasps), None)
+
+
+def arm_origin(retainer: Retainer) -> End:
+    """The side of the tooth on which a circumferential arm leaves the body of the retainer."""
+    if retainer.proximal_plates:
+        return retainer.proximal_plates[0]
+    return "mesial" if "mesial occlusal" in retainer.rests else "distal"
+
+
+def open_end(arch: DentalArch, tooth: int) -> End | None:
+    """The side of a tooth on which no tooth stands, distal first; None where both stand."""
+    for end in ("distal", "mesial"):
+        if _neighbour(tooth, end) not in arch.teeth:
+            return end
+    return None
+
+
+def opposite(end: End) -> End:
+    """The other side of the tooth."""
+    return "distal" if end == "mesial" else "mesial"
+
+
+def cross_arch_tooth(arch: DentalArch, wishes: Wishes, side: str) -> int | None:
+    """The hindmost tooth of a side that may carry a stabilising clasp; canine if none is behind.
+
+    Third molars only where the sheet names them as abutments.
+    """
+    standing = [
+        code
+        for code in arch.teeth
+        if side_of(code) == side
+        and kind_of(code) != "incisor"
+        and (not is_third_molar(code) or code in wishes.present_abutments)
+    ]
+    return max(standing, key=position_of) if standing else None
+
+
+def brace_beside(arch: DentalArch, area: Area, tooth: int) -> int | None:
+    """The next standing tooth on the same side, away from the area, that is no incisor."""
+    away = opposite(area.gap_of(tooth))
+    code = _neighbour(tooth, away)
+    while code is not None and side_of(code) == side_of(tooth):
+        if code in arch.teeth and kind_of(code) != "incisor":
+            return code
+        code = _neighbour(code, away)
+    return None
+
+
+def bracing_tooth(arch: DentalArch, side: str, taken: set[int]) -> int | None:
+    """The foremost premolar of a side, else its canine."""
+    free = [c for c in arch.teeth if side_of(c) == side and c not in taken]
+    premolars = [c for c in free if kind_of(c) == "premolar"]
+    canines = [c for c in free if kind_of(c) == "canine"]
+    return min(premolars, key=position_of) if premolars else next(iter(canines), None)
+
+
+def _rest(arch: DentalArch, tooth: int, part: Part) -> RestForm | None:
+    place = part.rule.rest
+    if place == "none":
+        return None
+    if place == "cingulum":
+        return "cingulum"
+    if place == "open":
+        end = open_end(arch, tooth) or "mesial"
+    elif place == "mesial" or part.gap is None:
+        end = "mesial"
+    else:
+        end = part.gap if place == "gap" else opposite(part.gap)
+    return "mesial occlusal" if end == "mesial" else "distal occlusal"
+
+
+def _neighbour(tooth: int, end: str) -> int | None:
+    right, left = neighbours(tooth)
+    towards_left = (end == "mesial") == (side_of(tooth) == "right")
+    return left if towards_left else right
