@@ -4,13 +4,12 @@ from claspwright.case.blank import Answers, sheet_text
 from claspwright.case.proposal import Proposed, mark_lines, write_proposed
 from claspwright.case.read import SHEET_NAME, parse_sheet, read_sheet
 from claspwright.case.schema import schema_text
-from claspwright.case.sheet import CaseSheet, DesignWishes, Prescription, ScanFiles
+from claspwright.case.sheet import CaseSheet, Prescription, ScanFiles
 
 __all__ = [
     "SHEET_NAME",
     "Answers",
     "CaseSheet",
-    "DesignWishes",
     "Prescription",
     "Proposed",
     "ScanFiles",

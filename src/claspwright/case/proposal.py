@@ -25,7 +25,7 @@ class Proposed:
     """What a run settled that the sheet may have left open."""
 
     design: Design | None = None
-    marks: Mapping[int, Point] | None = None  # in the frame and unit of the scan file
+    marks: Mapping[int, Point] | None = None  # in the frame of the scan file
     tilts_deg: tuple[float, float] | None = None
     path_reason: str = ""
     mark_reason: str = ""

@@ -19,8 +19,8 @@ from claspwright.case.model import MajorConnector as ConnectorTable
 from claspwright.case.model import Retainer as RetainerTable
 from claspwright.case.model import Sheet
 from claspwright.case.places import line_of
-from claspwright.case.sheet import CaseSheet, DesignWishes, Prescription, ScanFiles
-from claspwright.framework import Clasp, DentureBase, MajorConnector, Retainer
+from claspwright.case.sheet import CaseSheet, Prescription, ScanFiles
+from claspwright.framework import Clasp, DentureBase, MajorConnector, Retainer, Wishes
 
 SHEET_NAME = "case.toml"
 _MOST_BYTES = 4_000_000
@@ -124,11 +124,12 @@ def _place(name: str, line: int) -> str:
 def _values(sheet: Sheet, jaw: Jaw, text: str, path: Path, *, versioned: bool) -> CaseSheet:
     folder = path.parent
     scans = sheet.scans
+    prescription = _prescription(sheet, jaw, folder)
     return CaseSheet(
         path=path,
         text=text,
         notation=sheet.case.notation,
-        prescription=_prescription(sheet, jaw, folder),
+        prescription=prescription,
         scans=ScanFiles(
             master=folder / scans.master,
             opposing=folder / scans.opposing if scans.opposing else None,
@@ -141,7 +142,7 @@ def _values(sheet: Sheet, jaw: Jaw, text: str, path: Path, *, versioned: bool) -
             if sheet.path is not None
             else None
         ),
-        wishes=_wishes(sheet),
+        wishes=_wishes(sheet, prescription),
         findings=_assumptions(sheet, jaw, versioned=versioned),
     )
 
@@ -181,9 +182,12 @@ def _marks(sheet: Sheet) -> dict[int, Point]:
     return {parse_tooth(mark.tooth, sheet.case.notation): mark.at_mm for mark in sheet.mark}
 
 
-def _wishes(sheet: Sheet) -> DesignWishes:
+def _wishes(sheet: Sheet, prescription: Prescription) -> Wishes:
     notation = sheet.case.notation
-    return DesignWishes(
+    return Wishes(
+        not_replaced=prescription.not_replaced,
+        present_abutments=prescription.present_abutments,
+        functional_depth_mm=prescription.functional_depth_mm,
         retainers=tuple(
             _retainer(item, parse_tooth(item.tooth, notation)) for item in sheet.retainer
         ),

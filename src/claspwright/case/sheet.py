@@ -9,7 +9,7 @@ from pathlib import Path
 
 from claspwright.arch import Jaw, Notation
 from claspwright.base import Finding, Point
-from claspwright.framework import DentureBase, MajorConnector, Retainer
+from claspwright.framework import Wishes
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +49,6 @@ class ScanFiles:
 
 
 @dataclass(frozen=True, slots=True)
-class DesignWishes:
-    """The design decisions that the sheet makes; what is absent is to be proposed."""
-
-    retainers: tuple[Retainer, ...] = ()
-    connector: MajorConnector | None = None
-    bases: tuple[DentureBase, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class CaseSheet:
     """A sheet that has been read and found sound."""
 
@@ -66,7 +57,7 @@ class CaseSheet:
     notation: Notation
     prescription: Prescription
     scans: ScanFiles
-    marks: Mapping[int, Point]  # in the frame and unit of the master scan file
+    marks: Mapping[int, Point]  # in the frame of the master scan file, in mm
     tilts_deg: tuple[float, float] | None  # anterior, right lateral
-    wishes: DesignWishes
+    wishes: Wishes  # the design decisions; what is absent is to be proposed
     findings: tuple[Finding, ...] = ()  # what was assumed in reading it
