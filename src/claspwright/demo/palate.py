@@ -1,0 +1,109 @@
+"""The roof of the mouth as a height map: vault, rugae, raphe, incisive papilla."""
+
+from __future__ import annotations
+
+import numpy as np
+from scipy.ndimage import gaussian_filter, map_coordinates
+from scipy.sparse import csr_matrix
+from scipy.sparse.linalg import spsolve
+
+from claspwright.base import Bools, Floats, Singles
+from claspwright.demo.fields import bump, rounded, step
+from claspwright.demo.gum import Stations
+from claspwright.demo.placement import ArchLine
+
+_COARSE = 0.5
+
+
+def _dome(inside: Bools, fixed: Bools, edge: Floats) -> tuple[Floats, Floats]:
+    """Harmonic height from the edge values, and the torsion function (0 at the edge, max 1).
+
+    Nodes that are neither inside nor fixed are left out: the surface ends there freely.
+    """
+    index = np.full(inside.shape, -1)
+    index[inside] = np.arange(inside.sum())
+    rows, cols, data = [], [], []
+    count = np.zeros(int(inside.sum()))
+    load = np.zeros_like(count)
+    for axis in (0, 1):
+        for shift in (-1, 1):
+            other = np.roll(index, shift, axis)
+            wall = np.roll(fixed, shift, axis)
+            level = np.roll(edge, shift, axis)
+            here = index[inside]
+            there, solid = other[inside], wall[inside]
+            link = there >= 0
+            rows.append(here[link])
+            cols.append(there[link])
+            data.append(-np.ones(link.sum()))
+            count += link | solid
+            load += np.where(solid, level[inside], 0.0)
+    rows.append(np.arange(len(count)))
+    cols.append(np.arange(len(count)))
+    data.append(count)
+    matrix = csr_matrix(
+        (np.concatenate(data), (np.concatenate(rows), np.concatenate(cols))),
+        shape=(len(count), len(count)),
+    )
+    both = spsolve(matrix, np.stack([load, np.ones_like(load)], axis=1))
+    height, torsion = edge.copy(), np.zeros_like(edge)
+    height[inside] = both[:, 0]
+    torsion[inside] = both[:, 1] / both[:, 1].max()
+    return height, torsion
+
+
+def _rugae(x: Floats, y: Floats, front: float, rng: np.random.Generator) -> Floats:
+    """Three or four irregular ridges a side behind the incisive papilla."""
+    total = np.zeros_like(x)
+    for side in (-1.0, 1.0):
+        for k in range(4):
+            start = front - 9.0 - 3.9 * k + rng.normal(0, 0.4)
+            bend, wave, phase = rng.normal(0.22, 0.08), rng.uniform(0.4, 0.9), rng.uniform(0, 6.3)
+            reach = rng.uniform(8.5, 11.0) - 1.1 * k
+            out = side * x
+            line = start - bend * out + 0.012 * out * out + wave * np.sin(0.55 * out + phase)
+            size = rng.uniform(0.65, 0.95) * (1 - 0.14 * k)
+            beads = 1.0 + 0.25 * np.sin(1.3 * out + 2 * phase)
+            along = step((out - 0.8) / 1.6) * step((reach - out) / 3.0)
+            total += size * beads * along * bump((y - line) / 0.75)
+    return total
+
+
+def roof(
+    stations: Stations, line: ArchLine, x: Floats, y: Floats, depth_mm: float,
+    rng: np.random.Generator,
+) -> tuple[Singles, Singles]:  # fmt: skip
+    """Height of the palate and crest over the grid's (x, y) nodes, and its steepness factor.
+
+    Args:
+        depth_mm: deepest point of the vault below the gingival margins.
+
+    Returns:
+        (nx, ny) height and sqrt(1 + |gradient|^2).
+    """
+    cx = np.arange(x[0] - 1.0, x[-1] + 1.5, _COARSE)
+    cy = np.arange(y[0] - 1.0, y[-1] + 1.5, _COARSE)
+    xx, yy = np.meshgrid(cx, cy, indexing="ij")
+    arc, across = line.coordinates(np.stack([xx.ravel(), yy.ravel()], axis=1))
+    crest = np.interp(arc, stations.arc, stations.crest).reshape(xx.shape)
+    edge_t = np.interp(arc, stations.arc, stations.lingual).reshape(xx.shape)
+    across = across.reshape(xx.shape)
+    inside = across < edge_t + 0.6
+    inside[:, 0] = inside[:, -1] = False
+    fixed = ~inside & (np.arange(len(cy)) > 0)[None, :]
+    smooth_crest = gaussian_filter(crest, 2.0)
+    height, torsion = _dome(inside, fixed, np.where(inside, smooth_crest, crest))
+    vault = height - depth_mm * torsion**0.80
+    front = float(line.points[:, 1].max()) + float(np.interp(0.0, stations.arc, stations.lingual))
+    vault = gaussian_filter(vault, 1.4)
+    away = step((edge_t - across) / 3.0)
+    detail = _rugae(xx, yy, front, rng)
+    detail += 1.5 * np.exp(-((xx / 2.0) ** 2) - ((yy - front + 4.6) / 3.0) ** 2)
+    back = step((front - 14.0 - yy) / 10.0)
+    detail += (0.35 * (1 - back) - 0.25 * back) * bump(xx / 1.1) * step((front - 8.0 - yy) / 3.0)
+    vault = vault + detail * away
+    nodes = np.meshgrid((x - cx[0]) / _COARSE, (y - cy[0]) / _COARSE, indexing="ij")
+    fine = map_coordinates(vault, nodes, order=3, mode="nearest")
+    gx, gy = np.gradient(fine, x[1] - x[0], y[1] - y[0])
+    steep = gaussian_filter(np.sqrt(1.0 + rounded(np.hypot(gx, gy), 0.2) ** 2), 3.0)
+    return fine.astype(np.float32), steep.astype(np.float32)
