@@ -248,8 +248,10 @@ def refine_lattice(
     """Fill planes first:last of a lattice from one of twice its step.
 
     Trilinear between the coarse nodes; exact again where that is nearer than `exact`.
-    `found_tri` takes the closest triangle for the next level; shape (0, 0, 0) skips it.
+    `found_tri` takes the closest triangle for the next level; shape (0, 0, 0) skips it. A node
+    farther from the surface than from its coarse neighbour takes that one's sign.
     """
+    step2 = turn[0, 0] ** 2 + turn[1, 0] ** 2 + turn[2, 0] ** 2
     stack = np.empty(DEPTH, np.int32)
     reach = np.empty(DEPTH)
     keep = found_tri.size > 0
@@ -269,7 +271,10 @@ def refine_lattice(
                 if di + dj + dk > 0 and abs(value) < exact:
                     p = _place(i, j, k, turn, origin)
                     d2, seed, feature, v, w = nearest(p, np.inf, seed, tree, stack, reach)
-                    value = np.sqrt(d2) * side_of(p, seed, feature, v, w, tree)
+                    if d2 > (di + dj + dk) * step2:
+                        value = np.sqrt(d2) * (-1.0 if coarse[ci, cj, ck] < 0.0 else 1.0)
+                    else:
+                        value = np.sqrt(d2) * side_of(p, seed, feature, v, w, tree)
                 values[i, j, k] = value
                 if keep:
                     found_tri[i, j, k] = seed

@@ -189,22 +189,31 @@ class _Lattice:
             )
 
         in_chunks(work, len(values), 4, progress=progress, phase="distance field")
-        self._sign_far_nodes(values, step, band)
+        self._settle_signs(values, step, band)
         return values, found
 
-    def _sign_far_nodes(self, values: Singles, step: float, band: float) -> None:
-        """Nodes beyond the band: one exact sign for each connected region of them."""
-        regions, count = label(np.isnan(values))
+    def _settle_signs(self, values: Singles, step: float, band: float) -> None:
+        """One sign for each connected region of nodes that no surface can pass between.
+
+        Two neighbours that are both farther from the surface than half a step lie on the same
+        side. The nodes of a region vote; a region beyond the band asks for one exact sign. So
+        folds and crossings of the surface cannot turn the sign of what lies beyond them.
+        """
+        far = ~(np.abs(values) <= 0.51 * step)
+        regions, count = label(far)
         if not count:
             return
-        flat = regions.ravel()
-        _, first = np.unique(flat, return_index=True)
-        first = first[flat[first] > 0]
-        nodes = np.stack(np.unravel_index(first, values.shape), axis=1) * step
-        side = np.sign(signed_distance(self.tree, nodes @ self.turn.T + self.origin))
-        far = flat > 0
-        signs = np.concatenate([[0.0], side])[flat[far]]
-        values.reshape(-1)[far] = signs * band
+        votes = np.bincount(
+            regions.ravel(), weights=np.sign(np.nan_to_num(values)).ravel(), minlength=count + 1
+        )
+        silent_ones = np.flatnonzero(votes == 0.0)
+        silent_ones = silent_ones[silent_ones > 0]
+        if len(silent_ones):
+            _, first = np.unique(regions.ravel(), return_index=True)
+            nodes = np.stack(np.unravel_index(first[silent_ones], values.shape), axis=1) * step
+            votes[silent_ones] = signed_distance(self.tree, nodes @ self.turn.T + self.origin)
+        sides = np.where(votes < 0.0, -1.0, 1.0).astype(np.float32)[regions[far]]
+        values[far] = np.where(np.isnan(values[far]), band, np.abs(values[far])) * sides
 
     def finer(
         self, stride: int, coarse: Singles, seeds: Ints, exact: float, keep: bool,
@@ -221,6 +230,8 @@ class _Lattice:
             )
 
         in_chunks(work, len(values), 4, progress=progress, phase="distance field")
+        if keep:
+            self._settle_signs(values, stride * self.grid.spacing, np.inf)
         return values, found
 
 
