@@ -30,6 +30,7 @@ from claspwright.geometry.mesh import (
     volume,
 )
 from claspwright.geometry.primitives import ball, box, revolved
+from claspwright.geometry.rays import is_covered, ray_lengths
 from claspwright.geometry.rigid import IDENTITY, Rigid, rotation_between
 from claspwright.geometry.solids import (
     SolidCheck,
@@ -54,6 +55,7 @@ from claspwright.geometry.surface_curves import (
     level_lines,
     smoothed_values,
 )
+from claspwright.geometry.threads import in_chunks
 
 __all__ = [
     "IDENTITY",
@@ -86,8 +88,10 @@ __all__ = [
     "face_vectors",
     "geodesic_distance",
     "height_field",
+    "in_chunks",
     "inside",
     "intersection",
+    "is_covered",
     "is_watertight",
     "length",
     "level_lines",
@@ -95,6 +99,7 @@ __all__ = [
     "merged",
     "mesh_edges",
     "point_at",
+    "ray_lengths",
     "resampled",
     "revolved",
     "rotation_between",

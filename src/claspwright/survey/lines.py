@@ -1,0 +1,94 @@
+"""Survey lines and undercut lines, by tooth."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from claspwright.arch import DentalArch
+from claspwright.base import Bools, Floats, InputError
+from claspwright.geometry import (
+    Field,
+    Mesh,
+    length,
+    level_lines,
+    smoothed_values,
+    vertex_normals,
+)
+from claspwright.survey.model import Survey
+
+NORMAL_REACH_MM = 0.25  # of the smoothing of the normals, so that noise makes no loops
+LEAST_SURVEY_LINE_MM = 1.5
+LEAST_UNDERCUT_LINE_MM = 0.8
+HIDDEN_BY_MM = 0.03  # a height of contour deeper than this is not touched by the upright
+
+
+def survey_lines(
+    arch: DentalArch, direction: Floats, block: Field
+) -> Mapping[int, tuple[Floats, ...]]:
+    """(N, 3) survey lines of each tooth, the longest first; arch frame [mm].
+
+    The line of greatest prominence: where the smoothed normal is across the path and the
+    upright of the surveyor can touch. Pieces under 1.5 mm are left out.
+
+    Source:
+        check-values B02.
+    """
+    surface = arch.scan.surface
+    slope = _slope(surface, direction, arch.scan.edge_mm)
+    found: dict[int, tuple[Floats, ...]] = {}
+    for code in arch.teeth:
+        raw = level_lines(surface, slope, 0.0, arch.crown_of_face == code)
+        pieces = [piece for line in raw for piece in _touched(line, block)]
+        found[code] = _longest(pieces, LEAST_SURVEY_LINE_MM)
+    return found
+
+
+def undercut_line(
+    arch: DentalArch, survey: Survey, tooth: int, depth_mm: float
+) -> tuple[Floats, ...]:
+    """(N, 3) lines on a crown where the gauge reads a depth, the longest first [mm].
+
+    Pieces under 0.8 mm are left out; empty where the crown has no such undercut.
+
+    Raises:
+        InputError: the arch has no such tooth, or the depth is not positive.
+    """
+    if tooth not in arch.teeth:
+        raise InputError(f"tooth {tooth} is not among {sorted(arch.teeth)}")
+    if not depth_mm > 0:
+        raise InputError(f"an undercut line needs a positive depth, got {depth_mm} mm")
+    faces = arch.crown_of_face == tooth
+    lines = level_lines(arch.scan.surface, survey.undercut, depth_mm, faces)
+    return _longest(list(lines), LEAST_UNDERCUT_LINE_MM)
+
+
+def _slope(surface: Mesh, direction: Floats, edge_mm: float) -> Floats:
+    """(V,) part of the smoothed normal along the path."""
+    rounds = int(np.clip(round((2.0 * NORMAL_REACH_MM / edge_mm) ** 2), 1, 60))
+    normals = smoothed_values(surface, vertex_normals(surface), rounds)
+    size = np.maximum(np.linalg.norm(normals, axis=1), 1e-12)
+    return np.asarray((normals @ direction) / size)
+
+
+def _touched(line: Floats, block: Field) -> list[Floats]:
+    """The stretches of a line that the upright can touch."""
+    free = block.at(line) > -HIDDEN_BY_MM
+    if free.all():
+        return [line]
+    if np.array_equal(line[0], line[-1]):  # start a closed line where it is hidden
+        turn = int(np.argmin(free[:-1]))
+        line = np.concatenate([line[turn:-1], line[: turn + 1]])
+        free = np.concatenate([free[turn:-1], free[: turn + 1]])
+    return [line[a:b] for a, b in _runs(free) if b - a > 1]
+
+
+def _runs(flags: Bools) -> list[tuple[int, int]]:
+    change = np.flatnonzero(np.diff(np.concatenate([[False], flags, [False]]).astype(np.int8)))
+    return [(int(a), int(b)) for a, b in change.reshape(-1, 2)]
+
+
+def _longest(lines: list[Floats], least_mm: float) -> tuple[Floats, ...]:
+    kept = [line for line in lines if length(line) >= least_mm]
+    return tuple(sorted(kept, key=length, reverse=True))

@@ -1,0 +1,110 @@
+"""An arch surveyed along one path."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from claspwright.arch import DentalArch, MasterScan
+from claspwright.base import Bools, Finding, Floats, InputError, Progress, part, silent
+from claspwright.geometry import (
+    DistanceTree,
+    Field,
+    Grid,
+    Mesh,
+    distance_field,
+    in_chunks,
+    is_covered,
+    looking_along,
+    vertex_normals,
+)
+from claspwright.survey import _gauge_kernels as kernels
+from claspwright.survey.gauge import read_fields
+from claspwright.survey.lines import survey_lines
+from claspwright.survey.model import PathOfPlacement, Survey
+
+SPACING_MM = 0.15
+PAD_MM = 4.0
+BAND_MM = 4.0
+MOST_NODES = 45_000_000
+LIFT_MM = 0.002  # off the surface, so that a point is not covered by its own faces
+OWN_CHOICE = "own choice of this program, no source"
+
+
+def survey(
+    arch: DentalArch,
+    path: PathOfPlacement,
+    *,
+    spacing_mm: float = SPACING_MM,
+    progress: Progress = silent,
+) -> Survey:
+    """Undercut, survey lines and fields of an arch for one path of placement.
+
+    Args:
+        arch: the arch with its closed master solid and its teeth.
+        path: the way out of the mouth, arch frame.
+        spacing_mm: of the grid; made coarser where it would pass 45 million nodes.
+        progress: told of the fraction done.
+
+    Raises:
+        InputError: the spacing is not between 0.02 and 1 mm.
+    """
+    if not 0.02 <= spacing_mm <= 1.0:
+        raise InputError(f"grid spacing of {spacing_mm} mm lies outside 0.02 to 1 mm")
+    grid, findings = survey_grid(arch.scan.surface, path.direction, spacing_mm)
+    tree = DistanceTree(arch.scan.solid)
+    scan = distance_field(tree, grid, BAND_MM, progress=part(progress, 0.05, 0.7))
+    block = swept_down(scan)
+    progress(0.75, "undercut")
+    hidden = hidden_vertices(arch.scan, tree, path.direction)
+    undercut = np.zeros(len(hidden))
+    undercut[hidden] = read_fields(scan, block, arch.scan.surface.vertices[hidden]).undercut_mm
+    progress(0.9, "survey lines")
+    lines = survey_lines(arch, path.direction, block)
+    for array in (hidden, undercut):
+        array.setflags(write=False)
+    progress(1.0, "survey lines")
+    return Survey(path, undercut, hidden, lines, scan, block, findings)
+
+
+def survey_grid(
+    surface: Mesh, direction: Floats, spacing_mm: float, most_nodes: int = MOST_NODES
+) -> tuple[Grid, tuple[Finding, ...]]:
+    """The grid round a surface with +z along the path, coarsened until it fits."""
+    frame = looking_along(direction)
+    grid = Grid.around(surface.vertices, frame, spacing_mm, PAD_MM)
+    spacing = spacing_mm
+    while np.prod(grid.shape, dtype=np.int64) > most_nodes:
+        spacing *= 1.05
+        grid = Grid.around(surface.vertices, frame, spacing, PAD_MM)
+    if spacing == spacing_mm:
+        return grid, ()
+    return grid, (
+        Finding(
+            rule="survey.grid",
+            severity="note",
+            text=f"The arch is large: it is surveyed in steps of {spacing:.3f} mm "
+            f"instead of {spacing_mm:.3f} mm.",
+            source=OWN_CHOICE,
+            measured=round(spacing, 4),
+            limit=spacing_mm,
+            unit="mm",
+        ),
+    )
+
+
+def swept_down(scan: Field) -> Field:
+    """Parallel blockout: the least scan distance from each node up along the path.
+
+    The solid swept down along the path; exact as a distance outside it, a lower bound of the
+    depth inside.
+    """
+    out = np.empty(scan.grid.shape, np.float32)
+    in_chunks(lambda a, b: kernels.sweep_down(scan.values, a, b, out), len(out), 16)
+    return Field(scan.grid, out)
+
+
+def hidden_vertices(scan: MasterScan, tree: DistanceTree, direction: Floats) -> Bools:
+    """(V,) True for vertices of the master surface from which the way out is not free."""
+    surface = scan.surface
+    start = surface.vertices + LIFT_MM * vertex_normals(surface)
+    return is_covered(tree, start, direction)
