@@ -1,5 +1,6 @@
 """Intake: from an open scan to the closed master solid, its teeth and spans."""
 
+from claspwright.arch.intake import take_in
 from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
 from claspwright.arch.model import DentalArch, Jaw, MasterScan, Span, Tooth, patient_right
 from claspwright.arch.notation import (
@@ -18,6 +19,7 @@ from claspwright.arch.notation import (
     side_of,
     to_universal,
 )
+from claspwright.arch.units import UnitGuess, guess_unit
 
 __all__ = [
     "ARCH_ORDER",
@@ -29,8 +31,10 @@ __all__ = [
     "Notation",
     "Span",
     "Tooth",
+    "UnitGuess",
     "classify",
     "from_universal",
+    "guess_unit",
     "in_arch_order",
     "is_third_molar",
     "jaw_of",
@@ -42,5 +46,6 @@ __all__ = [
     "position_of",
     "present_teeth",
     "side_of",
+    "take_in",
     "to_universal",
 ]

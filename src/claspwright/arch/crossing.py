@@ -1,0 +1,45 @@
+"""Places where a surface passes through itself."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from claspwright.arch._crossing_kernels import bin_faces, crossing_pairs
+from claspwright.base import InputError, Ints
+from claspwright.geometry import Mesh
+
+
+def find_crossings(mesh: Mesh, cell_mm: float) -> Ints:
+    """(N, 2) pairs of faces that pass through one another, each once, in order.
+
+    Faces that share a vertex count only where an edge opposite to it is crossed; faces that lie
+    in one plane do not count.
+
+    Args:
+        mesh: any triangle mesh.
+        cell_mm: side of the cells that faces are sorted into; about two edges [mm].
+    """
+    if not len(mesh.faces):
+        return np.empty((0, 2), dtype=np.int32)
+    if not cell_mm > 0:
+        raise InputError(f"cell must be positive, got {cell_mm} mm")
+    vertices, faces = np.array(mesh.vertices), np.array(mesh.faces)
+    corners = mesh.corners
+    low, high = corners.min(axis=1), corners.max(axis=1)
+    origin = low.min(axis=0)
+    i_low = np.floor((low - origin) / cell_mm).astype(np.int32)
+    i_high = np.floor((high - origin) / cell_mm).astype(np.int32)
+    shape = i_high.max(axis=0).astype(np.int64) + 1
+    start = np.zeros(int(shape.prod()) + 1, dtype=np.int64)
+    bin_faces(i_low, i_high, shape, start, np.empty(0, dtype=np.int32))
+    start = np.cumsum(start)
+    members = np.empty(int(start[-1]), dtype=np.int32)
+    bin_faces(i_low, i_high, shape, start, members)
+    boxes = np.concatenate([low, high], axis=1)
+    room = 4096
+    while True:
+        pairs = np.empty((room, 2), dtype=np.int32)
+        found = int(crossing_pairs(vertices, faces, boxes, start, members, pairs))
+        if found <= room:
+            return np.unique(pairs[:found], axis=0).astype(np.int32)
+        room = found
