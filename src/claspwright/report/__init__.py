@@ -14,6 +14,7 @@ from claspwright.report.content import (
 from claspwright.report.pdf import write_report
 from claspwright.report.plan import Plan, arch_plan, plan_svg
 from claspwright.report.render import contact_sheet, png, render
+from claspwright.report.review import write_review
 from claspwright.report.scene import (
     INK,
     METAL,
@@ -42,6 +43,7 @@ __all__ = [
     "compose",
     "plan_svg",
     "write_report",
+    "write_review",
     "INK",
     "METAL",
     "OPPOSING",

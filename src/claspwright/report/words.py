@@ -29,19 +29,22 @@ def figure(value: float | str | None, unit: str = "") -> str:
     """A value with its unit, to three significant figures, without needless zeros."""
     if value is None:
         return ""
-    if isinstance(value, str):
-        text = value
-    elif value == 0:
-        text = "0"
-    else:
-        digits = (
-            0 if abs(value) >= 100 else 1 if abs(value) >= 10 else 2 if abs(value) >= 0.1 else 4
-        )
-        text = f"{value:.{digits}f}".replace("-", "\N{MINUS SIGN}")
-        text = text.rstrip("0").rstrip(".") if "." in text and digits == 4 else text
+    text = value if isinstance(value, str) else _rounded(float(value), unit)
     if not unit:
         return text
     return text + unit if unit in ("°", "%") else f"{text}\N{NO-BREAK SPACE}{unit}"
+
+
+def _rounded(value: float, unit: str) -> str:
+    size = abs(value)
+    if unit == "°":
+        digits = 1
+    else:
+        digits = 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 0.1 or size == 0 else 4
+    text = f"{value:.{digits}f}"
+    if digits == 4 or size == 0 or value == round(value) and not unit:
+        text = text.rstrip("0").rstrip(".")
+    return text.replace("-", "\N{MINUS SIGN}")
 
 
 def measure_of(key: str, value: float, source: str = "") -> Measure:

@@ -1,0 +1,63 @@
+"""Figures and designs in words."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.framework import Clasp, MajorConnector, Retainer
+from claspwright.report.words import (
+    connector_words,
+    figure,
+    listed,
+    measure_of,
+    path_words,
+    retainer_parts,
+)
+from claspwright.survey import PathOfPlacement
+
+GAP = "\N{NO-BREAK SPACE}"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "text"),
+    [
+        (0.842, "mm", f"0.84{GAP}mm"),
+        (12.34, "N", f"12.3{GAP}N"),
+        (312.6, "MPa", f"313{GAP}MPa"),
+        (0.0123, "mm", f"0.0123{GAP}mm"),
+        (-3.0, "°", "\N{MINUS SIGN}3.0°"),
+        (0.0, "mm", f"0{GAP}mm"),
+        (2.0, "", "2"),
+        ("nickel", "", "nickel"),
+        (None, "mm", ""),
+    ],
+)
+def test_figures(value: float | str | None, unit: str, text: str) -> None:
+    assert figure(value, unit) == text
+
+
+def test_a_named_figure_becomes_a_measure() -> None:
+    got = measure_of("tip_force_n", 4.8)
+    assert (got.name, got.unit) == ("tip force", "N")
+    assert measure_of("area_mm2", 3.0).unit == "mm²"
+
+
+def test_paths_say_which_side_is_lowered() -> None:
+    up = np.array([0.0, 0.0, 1.0])
+    assert "no tilt" in path_words(PathOfPlacement(up, 0.0, 0.0))
+    both = path_words(PathOfPlacement(up, -2.0, -4.0))
+    assert both == (
+        "Path of placement: front of the cast raised by 2.0° "
+        "and patient's left side lowered by 4.0°."
+    )
+
+
+def test_designs_in_words() -> None:
+    retainer = Retainer(35, ("mesial occlusal",), ("distal",), Clasp("I-bar"), indirect=True)
+    assert listed(retainer_parts(retainer)) == (
+        "mesial occlusal rest, distal proximal plate, buccal I-bar, undercut 0.25 mm, "
+        "lingual reciprocal arm and indirect retainer"
+    )
+    assert "4 mm high" in connector_words(MajorConnector("lingual bar"))
+    assert "8 mm wide" in connector_words(MajorConnector("palatal strap"))
