@@ -12,6 +12,7 @@ from typing import Any, Literal
 
 from claspwright.arch import kind_of
 from claspwright.framework.design import Clasp, ClaspForm, ConnectorForm, MajorConnector, Side
+from claspwright.limits import limit
 
 Role = Literal["free end", "bounded", "anterior", "cross arch", "bracing", "indirect"]
 RestPlace = Literal["gap", "away", "open", "mesial", "cingulum", "none"]
@@ -59,9 +60,18 @@ def proposal_rules() -> ProposalRules:
 def default_clasp(
     tooth: int, form: ClaspForm, side: Side = "buccal", undercut_mm: float = 0.25
 ) -> Clasp:
-    """A clasp with the root sizes that suit this kind of tooth."""
-    width, thickness = proposal_rules().clasp_sizes[kind_of(tooth)]
-    return Clasp(form, side, undercut_mm, width_mm=width, thickness_mm=thickness)
+    """A clasp with the root sizes that suit its form and this kind of tooth.
+
+    An I-bar is reciprocated by the proximal plate and the minor connector of the rest, as in
+    the RPI concept (Krol 1973 [memory]); a circumferential clasp by an arm.
+    """
+    if form == "I-bar":
+        width = limit("clasp.approach_root_width").value
+        thickness = limit("clasp.approach_root_thickness").value
+    else:
+        width, thickness = proposal_rules().clasp_sizes[kind_of(tooth)]
+    arm = form != "I-bar"
+    return Clasp(form, side, undercut_mm, width_mm=width, thickness_mm=thickness, reciprocal=arm)
 
 
 def default_connector(form: ConnectorForm) -> MajorConnector:
