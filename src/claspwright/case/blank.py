@@ -18,13 +18,12 @@ class Answers:
     case_id: str
     jaw: Jaw
     alloy: str
-    master: str  # file name from the folder of the sheet
     missing: Sequence[int]
     not_replaced: Sequence[int] = ()
     present_abutments: Sequence[int] = ()
-    opposing: str = ""
-    bite: str = ""
     functional_depth_mm: float | None = None
+    anterior_tilt_deg: float | None = None
+    right_lateral_tilt_deg: float | None = None
     allergies: Sequence[str] = ()
     patient: str = ""
     prescriber: str = ""
@@ -33,8 +32,14 @@ class Answers:
     due: date | None = None
 
 
-def sheet_text(answers: Answers) -> str:
-    """A sheet that `read_sheet` accepts once the scans lie where it says."""
+def sheet_text(answers: Answers, *, master: str, opposing: str = "", bite: str = "") -> str:
+    """A sheet that `read_sheet` accepts once the scans lie where it says.
+
+    Args:
+        answers: what is known of the case.
+        master: file name from the folder of the sheet; so too `opposing` and `bite`, empty
+            where there is none.
+    """
     document = tomlkit.document()
     document.add("claspwright", tomlkit.item(1))
     _add(
@@ -51,7 +56,7 @@ def sheet_text(answers: Answers) -> str:
         due=answers.due,
         allergies=list(answers.allergies),
     )
-    _add(document, "scans", master=answers.master, opposing=answers.opposing, bite=answers.bite)
+    _add(document, "scans", master=master, opposing=opposing, bite=bite)
     _add(
         document,
         "teeth",
@@ -60,14 +65,21 @@ def sheet_text(answers: Answers) -> str:
         present_abutments=list(answers.present_abutments),
         functional_depth_mm=answers.functional_depth_mm,
     )
-    text = tomlkit.dumps(document).rstrip("\n")
-    hints = "" if answers.functional_depth_mm or answers.jaw == "maxilla" else _DEPTH_HINT
-    return f"{text}\n{hints}{_END}"
+    if answers.anterior_tilt_deg is not None or answers.right_lateral_tilt_deg is not None:
+        _add(
+            document,
+            "path",
+            anterior_tilt_deg=answers.anterior_tilt_deg or 0.0,
+            right_lateral_tilt_deg=answers.right_lateral_tilt_deg or 0.0,
+        )
+    probed = answers.functional_depth_mm is not None or answers.jaw == "maxilla"
+    return tomlkit.dumps(document).rstrip("\n") + "\n" + ("" if probed else _DEPTH_HINT) + _END
 
 
-_DEPTH_HINT = (
-    "# functional_depth_mm = 9.0   # lingual, probed by the dentist with the tongue raised\n"
-)
+_DEPTH_HINT = """
+# Under [teeth] still open: functional_depth_mm = ..., the lingual depth that the dentist probes
+# with the tongue raised; a scan does not show the moving floor of the mouth.
+"""
 _END = """
 # Left out, and so proposed by `claspwright run`: [[mark]], [path], [major_connector],
 # [[retainer]], [[denture_base]]. Copy what you accept from case.proposed.toml.

@@ -1,0 +1,5 @@
+"""`python -m claspwright.cli`."""
+
+from claspwright.cli.commands import main
+
+main()

@@ -1,0 +1,51 @@
+"""The command `claspwright` and its sub-commands.
+
+What a command needs is imported when it runs, so that help and quick commands answer at once.
+"""
+
+from __future__ import annotations
+
+import typer
+
+from claspwright.cli.cases import marks, new, run
+from claspwright.cli.classes import classify
+from claspwright.cli.invented import demo, demo_arch
+from claspwright.cli.outcome import guarded
+
+app = typer.Typer(
+    name="claspwright",
+    help="Metal partial-denture frameworks, from arch scan and prescription to print-ready solid.",
+    epilog="It does not replace the prescription or the judgement of the licensed dentist.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+app.command()(run)
+app.command()(new)
+app.command()(marks)
+app.command()(classify)
+app.command("demo-arch")(demo_arch)
+app.command()(demo)
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        from claspwright import __version__
+
+        print(__version__)
+        raise typer.Exit
+
+
+@app.callback()
+def _options(
+    version: bool = typer.Option(
+        False, "--version", callback=_version, is_eager=True, help="Print the version and end."
+    ),
+) -> None:
+    """Options before the command."""
+
+
+def main() -> None:
+    """Run the command line; the exit code is 0 clean, 1 with a stop, 2 for bad input."""
+    guarded(app)
