@@ -2,6 +2,7 @@
 
 from claspwright.arch.intake import take_in
 from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
+from claspwright.arch.marks import MarkProposal, propose_marks
 from claspwright.arch.model import DentalArch, Jaw, MasterScan, Span, Tooth, patient_right
 from claspwright.arch.notation import (
     ARCH_ORDER,
@@ -19,6 +20,7 @@ from claspwright.arch.notation import (
     side_of,
     to_universal,
 )
+from claspwright.arch.teeth import find_teeth
 from claspwright.arch.units import UnitGuess, guess_unit
 
 __all__ = [
@@ -27,12 +29,14 @@ __all__ = [
     "EdentulousArea",
     "Jaw",
     "KennedyClass",
+    "MarkProposal",
     "MasterScan",
     "Notation",
     "Span",
     "Tooth",
     "UnitGuess",
     "classify",
+    "find_teeth",
     "from_universal",
     "guess_unit",
     "in_arch_order",
@@ -45,6 +49,7 @@ __all__ = [
     "patient_right",
     "position_of",
     "present_teeth",
+    "propose_marks",
     "side_of",
     "take_in",
     "to_universal",

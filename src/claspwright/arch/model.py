@@ -94,4 +94,4 @@ class DentalArch:
     @property
     def tissue(self) -> Bools:
         """(F,) True for the faces of the master surface that lie on no crown."""
-        return self.crown_of_face == 0
+        return np.asarray(self.crown_of_face == 0, dtype=np.bool_)

@@ -1,0 +1,95 @@
+"""Where crown and tissue regions begin: seeds on each crown's top, and on what is surely gum."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from claspwright.arch.archline import ArchLine
+from claspwright.arch.partition import Stretch
+from claspwright.arch.regions import FaceGraph
+from claspwright.arch.sizes import average_crown
+from claspwright.base import Floats, Ints
+
+TOP_BAND = 3.5  # mm below the highest cusp that still is the crown's top
+ROOM_ALONG = 2.5  # mm beyond a stretch in which its crown may still lie
+ROOM_ACROSS = 2.5  # mm beyond the crown's top, across the arch
+ROOM_DOWN = 3.0  # mm beyond the average crown length, for long clinical crowns
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CrownBox:
+    """Rough place of one crown in arch coordinates."""
+
+    code: int
+    along_mm: tuple[float, float]  # arch coordinate from and to
+    across_mm: tuple[float, float]  # offset from and to, of the crown's top
+    top_mm: float  # z of the highest cusp
+
+    @property
+    def centre(self) -> tuple[float, float]:
+        """Arch coordinate and offset of the middle [mm]."""
+        return 0.5 * sum(self.along_mm), 0.5 * sum(self.across_mm)
+
+
+def crown_boxes(
+    graph: FaceGraph, s: Floats, r: Floats, stretches: Mapping[int, Stretch]
+) -> dict[int, CrownBox]:
+    """Measure each crown's top between the two ends of its stretch.
+
+    Args:
+        graph: faces of the surface.
+        s: (F,) arch coordinate of each face [mm].
+        r: (F,) offset of each face [mm].
+        stretches: where each tooth begins and ends.
+    """
+    boxes: dict[int, CrownBox] = {}
+    z = graph.centres[:, 2]
+    for code, stretch in stretches.items():
+        size = average_crown(code)
+        third = 0.35 * (stretch.end_mm - stretch.start_mm)
+        inside = np.flatnonzero((np.abs(s - stretch.centre_mm) < third) & (np.abs(r) < 7.0))
+        if not len(inside):
+            inside = np.argsort(np.hypot(s - stretch.centre_mm, r))[:1]
+        top = float(z[inside].max())
+        high = inside[z[inside] > top - TOP_BAND]
+        across = np.percentile(r[high], [3, 97])
+        middle, half = across.mean(), 0.5 * (across[1] - across[0])
+        half = float(np.clip(half, 0.3 * size.buccolingual_mm, 0.6 * size.buccolingual_mm))
+        boxes[code] = CrownBox(
+            code, (stretch.start_mm, stretch.end_mm), (middle - half, middle + half), top
+        )
+    return boxes
+
+
+def region_seeds(
+    graph: FaceGraph, line: ArchLine, boxes: Mapping[int, CrownBox], marks: Mapping[int, Floats]
+) -> dict[int, Ints]:
+    """Seed faces of each crown, and of the tissue under label 0.
+
+    A crown's seeds are the faces round the middle of its top and round its mark; tissue is
+    seeded wherever no crown can be.
+    """
+    s, r = line.coordinates(graph.centres)
+    z = graph.centres[:, 2]
+    seeds: dict[int, Ints] = {}
+    tissue = np.ones(len(z), np.bool_)
+    for code, box in boxes.items():
+        along, across = box.centre
+        length = box.along_mm[1] - box.along_mm[0]
+        width = box.across_mm[1] - box.across_mm[0]
+        core = (np.abs(s - along) < 0.25 * length) & (np.abs(r - across) < 0.3 * width)
+        core &= (z > box.top_mm - TOP_BAND) & (graph.normals[:, 2] > 0.1)
+        near = np.linalg.norm(graph.centres - marks[code], axis=1)
+        core |= near < 0.12 * length
+        core[np.argmin(near)] = True
+        seeds[code] = np.flatnonzero(core).astype(np.int32)
+        may = (np.abs(s - along) < 0.5 * length + ROOM_ALONG) & (
+            np.abs(r - across) < 0.5 * width + ROOM_ACROSS
+        )
+        may &= z > box.top_mm - average_crown(code).length_mm - ROOM_DOWN
+        tissue &= ~may
+    seeds[0] = np.flatnonzero(tissue).astype(np.int32)
+    return seeds
