@@ -13,7 +13,7 @@ from claspwright.report.content import (
 )
 from claspwright.report.pdf import write_report
 from claspwright.report.plan import Plan, arch_plan, plan_svg
-from claspwright.report.render import contact_sheet, png, render
+from claspwright.report.render import Stage, contact_sheet, png, render
 from claspwright.report.review import write_review
 from claspwright.report.scene import (
     INK,
@@ -58,6 +58,7 @@ __all__ = [
     "Line",
     "Scene",
     "Side",
+    "Stage",
     "View",
     "close_up",
     "contact_sheet",

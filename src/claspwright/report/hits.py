@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,55 +32,64 @@ class Hits:
     depth: Floats  # (H, W) height towards the eye [mm]
 
 
-def first_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
-    """Look along -z at meshes in the picture frame (x right, y up, z towards the eye).
+class Caster:
+    """Meshes made ready once, to be looked at from many sides."""
 
-    Args:
-        meshes: in the picture frame [mm].
-        across: (W,) x of the pixel centres, increasing [mm].
-        down: (H,) y of the pixel centres, decreasing [mm].
-    """
-    if EmbreeScene is None:
-        return scanned_hits(meshes, across, down)
-    return ray_hits(meshes, across, down)
+    def __init__(self, meshes: tuple[Mesh, ...]) -> None:
+        """Build what the ray caster needs, where there is one."""
+        self.meshes = meshes
+        self._used: list[int] = []
+        self._scene: Any = None if EmbreeScene is None else EmbreeScene()
+        self._held: list[Any] = []
+        if self._scene is not None:
+            for index, mesh in enumerate(meshes):
+                if len(mesh.faces):
+                    points = np.ascontiguousarray(mesh.vertices, dtype=np.float32)
+                    faces = np.ascontiguousarray(mesh.faces)
+                    self._held.append(TriangleMesh(self._scene, points, faces))
+                    self._used.append(index)
 
+    def first_hits(self, rotation: Floats, across: Floats, down: Floats) -> Hits:
+        """What each pixel meets first.
 
-def ray_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
-    """First hits by ray casting with Embree."""
-    scene = EmbreeScene()
-    held = []
-    used: list[int] = []
-    top = 0.0
-    for index, mesh in enumerate(meshes):
-        if len(mesh.faces):
-            points = np.ascontiguousarray(mesh.vertices, dtype=np.float32)
-            held.append(TriangleMesh(scene, points, np.ascontiguousarray(mesh.faces)))
-            used.append(index)
-            top = max(top, float(mesh.vertices[:, 2].max()))
-    shape = (len(down), len(across))
-    eye = np.empty((*shape, 3), dtype=np.float32)
-    eye[..., 0] = across[None, :]
-    eye[..., 1] = down[:, None]
-    eye[..., 2] = top + 1.0
-    way = np.zeros_like(eye)
-    way[..., 2] = -1.0
-    found = scene.run(eye.reshape(-1, 3), way.reshape(-1, 3), output=1)
-    which = found["geomID"].astype(np.int32)
-    met = which >= 0
-    item = np.where(met, np.array([*used, -1], dtype=np.int32)[which], -1)
-    face = np.where(met, found["primID"], -1)
-    depth = np.where(met, top + 1.0 - found["tfar"].astype(np.float64), -np.inf)
-    return Hits(
-        item.astype(np.int32).reshape(shape),
-        face.astype(np.int32).reshape(shape),
-        found["u"].astype(np.float64).reshape(shape),
-        found["v"].astype(np.float64).reshape(shape),
-        depth.reshape(shape),
-    )
+        Args:
+            rotation: (3, 3) world to picture frame: x right, y up, z towards the eye.
+            across: (W,) x of the pixel centres in the picture frame, increasing [mm].
+            down: (H,) y of the pixel centres in the picture frame, decreasing [mm].
+        """
+        if self._scene is None:
+            turned = tuple(Mesh(m.vertices @ rotation.T, m.faces) for m in self.meshes)
+            return scanned_hits(turned, across, down)
+        return self._cast(rotation, across, down)
+
+    def _cast(self, rotation: Floats, across: Floats, down: Floats) -> Hits:
+        right, up, toward = rotation
+        heights = [m.vertices @ toward for m in self.meshes if len(m.vertices)]
+        start = max(float(h.max()) for h in heights) + 1.0
+        shape = (len(down), len(across))
+        eye = across[None, :, None] * right + down[:, None, None] * up + start * toward
+        eyes = eye.reshape(-1, 3).astype(np.float32)
+        way = np.broadcast_to(-toward.astype(np.float32), eyes.shape).copy()
+        found = self._scene.run(eyes, way, output=1)
+        which = found["geomID"].astype(np.int32)
+        met = which >= 0
+        item = np.where(met, np.array([*self._used, -1], dtype=np.int32)[which], -1)
+        face = np.where(met, found["primID"], -1)
+        depth = np.where(met, start - found["tfar"].astype(np.float64), -np.inf)
+        return Hits(
+            item.astype(np.int32).reshape(shape),
+            face.astype(np.int32).reshape(shape),
+            found["u"].astype(np.float64).reshape(shape),
+            found["v"].astype(np.float64).reshape(shape),
+            depth.reshape(shape),
+        )
 
 
 def scanned_hits(meshes: tuple[Mesh, ...], across: Floats, down: Floats) -> Hits:
-    """First hits with a depth buffer in NumPy alone, for platforms without Embree."""
+    """First hits with a depth buffer in NumPy alone, for platforms without Embree.
+
+    Meshes in the picture frame: x right, y up, z towards the eye [mm].
+    """
     shape = (len(down), len(across))
     depth = np.full(shape[0] * shape[1], -np.inf)
     owner = np.full((shape[0] * shape[1], 2), -1, dtype=np.int32)

@@ -11,7 +11,7 @@ from claspwright.base import Floats
 from claspwright.framework import Framework
 from claspwright.report.content import Picture
 from claspwright.report.legend import draw_legend
-from claspwright.report.render import png, render
+from claspwright.report.render import Stage, png, render
 from claspwright.report.scene import INK, METAL, STONE, Item, Label, Line, Scene
 from claspwright.report.views import Side, View, view
 from claspwright.survey import Survey
@@ -48,9 +48,10 @@ def framework_pictures(arch: DentalArch, framework: Framework, finish: int) -> I
         ("alone", _ALONE, (metal,)),
     )
     for group, sides, items in kinds:
+        stage = Stage(Scene(items))
         for side in sides:
             tilt = 15.0 if group == "on the model" else 0.0
-            image = render(Scene(items), view(side, jaw, tilt_deg=tilt), SIZE, finish=finish)
+            image = render(stage, view(side, jaw, tilt_deg=tilt), SIZE, finish=finish)
             alt = f"The framework {group}, seen {_seen(side)}."
             yield Picture(f"{group}, {side}", group, png(image), side.capitalize(), alt)
 
@@ -65,10 +66,11 @@ def survey_pictures(
         for pieces in survey.survey_lines.values()
         for piece in pieces
     )
+    stage = Stage(Scene((item,)))
     for side in _SURVEYED:
         look = view(side, arch.scan.jaw)
-        scene = Scene((item,), lines, _survey_labels(arch, framework, look))
-        image = render(scene, look, SIZE, finish=finish)
+        shown = stage.showing(lines, _survey_labels(arch, framework, look))
+        image = render(shown, look, SIZE, finish=finish)
         draw_legend(image, item, "undercut", "mm")
         alt = (
             f"Undercut along the path of placement, seen {_seen(side)}; contour lines at "

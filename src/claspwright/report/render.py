@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import io
-from dataclasses import dataclass
+from copy import copy
+from dataclasses import dataclass, replace
 
 import numpy as np
 from PIL import Image
 
 from claspwright.base import Floats
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, vertex_normals
 from claspwright.report.drawing import draw_caption, draw_labels, draw_lines, draw_scale_bar
-from claspwright.report.hits import Hits, first_hits
-from claspwright.report.scene import Scene
+from claspwright.report.hits import Caster, Hits
+from claspwright.report.scene import Label, Line, Scene
 from claspwright.report.shading import shaded
 from claspwright.report.views import SIDES, Side, View, view
 
@@ -66,8 +67,35 @@ def _extent(scene: Scene, rotation: Floats) -> tuple[Floats, Floats]:
     return np.min([b[0] for b in boxes], axis=0), np.max([b[1] for b in boxes], axis=0)
 
 
+class Stage:
+    """A scene made ready once, to be drawn from many sides."""
+
+    def __init__(self, scene: Scene) -> None:
+        """Make the meshes ready for the ray caster, and their normals for the light."""
+        self.scene = scene
+        self.normals = tuple(vertex_normals(item.mesh) for item in scene.items)
+        self.caster = Caster(tuple(item.mesh for item in scene.items))
+        self._behind: Caster | None = None
+
+    @property
+    def behind(self) -> Caster:
+        """The opaque items alone."""
+        if self._behind is None:
+            nothing = Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int32))
+            self._behind = Caster(
+                tuple(i.mesh if i.opacity == 1 else nothing for i in self.scene.items)
+            )
+        return self._behind
+
+    def showing(self, lines: tuple[Line, ...], labels: tuple[Label, ...]) -> Stage:
+        """The same meshes with other lines and labels."""
+        other = copy(self)
+        other.scene = replace(self.scene, lines=lines, labels=labels)
+        return other
+
+
 def render(
-    scene: Scene,
+    scene: Scene | Stage,
     look: View | Side,
     size: Size = (900, 700),
     *,
@@ -78,7 +106,7 @@ def render(
     """A picture of the scene.
 
     Args:
-        scene: what to show.
+        scene: what to show; a stage is quicker when it is drawn more than once.
         look: from where; the name of a side means that side of a mandible.
         size: width and height [px].
         finish: samples a pixel along each direction (2: four samples a pixel).
@@ -88,42 +116,37 @@ def render(
     Returns:
         An RGB image; the same arguments give the same bytes on one platform.
     """
+    stage = scene if isinstance(scene, Stage) else Stage(scene)
     look = look if isinstance(look, View) else view(look)
-    fine = camera_for(scene, look, (size[0] * finish, size[1] * finish))
-    turned = tuple(Mesh(i.mesh.vertices @ fine.rotation.T, i.mesh.faces) for i in scene.items)
-    across, down = fine.rows_and_columns()
-    hits = first_hits(turned, across, down)
-    colours = shaded(scene.items, turned, hits, fine.pixel_mm, outlines=outlines)
-    if any(item.opacity < 1 for item in scene.items):
-        colours = _see_through(scene, turned, fine, hits, colours, outlines=outlines)
-    draw_lines(colours, hits.depth, scene.lines, fine.project, finish)
+    fine = camera_for(stage.scene, look, (size[0] * finish, size[1] * finish))
+    colours, depth = _drawn(stage, fine, outlines=outlines)
+    draw_lines(colours, depth, stage.scene.lines, fine.project, finish)
     image = _reduced(colours, finish)
     coarse = Camera(fine.rotation, fine.middle, fine.pixel_mm * finish, size)
-    draw_labels(image, hits.depth[::finish, ::finish], scene.labels, coarse.project)
+    draw_labels(image, depth[::finish, ::finish], stage.scene.labels, coarse.project)
     if scale_bar:
         draw_scale_bar(image, coarse.pixel_mm)
     return image
 
 
-def _see_through(
-    scene: Scene,
-    turned: tuple[Mesh, ...],
-    camera: Camera,
-    hits: Hits,
-    colours: Floats,
-    *,
-    outlines: bool,
-) -> Floats:
-    """Mix what lies behind the see-through items into the picture."""
-    empty = Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int32))
-    opaque = tuple(
-        mesh if item.opacity == 1 else empty for item, mesh in zip(scene.items, turned, strict=True)
-    )
+def _drawn(stage: Stage, camera: Camera, *, outlines: bool) -> tuple[Floats, Floats]:
+    """Colours and depth of the surfaces; see-through items are mixed with what lies behind."""
+    items = stage.scene.items
     across, down = camera.rows_and_columns()
-    behind_hits = first_hits(opaque, across, down)
-    behind = shaded(scene.items, opaque, behind_hits, camera.pixel_mm, outlines=outlines)
-    share = np.array([*(item.opacity for item in scene.items), 1.0])[hits.item]
-    return np.asarray(share[..., None] * colours + (1 - share[..., None]) * behind)
+
+    def seen(caster: Caster) -> tuple[Floats, Hits]:
+        hits = caster.first_hits(camera.rotation, across, down)
+        colours = shaded(
+            items, stage.normals, hits, camera.rotation, camera.pixel_mm, outlines=outlines
+        )
+        return colours, hits
+
+    colours, hits = seen(stage.caster)
+    if any(item.opacity < 1 for item in items):
+        behind, _ = seen(stage.behind)
+        share = np.array([*(item.opacity for item in items), 1.0])[hits.item][..., None]
+        colours = share * colours + (1 - share) * behind
+    return colours, hits.depth
 
 
 def _reduced(colours: Floats, finish: int) -> Image.Image:
@@ -140,7 +163,7 @@ def png(image: Image.Image) -> bytes:
 
 
 def contact_sheet(
-    scene: Scene,
+    scene: Scene | Stage,
     looks: tuple[View | Side, ...] = SIDES,
     *,
     columns: int = 3,
@@ -149,10 +172,11 @@ def contact_sheet(
 ) -> Image.Image:
     """Several views of one scene on one sheet, each with its name."""
     rows = -(-len(looks) // columns)
+    stage = scene if isinstance(scene, Stage) else Stage(scene)
     sheet = Image.new("RGB", (columns * size[0], rows * size[1]), (255, 255, 255))
     for index, look in enumerate(looks):
         look = look if isinstance(look, View) else view(look)
-        picture = render(scene, look, size, finish=finish)
+        picture = render(stage, look, size, finish=finish)
         draw_caption(picture, look.name)
         sheet.paste(picture, ((index % columns) * size[0], (index // columns) * size[1]))
     return sheet

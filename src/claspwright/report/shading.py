@@ -6,7 +6,7 @@ import numpy as np
 from scipy.ndimage import gaussian_filter, maximum_filter, minimum_filter
 
 from claspwright.base import Floats, Ints
-from claspwright.geometry import Mesh, face_normals, vertex_normals
+from claspwright.geometry import Mesh
 from claspwright.report.colours import mapped
 from claspwright.report.hits import Hits
 from claspwright.report.scene import Item
@@ -19,8 +19,9 @@ _FILL = np.array([0.70, -0.25, 0.55]) / np.linalg.norm([0.70, -0.25, 0.55])
 
 def shaded(
     items: tuple[Item, ...],
-    turned: tuple[Mesh, ...],
+    normals: tuple[Floats, ...],
     hits: Hits,
+    rotation: Floats,
     pixel_mm: float,
     *,
     outlines: bool = True,
@@ -29,13 +30,14 @@ def shaded(
 
     Args:
         items: what the scene holds, for colours and values.
-        turned: the same meshes in the picture frame (z towards the eye).
+        normals: for each item the (V, 3) normals at its vertices.
         hits: what each pixel meets.
+        rotation: (3, 3) world to picture frame (z towards the eye).
         pixel_mm: size of a pixel [mm].
         outlines: darken the edge of a nearer surface.
     """
     out = np.full((*hits.item.shape, 3), PAPER)
-    for index, (item, mesh) in enumerate(zip(items, turned, strict=True)):
+    for index, (item, smooth) in enumerate(zip(items, normals, strict=True)):
         met = hits.item == index
         if met.any():
             faces = hits.face[met]
@@ -43,7 +45,9 @@ def shaded(
                 [1 - hits.second[met] - hits.third[met], hits.second[met], hits.third[met]], axis=1
             )
             base = _base_colours(item, faces, weights)
-            out[met] = _lit(base, _normals(mesh, faces, weights), item.shine)
+            normal = _normals(item.mesh, smooth, faces, weights) @ rotation.T
+            normal = np.where(normal[:, 2:] < 0, -normal, normal)
+            out[met] = _lit(base, normal, item.shine)
     _draw_levels(out, items, hits)
     met = hits.item >= 0
     out[met] *= _hollows(hits, pixel_mm)[met][:, None]
@@ -62,16 +66,18 @@ def _base_colours(item: Item, faces: Ints, weights: Floats) -> Floats:
     return np.asarray(np.where(known[:, None], colours, plain), dtype=np.float64)
 
 
-def _normals(mesh: Mesh, faces: Ints, weights: Floats) -> Floats:
-    """(N, 3) smooth normals that stay sharp over creases, turned towards the eye."""
-    flat = face_normals(mesh)[faces]
-    corner = vertex_normals(mesh)[mesh.faces[faces]]
+def _normals(mesh: Mesh, smooth: Floats, faces: Ints, weights: Floats) -> Floats:
+    """(N, 3) smooth normals that stay sharp over creases."""
+    corners = mesh.faces[faces]
+    a, b, c = (mesh.vertices[corners[:, n]] for n in range(3))
+    flat = np.cross(b - a, c - a)
+    flat /= np.maximum(np.linalg.norm(flat, axis=1, keepdims=True), 1e-12)
+    corner = smooth[corners]
     sharp = np.einsum("ijk,ik->ij", corner, flat) < _CREASE
     corner = np.where(sharp[..., None], flat[:, None, :], corner)
     normal = np.einsum("ijk,ij->ik", corner, weights)
     length = np.linalg.norm(normal, axis=1, keepdims=True)
-    normal = np.divide(normal, length, out=flat.copy(), where=length > 0)
-    return np.asarray(np.where(flat[:, 2:] < 0, -normal, normal), dtype=np.float64)
+    return np.asarray(np.divide(normal, length, out=flat.copy(), where=length > 0))
 
 
 def _lit(base: Floats, normal: Floats, shine: float) -> Floats:
