@@ -9,7 +9,7 @@ import numpy as np
 
 
 @numba.njit(cache=True, nogil=True)
-def _pierces(p: Any, q: Any, a: Any, b: Any, c: Any) -> bool:
+def _pierces(p: Any, q: Any, a: Any, b: Any, c: Any) -> Any:
     """1 where the open segment p-q passes through the inside of triangle a-b-c."""
     e1x, e1y, e1z = b[0] - a[0], b[1] - a[1], b[2] - a[2]
     e2x, e2y, e2z = c[0] - a[0], c[1] - a[1], c[2] - a[2]

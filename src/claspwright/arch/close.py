@@ -12,7 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.ndimage import gaussian_filter1d
 from scipy.spatial import cKDTree
-from shapely.geometry import LinearRing
+from shapely import STRtree
+from shapely.geometry import LinearRing, LineString
 
 from claspwright.arch.crossing import find_crossings
 from claspwright.arch.holes import Hole, border_and_holes, planar_faces, without_holes
@@ -25,7 +26,7 @@ BASE_MM = 3.0  # thickness below the deepest point of the scan
 DROP_MM = 1.0  # how far the smooth ring lies below the border
 FOLD_MM = 2.0  # border faces that look down are given up to this depth
 SMOOTH_MM = (1.0, 1.5, 2.5, 4.0)  # how strongly the ring is smoothed, tried in turn
-ROUNDS = 14  # how often border faces are given up before closing is refused
+ROUNDS = 40  # how often border faces are given up before closing is refused
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,13 +52,15 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
     mesh, holes = without_holes(mesh)
     filled = list(holes)
     for _ in range(ROUNDS):
-        skirt = _skirt(mesh)
-        if skirt is not None:
-            bad = _hit_faces(mesh, skirt, edge_mm)
+        loop, _ = border_and_holes(mesh)
+        ring, knots = _ring(mesh.vertices[loop], mesh)
+        if len(knots):
+            bad = _faces_at(mesh, loop[knots])
+        else:
+            skirt = _skirt(mesh, loop, ring)
+            bad = _hit_faces(mesh, skirt, loop, edge_mm)
             if not bad.any():
                 return _result(mesh, skirt, (filled, before, edge_mm))
-        else:
-            bad = _knotted(mesh)
         mesh = without_ears(single_piece(kept_faces(mesh, ~bad)))
         mesh, holes = without_holes(mesh)
         filled += holes
@@ -96,15 +99,18 @@ def _without_folds(mesh: Mesh) -> Mesh:
     return mesh if keep.all() else single_piece(kept_faces(mesh, keep))
 
 
-def _ring(border: Floats, surface: Mesh) -> Floats | None:
-    """(N, 3) smooth ring under the (N, 3) border, simple seen from above; None if impossible."""
+def _ring(border: Floats, surface: Mesh) -> tuple[Floats, Ints]:
+    """(N, 3) smooth ring under the (N, 3) border, and the points at which it crosses itself.
+
+    Seen from above the ring is the border, smoothed as little as makes it simple.
+    """
     flat = border[:, :2]
     for width in SMOOTH_MM:
         smooth = _smoothed_ring(flat, width)
         if LinearRing(smooth).is_simple and _turns_left(smooth):
             break
     else:
-        return None
+        return np.empty((0, 3)), _knots(smooth)
     reach = 1.5 * width
     level = np.array(
         [
@@ -113,7 +119,32 @@ def _ring(border: Floats, surface: Mesh) -> Floats | None:
         ]
     )
     level = np.minimum(level, border[:, 2]) - DROP_MM
-    return np.column_stack([smooth, level])
+    return np.column_stack([smooth, level]), np.empty(0, dtype=np.int32)
+
+
+def _knots(ring: Floats) -> Ints:
+    """Points of the shorter way round between each two steps of a ring that cross."""
+    n = len(ring)
+    steps = [LineString(pair) for pair in np.stack([ring, np.roll(ring, -1, axis=0)], axis=1)]
+    one, two = STRtree(steps).query(steps, predicate="intersects")
+    apart = (two - one) % n
+    clash = (apart > 1) & (apart < n - 1) & (apart <= n // 2)
+    bad = np.zeros(n, dtype=np.bool_)
+    for i, reach in zip(one[clash], apart[clash], strict=True):
+        if reach < n // 4:
+            bad[(i + np.arange(reach + 2)) % n] = True
+        else:
+            bad[[i, (i + 1) % n, (i + reach) % n, (i + reach + 1) % n]] = True
+    if not bad.any():
+        bad[:] = True
+    return np.flatnonzero(bad).astype(np.int32)
+
+
+def _faces_at(mesh: Mesh, vertices: Ints) -> Bools:
+    """(F,) True for the faces at some vertices."""
+    marked = np.zeros(len(mesh.vertices), dtype=np.bool_)
+    marked[vertices] = True
+    return np.asarray(marked[mesh.faces].any(axis=1))
 
 
 def _turns_left(ring: Floats) -> bool:
@@ -141,13 +172,8 @@ def _smoothed_ring(ring: Floats, width: float) -> Floats:
     return np.column_stack([np.interp(at, places, wrapped[:, i]) for i in range(2)])
 
 
-def _skirt(mesh: Mesh) -> Mesh | None:
+def _skirt(mesh: Mesh, loop: Ints, ring: Floats) -> Mesh:
     """Band, wall and base below the border; its vertices start with those of the mesh."""
-    loop, _ = border_and_holes(mesh)
-    border = mesh.vertices[loop]
-    ring = _ring(border, mesh)
-    if ring is None:
-        return None
     n, first = len(loop), len(mesh.vertices)
     floor = float(mesh.vertices[:, 2].min()) - BASE_MM
     base = np.column_stack([ring[:, :2], np.full(n, floor)])
@@ -167,29 +193,13 @@ def _strip(upper: Ints, lower: Ints) -> Ints:
     return np.stack([first, second], axis=1).reshape(-1, 3).astype(np.int32)
 
 
-def _hit_faces(mesh: Mesh, skirt: Mesh, edge_mm: float) -> Bools:
+def _hit_faces(mesh: Mesh, skirt: Mesh, loop: Ints, edge_mm: float) -> Bools:
     """(F,) True for the surface faces that make the skirt cross something, with neighbours."""
-    n = len(mesh.faces)
-    count = (len(skirt.vertices) - len(mesh.vertices)) // 2
-    steep = 4 * count
-    both = Mesh(skirt.vertices, np.concatenate([mesh.faces, skirt.faces[:steep]]))
+    n, count = len(mesh.faces), len(loop)
+    both = Mesh(skirt.vertices, np.concatenate([mesh.faces, skirt.faces[: 4 * count]]))
     pairs = find_crossings(both, max(2 * edge_mm, 0.5))
-    pairs = pairs[(pairs >= n).any(axis=1)]
-    bad = np.zeros(n, dtype=np.bool_)
-    if not len(pairs):
-        return bad
-    hit = pairs.reshape(-1)
-    bad[hit[hit < n]] = True
-    owners = np.zeros(len(skirt.vertices), dtype=np.bool_)
-    loop, _ = border_and_holes(mesh)
-    owner = loop[((hit[hit >= n] - n) % (2 * count)) // 2]
-    owners[owner] = True
-    owners[mesh.faces[bad].reshape(-1)] = True
-    return np.asarray(bad | owners[mesh.faces].any(axis=1))
-
-
-def _knotted(mesh: Mesh) -> Bools:
-    """(F,) True for all faces at the border: the ring has to be sought further inside."""
-    on_border = np.zeros(len(mesh.vertices), dtype=np.bool_)
-    on_border[np.concatenate(border_edges(mesh.faces))] = True
-    return np.asarray(on_border[mesh.faces].any(axis=1))
+    hit = pairs[(pairs >= n).any(axis=1)].reshape(-1)
+    if not len(hit):
+        return np.zeros(n, dtype=np.bool_)
+    owners = loop[((hit[hit >= n] - n) % (2 * count)) // 2]
+    return _faces_at(mesh, np.concatenate([owners, mesh.faces[hit[hit < n]].reshape(-1)]))
