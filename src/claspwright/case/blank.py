@@ -37,8 +37,9 @@ def sheet_text(answers: Answers, *, master: str, opposing: str = "", bite: str =
 
     Args:
         answers: what is known of the case.
-        master: file name from the folder of the sheet; so too `opposing` and `bite`, empty
-            where there is none.
+        master: file name from the folder of the sheet.
+        opposing: the same; empty where there is none.
+        bite: the same; empty where there is none.
     """
     document = tomlkit.document()
     document.add("claspwright", tomlkit.item(1))

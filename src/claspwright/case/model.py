@@ -58,9 +58,9 @@ class Case(_Table):
     laboratory: str = ""
     prescribed: date | None = Field(None, description="date of the prescription")
     due: date | None = None
-    allergies: Annotated[list[str], BeforeValidator(_listed)] = Field(
-        default_factory=list, description="known allergies of the patient, such as nickel"
-    )
+    allergies: Annotated[
+        list[str], BeforeValidator(_listed, json_schema_input_type=str | list[str])
+    ] = Field(default_factory=list, description="known allergies of the patient, such as nickel")
     allergies_cleared: str = Field(
         "", description="the prescriber's clearance of these allergies: who, when and why"
     )
@@ -135,8 +135,13 @@ class Retainer(_Table):
     """What the framework does on one tooth."""
 
     tooth: Code
-    rest: Annotated[list[RestForm], BeforeValidator(_listed)] = Field(default_factory=list)
-    proximal_plate: Annotated[list[End], BeforeValidator(_listed)] = Field(default_factory=list)
+    rest: Annotated[
+        list[RestForm],
+        BeforeValidator(_listed, json_schema_input_type=RestForm | list[RestForm]),
+    ] = Field(default_factory=list)
+    proximal_plate: Annotated[
+        list[End], BeforeValidator(_listed, json_schema_input_type=End | list[End])
+    ] = Field(default_factory=list)
     clasp: Clasp | None = None
     indirect: Flag = False
 

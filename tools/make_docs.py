@@ -1,0 +1,127 @@
+"""Write the pages that follow from the code, or check that they are fresh (`--check`)."""
+
+from __future__ import annotations
+
+import re
+import sys
+from collections.abc import Callable
+from importlib import metadata
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+DOCS = ROOT / "docs"
+NOTICE = "<!-- Written by tools/make_docs.py; do not edit. -->\n"
+# Packages whose metadata names no licence, or only a text: read in the licence file itself.
+READ_BY_HAND = {"embreex": "BSD-2-Clause (embree within: Apache-2.0)"}
+SHORT = {
+    "MIT License": "MIT",
+    "Apache Software License": "Apache-2.0",
+    "BSD License": "BSD",
+    "ISC License (ISCL)": "ISC",
+    "Mozilla Public License 2.0 (MPL 2.0)": "MPL-2.0",
+}
+PERMITTED = ("MIT", "BSD", "Apache", "ISC", "MPL", "PSF", "HPND", "Zlib", "0BSD", "CC0")
+
+
+def main(words: list[str]) -> int:
+    """Write every page, or compare; 1 where a page is stale."""
+    pages: dict[str, Callable[[], str]] = {
+        "case-sheet.schema.json": _schema,
+        "command-line.md": _command_line,
+        "dependencies-and-licences.md": _licences,
+    }
+    stale = []
+    for name, make in pages.items():
+        page = DOCS / name
+        text = make()
+        if "--check" not in words:
+            page.write_bytes(text.encode("utf-8"))
+        elif not page.exists() or page.read_text(encoding="utf-8") != text:
+            stale.append(name)
+    if stale:
+        print(f"stale: {', '.join(stale)}; run tools/make_docs.py")
+    return 1 if stale else 0
+
+
+def _schema() -> str:
+    from claspwright.case import schema_text
+
+    return schema_text()
+
+
+def _command_line() -> str:
+    """One section a command, as a table of its arguments and options."""
+    import typer
+
+    from claspwright.cli import app
+
+    group = typer.main.get_command(app)
+    parts = [NOTICE, "# The command line\n", f"{group.help}\n"]
+    parts.append("Exit codes: 0 clean; 1 a finding of severity `stop`; 2 bad input.\n")
+    for name, command in group.commands.items():  # type: ignore[attr-defined]  # a click group
+        parts += [f"## claspwright {name}\n", f"{command.help}\n", "| | | |", "| --- | --- | --- |"]
+        parts += [_row(parameter) for parameter in command.params]
+        parts.append("")
+    return "\n".join(parts)
+
+
+def _row(parameter: object) -> str:
+    names = ", ".join(f"`{name}`" for name in getattr(parameter, "opts", []))
+    if getattr(parameter, "param_type_name", "") == "argument":
+        names = f"`{str(getattr(parameter, 'name', '')).upper()}`"
+    required = "required" if getattr(parameter, "required", False) else ""
+    return f"| {names} | {getattr(parameter, 'help', '') or ''} | {required} |"
+
+
+def _licences() -> str:
+    rows = [
+        NOTICE,
+        "# Dependencies and their licences\n",
+        "What a run needs, as locked in `requirements/run.txt`, with the licence that each package",
+        "declares. Only permissive and weak-copyleft licences are admitted. Build and test tools",
+        "are not listed; `libigl`, whose wheel carries copyleft parts, is one of them: an oracle",
+        "in tests and benchmarks, never installed for a run.\n",
+        "| package | version | licence |",
+        "| --- | --- | --- |",
+    ]
+    for name, version in _locked():
+        licence = _licence(name)
+        if not any(word in licence for word in PERMITTED):
+            sys.exit(f"{name}: licence {licence!r} is not among the admitted ones")
+        rows.append(f"| {name} | {version} | {licence} |")
+    return "\n".join(rows) + "\n"
+
+
+def _locked() -> list[tuple[str, str]]:
+    """Packages of the run lock that this platform needs, build tools apart."""
+    text = (ROOT / "requirements" / "run.txt").read_text(encoding="utf-8")
+    build = {"hatchling", "packaging", "pathspec", "pluggy", "trove-classifiers"}
+    found: dict[str, list[str]] = {}
+    for name, version in re.findall(r"^([A-Za-z0-9_.-]+)==([^ \\;]+)", text, flags=re.MULTILINE):
+        if name not in build:
+            found.setdefault(name, []).append(version)
+    return [(name, " / ".join(versions)) for name, versions in found.items()]
+
+
+def _licence(name: str) -> str:
+    if name in READ_BY_HAND:
+        return READ_BY_HAND[name]
+    try:
+        about = metadata.metadata(name)
+    except metadata.PackageNotFoundError:
+        return "BSD-3-Clause" if name == "colorama" else f"{name} is not installed"
+    expression = about.get("License-Expression")
+    if expression:
+        return str(expression)
+    classified = [
+        line.split(" :: ")[-1]
+        for line in about.get_all("Classifier") or []
+        if line.startswith("License ::")
+    ]
+    if classified:
+        return ", ".join(SHORT.get(word, word) for word in classified)
+    return str(about.get("License") or "none declared").splitlines()[0]
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
