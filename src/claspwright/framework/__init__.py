@@ -1,6 +1,7 @@
 """Framework: components laid on anatomy, joined to one watertight solid."""
 
 from claspwright.framework.areas import Area
+from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.design import (
     Clasp,
     ClaspForm,
@@ -15,7 +16,7 @@ from claspwright.framework.design import (
     Side,
 )
 from claspwright.framework.fulcrum import distance_to_fulcrum, fulcrum_line, rest_point
-from claspwright.framework.model import Component, Framework
+from claspwright.framework.model import Component, ComponentKind, Framework
 from claspwright.framework.proposal import (
     Plan,
     plan_design,
@@ -31,6 +32,7 @@ __all__ = [
     "Clasp",
     "ClaspForm",
     "Component",
+    "ComponentKind",
     "ConnectorForm",
     "DentureBase",
     "Design",
@@ -47,6 +49,7 @@ __all__ = [
     "default_connector",
     "distance_to_fulcrum",
     "fulcrum_line",
+    "indirect_reaches",
     "plan_design",
     "propose_design",
     "propose_retainers",

@@ -1,0 +1,222 @@
+"""Rules on major and minor connectors."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import numpy as np
+
+from claspwright.arch import Tooth
+from claspwright.base import Finding, Floats
+from claspwright.geometry import distance_to_line
+from claspwright.limits import limit
+from claspwright.rules.columns import Columns
+from claspwright.rules.context import Finished
+from claspwright.rules.judging import judged
+
+BAR = "lingual bar"
+STRIP = 1.0  # mm beside the midline over which straps are measured
+
+
+def bar_section(context: Finished) -> tuple[Finding, ...]:
+    """Height and thickness of a lingual bar."""
+    connector = context.design.connector
+    if connector.form != BAR:
+        return ()
+    remedy = "A thinner bar bends; ask for room, or choose another connector."
+    height = judged(
+        "bar.height", "bar.height", connector.height_mm,
+        f"The lingual bar is {connector.height_mm:.1f} mm high", remedy=remedy,
+        component="major_connector",
+    )  # fmt: skip
+    thickness = judged(
+        "bar.thickness", "bar.thickness", connector.thickness_mm,
+        f"The lingual bar is {connector.thickness_mm:.1f} mm thick", remedy=remedy,
+        component="major_connector",
+    )  # fmt: skip
+    return height, thickness
+
+
+def bar_to_margin(context: Finished) -> tuple[Finding, ...]:
+    """Upper border of a lingual bar to the gingival margins of all teeth."""
+    connector = context.design.connector
+    if connector.form != BAR:
+        return ()
+    found = []
+    for bar in context.parts("major connector"):
+        near = nearest_margin(list(context.arch.teeth.values()), bar.line)
+        if near is None:
+            continue
+        gap, at, tooth = near
+        gap -= connector.height_mm / 2
+        text = f"The upper border of the bar keeps {gap:.1f} mm from the margin of {tooth}"
+        remedy = "Lower the bar if the floor of the mouth allows it; else a lingual plate is due."
+        found.append(
+            judged("bar.margin", "bar.margin", gap, text, remedy=remedy, at=at, component=bar.id)
+        )
+    return tuple(found)
+
+
+def bar_over_floor(context: Finished) -> tuple[Finding, ...]:
+    """The lower border of a lingual bar stays above the probed floor of the mouth."""
+    depth = context.facts.functional_depth_mm
+    if context.design.connector.form != BAR or depth is None:
+        return ()
+    connector = context.design.connector
+    lower = connector.margin_distance_mm + connector.height_mm
+    fits = lower <= depth + 1e-9
+    return (
+        Finding(
+            "bar.floor",
+            "note" if fits else "stop",
+            f"The lower border of the bar lies {lower:.1f} mm under the margins, the floor of the "
+            f"mouth {depth:.1f} mm"
+            + (
+                "."
+                if fits
+                else "; it would press on movable tissue. Raise or lower the bar's size."
+            ),
+            "the bar stays above the functional depth (Stratton & Wiebelt 1988) [seen C]",
+            measured=round(lower, 2),
+            limit=round(depth, 2),
+            unit="mm",
+            component="major_connector",
+        ),
+    )
+
+
+def strap_width(context: Finished) -> tuple[Finding, ...]:
+    """Width of each palatal strap where it crosses the midline, measured on the solid."""
+    form = context.design.connector.form
+    if form == BAR:
+        return ()
+    widths = midline_widths(context)
+    expected = 1 if form == "palatal strap" else 2
+    found = []
+    for n, (width, at) in enumerate(widths):
+        front = expected == 2 and n == 0 and len(widths) > 1
+        name = "anterior" if front else "posterior" if expected == 2 else "palatal"
+        key = "strap.width_anterior" if front else "strap.width"
+        text = f"The {name} strap is {width:.1f} mm wide at the midline"
+        remedy = "A narrower strap is a palatal bar and bends; widen it."
+        found.append(
+            judged("strap.width", key, width, text, remedy=remedy, at=at,
+                   component="major_connector")
+        )  # fmt: skip
+    if not widths:
+        found.append(
+            Finding(
+                "strap.width",
+                "stop",
+                "No palatal strap crosses the midline: the two sides are not joined.",
+                limit("strap.width").cited,
+                measured=0.0,
+                limit=limit("strap.width").value,
+                unit="mm",
+                component="major_connector",
+            )
+        )
+    return tuple(found)
+
+
+def midline_widths(context: Finished) -> list[tuple[float, Floats]]:
+    """Width of each band of metal over the midline strip, anterior first, with its middle."""
+    columns = Columns.of(context.framework.solid, np.array([0.0, 0.0, 1.0]))
+    low, high = context.framework.solid.bounds
+    ys = np.arange(low[1], high[1], 0.1)
+    crossed = []
+    for x in np.linspace(-STRIP, STRIP, 5):
+        points = np.column_stack([np.full(len(ys), x), ys, np.zeros(len(ys))])
+        crossed.append(np.isfinite(columns.thickness(points)))
+    metal = np.mean(crossed, axis=0) > 0.5
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], metal, [False]]).astype(int)))
+    found = []
+    for start, stop in zip(edges[::2], edges[1::2], strict=True):
+        width = 0.1 * (stop - start)
+        if width < 1.0:
+            continue
+        middle = np.array([0.0, ys[(start + stop - 1) // 2], 0.0])
+        middle[2] = float(columns.top.at(middle[None])[0])
+        found.append((float(width), middle))
+    return found[::-1]
+
+
+def strap_to_margin(context: Finished) -> tuple[Finding, ...]:
+    """Border of a palatal connector to the gingival margins of the teeth it does not cover."""
+    if context.design.connector.form == BAR:
+        return ()
+    joined = {r.tooth for r in context.design.retainers}
+    free = [tooth for code, tooth in context.arch.teeth.items() if code not in joined]
+    found = []
+    for strap in context.parts("major connector"):
+        near = nearest_margin(free, strap.line)
+        if near is None:
+            continue
+        gap, at, tooth = near
+        text = f"The border of the palatal connector keeps {gap:.1f} mm from the margin of {tooth}"
+        remedy = "Move the border away from the margin, or carry it onto the teeth."
+        found.append(
+            judged("strap.margin", "strap.margin", gap, text, remedy=remedy, at=at,
+                   component=strap.id)
+        )  # fmt: skip
+    return tuple(found)
+
+
+def strap_thickness(context: Finished) -> tuple[Finding, ...]:
+    """Thickness of a palatal strap."""
+    connector = context.design.connector
+    if connector.form == BAR:
+        return ()
+    text = f"The palatal connector is {connector.thickness_mm:.2f} mm thick"
+    remedy = "Thicken it, or widen it and accept more flexure."
+    return (
+        judged("strap.thickness", "strap.thickness", connector.thickness_mm, text, remedy=remedy,
+               component="major_connector"),
+    )  # fmt: skip
+
+
+def minor_spacing(context: Finished) -> tuple[Finding, ...]:
+    """Neighbouring minor connectors leave room that can be kept clean."""
+    worst: tuple[float, Floats, str] | None = None
+    minors = context.parts("minor connector")
+    for a, b in combinations(minors, 2):
+        gaps, _ = distance_to_line(b.line, a.line)
+        nearest = int(np.argmin(gaps))
+        gap = float(gaps[nearest]) - float(np.mean(a.width_mm) + np.mean(b.width_mm)) / 2
+        if worst is None or gap < worst[0]:
+            worst = (gap, a.line[nearest], f"{a.id} and {b.id}")
+    if worst is None:
+        return ()
+    text = f"{worst[2]} leave {worst[0]:.1f} mm between them"
+    remedy = "Move a rest or join the two connectors; food stays in a narrow gap."
+    return (
+        judged("minor.spacing", "minor.spacing", worst[0], text, remedy=remedy, at=worst[1]),
+    )  # fmt: skip
+
+
+def minor_section(context: Finished) -> tuple[Finding, ...]:
+    """Width and thickness of minor connectors."""
+    found = []
+    for minor in context.parts("minor connector"):
+        for key, size in (
+            ("minor.width", float(np.min(minor.width_mm))),
+            ("minor.thickness", float(np.min(minor.thickness_mm))),
+        ):
+            text = f"{minor.id}: {limit(key).title.lower()} {size:.2f} mm"
+            remedy = "Thicken it: printed frameworks broke at minor connectors in tests."
+            finding = judged("minor.section", key, size, text, remedy=remedy,
+                             at=minor.line[len(minor.line) // 2], component=minor.id)  # fmt: skip
+            if finding.severity != "note":
+                found.append(finding)
+    return tuple(found)
+
+
+def nearest_margin(teeth: list[Tooth], line: Floats) -> tuple[float, Floats, int] | None:
+    """Least distance of a line to the gingival margins of teeth: mm, place, tooth."""
+    best: tuple[float, Floats, int] | None = None
+    for tooth in teeth:
+        gaps, _ = distance_to_line(np.vstack([tooth.margin, tooth.margin[:1]]), line)
+        nearest = int(np.argmin(gaps))
+        if best is None or gaps[nearest] < best[0]:
+            best = (float(gaps[nearest]), line[nearest], tooth.code)
+    return best
