@@ -11,6 +11,7 @@ from scipy.integrate import quad
 from claspwright.materials import Material, Property, material
 from claspwright.mechanics import (
     arc_stiffness_ratio,
+    arm_result,
     circle,
     clasp_arm,
     half_ellipse,
@@ -111,6 +112,30 @@ def test_the_peak_of_a_tapered_arm(alloy: Material) -> None:
 )
 def test_curved_arms_are_stiffer(degrees: float, printed: float) -> None:
     assert arc_stiffness_ratio(np.radians(degrees)) == pytest.approx(printed, abs=5e-4)
+
+
+@pytest.mark.reference(
+    "circular arc, radial tip load: 1.645, 2.423, 3.921, 6.580"
+)
+@pytest.mark.parametrize(
+    ("degrees", "printed"), [(90, 1.645), (120, 2.423), (150, 3.921), (180, 6.580)]
+)
+def test_a_curved_centreline_gives_the_arc_formula(
+    alloy: Material, degrees: float, printed: float
+) -> None:
+    angle = np.radians(np.linspace(0.0, degrees, 1501))
+    line = 6.0 * np.stack([np.cos(angle), np.sin(angle), 0 * angle], axis=1)
+    size = np.array([1.0])
+    radial = line[-1] / np.linalg.norm(line[-1])
+    curved = arm_result(line, size, size, alloy, 0.25, outward=radial)
+    straight = arm_result(line, size, size, alloy, 0.25)
+    assert curved.force_n / straight.force_n == pytest.approx(printed, rel=5e-4)
+    along = arm_result(
+        np.array([[0.0, 0, 0], [12.0, 0, 0]]), size, size, alloy, 0.25,
+        outward=np.array([0.0, 0.0, 1.0]),
+    )  # fmt: skip
+    uniform = clasp_arm((1.0, 1.0), 1.0, 12.0, alloy, 0.25)
+    assert along.peak_stress_mpa == pytest.approx(uniform.peak_stress_mpa, rel=1e-9)
 
 
 @pytest.mark.reference("statics of the wedge: the free-body equilibrium solved numerically")

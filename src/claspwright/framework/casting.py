@@ -14,6 +14,7 @@ from claspwright.framework.design import Retainer
 from claspwright.framework.fulcrum import distance_to_fulcrum, fulcrum_line, rest_point, rests_of
 from claspwright.framework.roles import Cast, brace_beside, bracing_tooth, cross_arch_tooth
 from claspwright.framework.rulebook import Role, proposal_rules
+from claspwright.limits import limit
 
 NO_SOURCE = "common practice, no source"
 
@@ -130,7 +131,8 @@ def give_indirect(cast: Cast, kennedy: KennedyClass, areas: Sequence[Area]) -> l
     serving = [_in_front(line, bases, p) for _, p in rests]
     if any(r.indirect for r in retainers) or max(serving, default=0.0) >= share * best:
         return []
-    for tooth in _chosen(reaches, kennedy):
+    roomy = {c: r for c, r in reaches.items() if not _crowds(cast.arch, c, retainers)}
+    for tooth in _chosen(roomy or reaches, kennedy):
         cast.give(tooth, "indirect")
     return []
 
@@ -158,6 +160,17 @@ def indirect_reaches(
         if found:
             break
     return found
+
+
+def _crowds(arch: DentalArch, code: int, retainers: Sequence[Retainer]) -> bool:
+    """Whether a premolar's mesial rest would put two minor connectors too near to each other."""
+    if kind_of(code) != "premolar":
+        return False
+    room = arch.teeth[code].mesiodistal_mm - limit("minor.width").value
+    if room >= limit("minor.spacing").value:
+        return False
+    behind = {r.tooth for r in retainers if "mesial occlusal" in r.rests}
+    return any(abs(tooth - code) == 1 and tooth > code for tooth in behind)
 
 
 def _chosen(reaches: dict[int, float], kennedy: KennedyClass) -> list[int]:

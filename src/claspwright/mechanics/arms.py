@@ -1,9 +1,10 @@
-"""A clasp arm as a straight tapered cantilever.
+"""A clasp arm as a tapered cantilever, straight or curved.
 
-Small deflections, linear elasticity, shear ignored; the arm is unrolled to a straight beam of
-the same arc length, clamped at its root and sprung at its tip by the undercut. An arm curved
-round a tooth is stiffer than that: `arc_stiffness_ratio` says by how much for a circular arc
-of constant section.
+Small deflections, linear elasticity, shear ignored; clamped at the root and sprung at the tip
+by the undercut. Straight: the arm is unrolled to a beam of the same arc length. Curved: the
+moment at each station is that of the tip force about it, so that an arm that bends round a
+tooth comes out stiffer; all of the moment counts as bending across the flat, which is right
+for an arm in a plane and within a tenth for the twisted parts of a half-round one.
 """
 
 from __future__ import annotations
@@ -118,7 +119,13 @@ def clasp_arm(
 
 
 def arm_result(
-    line: Floats, width: Floats, thickness: Floats, material: Material, undercut: float
+    line: Floats,
+    width: Floats,
+    thickness: Floats,
+    material: Material,
+    undercut: float,
+    *,
+    outward: Floats | None = None,
 ) -> ArmResult:
     """Force and stress of a half-elliptical arm along a centreline from clamp to tip.
 
@@ -128,12 +135,14 @@ def arm_result(
         thickness: (S,) or (1,) off the surface [mm].
         material: alloy of the arm.
         undercut: tip travel, across the flat [mm].
+        outward: (3,) unit direction in which the tip is sprung; given, the arm counts as the
+            curved beam that it is, else as a straight one of its arc length.
 
     Raises:
         InputError: shapes differ, the line has no length, or a size is not positive.
 
     Source:
-        Cantilever by Castigliano; half-ellipse i_x = 0.109757 a b^3, c = 0.57559 b.
+        Cantilever by Castigliano's theorem; half-ellipse i_x = 0.109757 a b^3, c = 0.57559 b.
     """
     arc, at = _arc_lengths(line)
     half_width = np.interp(arc, at, _spread(width, at, "width")) / 2
@@ -142,8 +151,10 @@ def arm_result(
         raise InputError("width, thickness and undercut of an arm must be positive")
     i_x = HALF_ROUND_I * half_width * height**3
     modulus = material.modulus
-    force = retentive_force(arc, i_x, modulus=modulus.nominal, undercut=undercut)
-    stress = force * (arc[-1] - arc) * (1 - HALF_ROUND_CENTROID) * height / i_x
+    lever = arc[-1] - arc if outward is None else _levers(line, arc, at, outward)
+    compliance = float(simpson(lever**2 / i_x, x=arc)) / modulus.nominal  # mm/N
+    force = undercut / compliance
+    stress = force * lever * (1 - HALF_ROUND_CENTROID) * height / i_x
     peak = int(np.argmax(stress))
     highest = float(stress[peak])
     return ArmResult(
@@ -170,6 +181,17 @@ def _arc_lengths(line: Floats) -> tuple[Floats, Floats]:
     if not np.all(np.diff(at) > 0):
         raise InputError("centreline of an arm has points that coincide")
     return np.linspace(0.0, at[-1], STATIONS), at
+
+
+def _levers(line: Floats, arc: Floats, at: Floats, outward: Floats) -> Floats:
+    """(STATIONS,) lever of a unit tip force in a direction about each station [mm]."""
+    if outward.shape != (3,) or abs(float(np.linalg.norm(outward)) - 1.0) > 1e-6:
+        raise InputError(f"outward must be a unit (3,) direction, got {outward}")
+    stations = np.stack([np.interp(arc, at, line[:, k]) for k in range(3)], axis=1)
+    lever = np.linalg.norm(np.cross(line[-1] - stations, outward), axis=1)
+    if not lever.max() > 0:
+        raise InputError("the tip of an arm cannot be sprung along the arm itself")
+    return np.asarray(lever)
 
 
 def _spread(sizes: Floats, at: Floats, name: str) -> Floats:

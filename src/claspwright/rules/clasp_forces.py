@@ -1,10 +1,12 @@
-"""Rules on the force and stress of clasp arms, by the straight tapered beam."""
+"""Rules on the force and stress of clasp arms, as tapered beams."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from claspwright.base import Finding
+from claspwright.base import Finding, Floats
 from claspwright.framework import Component
 from claspwright.limits import limit
 from claspwright.mechanics import ArmResult, arm_result, withdrawal_force
@@ -15,56 +17,85 @@ from claspwright.rules.judging import judged
 STEEPEST = 2.0  # tangent of the steepest slope that the wedge is computed with
 
 
-def sprung_arms(context: Finished) -> list[tuple[Component, ArmResult]]:
-    """Every retentive arm, sprung by its prescribed undercut."""
-    material = context.facts.material
-    return [
-        (arm, arm_result(arm.line, arm.width_mm, arm.thickness_mm, material, wanted))
-        for arm, wanted in prescribed(context)
-    ]
+@dataclass(frozen=True, slots=True, eq=False)
+class SprungArm:
+    """A retentive arm sprung by its prescribed undercut, as a straight and as a curved beam."""
+
+    arm: Component
+    straight: ArmResult
+    curved: ArmResult
+    slope: float  # tangent of the angle between tooth and path under the tip
+    pull_n: float  # that draws it off, curved
+
+    @property
+    def worst(self) -> ArmResult:
+        """The beam with the higher stress."""
+        return max(self.straight, self.curved, key=lambda r: r.peak_stress_mpa)
 
 
-def tip_slope(context: Finished, arm: Component) -> float:
-    """Tangent of the angle between the tooth's surface under a clasp tip and the path."""
+def sprung_arms(context: Finished) -> list[SprungArm]:
+    """Every retentive arm, sprung by its prescribed undercut away from the tooth."""
+    friction = limit("clasp.friction").value
+    found = []
+    for arm, wanted in prescribed(context):
+        size = arm.line, arm.width_mm, arm.thickness_mm, context.facts.material, wanted
+        outward, slope = tip_stance(context, arm)
+        straight = arm_result(*size)
+        curved = arm_result(*size, outward=outward)
+        pull = withdrawal_force(curved.force_n, slope, friction)
+        found.append(SprungArm(arm, straight, curved, slope, pull))
+    return found
+
+
+def tip_stance(context: Finished, arm: Component) -> tuple[Floats, float]:
+    """How a clasp tip stands on its tooth.
+
+    Returns:
+        (3,) unit direction across the path and the arm in which the tip is sprung, and the
+        tangent of the angle between the tooth's surface and the path there.
+    """
     normal = context.survey.scan_field.gradient(arm.line[-1:])[0]
-    size = float(np.linalg.norm(normal))
-    if size == 0:
-        return 0.0
-    along = float(normal @ context.path) / size
-    across = float(np.sqrt(max(1.0 - along**2, 1e-12)))
-    return float(np.clip(-along / across, 0.0, STEEPEST))
+    along = float(normal @ context.path)
+    across = normal - along * context.path
+    size = float(np.linalg.norm(across))
+    slope = float(np.clip(-along / max(size, 1e-9), 0.0, STEEPEST))
+    tangent = arm.line[-1] - arm.line[-2]
+    tangent = tangent / np.linalg.norm(tangent)
+    outward = across - (across @ tangent) * tangent
+    if np.linalg.norm(outward) < 1e-6:  # the field is flat here: straight off the arm
+        outward = np.cross(tangent, context.path)
+    return np.asarray(outward / np.linalg.norm(outward)), slope
 
 
 def withdrawal(context: Finished) -> tuple[Finding, ...]:
     """The force along the path that draws each clasp off, with friction and slope."""
     friction = limit("clasp.friction").value
     found = []
-    for arm, result in sprung_arms(context):
-        slope = tip_slope(context, arm)
-        pull = withdrawal_force(result.force_n, slope, friction)
-        angle = float(np.degrees(np.arctan(slope)))
+    for sprung in sprung_arms(context):
+        curved, arm = sprung.curved, sprung.arm
+        angle = float(np.degrees(np.arctan(sprung.slope)))
         text = (
-            f"{arm.id} presses with {result.force_n:.1f} N ({result.force_low_n:.1f} to "
-            f"{result.force_high_n:.1f} N over the range of the modulus) and comes off at "
-            f"{pull:.1f} N, on a slope of {angle:.0f} degrees with friction {friction:.2f}; a "
-            "curved arm holds more than this straight beam"
+            f"{arm.id} presses with {curved.force_n:.1f} N ({curved.force_low_n:.1f} to "
+            f"{curved.force_high_n:.1f} N over the range of the modulus; "
+            f"{sprung.straight.force_n:.1f} N as a straight beam) and comes off at "
+            f"{sprung.pull_n:.1f} N, on a slope of {angle:.0f} degrees with friction "
+            f"{friction:.2f}"
         )
         remedy = "Thicken or shorten a weak arm; thin or lengthen one that loads its tooth."
         found.append(
-            judged("clasp.force", "clasp.force", pull, text, remedy=remedy, at=arm.line[-1],
-                   component=arm.id)
+            judged("clasp.force", "clasp.force", sprung.pull_n, text, remedy=remedy,
+                   at=arm.line[-1], component=arm.id)
         )  # fmt: skip
     return tuple(found)
 
 
 def whole_retention(context: Finished) -> tuple[Finding, ...]:
     """The force along the path that draws the whole denture off its clasps."""
-    friction = limit("clasp.friction").value
     arms = sprung_arms(context)
     if not arms:
         return ()
-    pull = sum(withdrawal_force(r.force_n, tip_slope(context, arm), friction) for arm, r in arms)
-    text = f"The {len(arms)} clasps together hold {pull:.1f} N along the path"
+    pull = sum(sprung.pull_n for sprung in arms)
+    text = f"The clasps together ({len(arms)}) hold {pull:.1f} N along the path"
     remedy = "Guiding planes and friction add to it; adapt the arms or the number of clasps."
     return (judged("denture.retention", "denture.retention", pull, text, remedy=remedy),)
 
@@ -73,11 +104,13 @@ def permanent_set(context: Finished) -> tuple[Finding, ...]:
     """No arm is bent for good when it springs over its undercut."""
     found = []
     proof = context.facts.material.proof
-    for arm, r in sprung_arms(context):
+    for sprung in sprung_arms(context):
+        r, arm = sprung.worst, sprung.arm
         text = (
             f"{arm.id} reaches {r.peak_stress_mpa:.0f} MPa at {r.peak_at_mm:.1f} mm from its "
-            f"root; the proof stress to count on is {proof.low:.0f} MPa ({proof.cited}), and the "
-            f"largest safe undercut {r.safe_undercut_mm:.2f} mm"
+            f"root ({sprung.straight.peak_stress_mpa:.0f} MPa as a straight beam); the proof "
+            f"stress to count on is {proof.low:.0f} MPa ({proof.cited}), and the largest safe "
+            f"undercut {r.safe_undercut_mm:.2f} mm"
         )
         remedy = "Lengthen or thin the arm, or take less undercut."
         found.append(
@@ -91,7 +124,8 @@ def fatigue(context: Finished) -> tuple[Finding, ...]:
     """No arm breaks after years of insertion and removal."""
     found = []
     strength = context.facts.material.fatigue
-    for arm, r in sprung_arms(context):
+    for sprung in sprung_arms(context):
+        r, arm = sprung.worst, sprung.arm
         text = (
             f"{arm.id} has a fatigue factor of {r.fatigue_factor:.2f} at 1e7 cycles with a fatigue "
             f"strength of {strength.nominal:.0f} MPa ({strength.cited}); the direction of "

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -20,6 +21,7 @@ from claspwright.framework import (
     propose_retainers,
     retention_zones,
 )
+from claspwright.geometry import Mesh
 from claspwright.survey import Survey
 
 Arch = Callable[[Jaw, Sequence[int]], DentalArch]
@@ -42,7 +44,7 @@ def test_class_1_gets_mesial_rests_distal_plates_i_bars_and_indirect_retainers(
         assert retainer.rests == ("mesial occlusal",)
         assert retainer.proximal_plates == ("distal",)
         assert retainer.clasp is not None and retainer.clasp.form == "I-bar"
-    assert set(by_tooth) == {34, 44}
+    assert set(by_tooth) == {33, 43}  # on 34 and 44 the minor connectors would stand too near
     assert all(r.indirect and r.clasp is None for r in by_tooth.values())
 
 
@@ -173,14 +175,8 @@ def test_the_undercut_decides_whether_a_clasp_holds(
 
 def test_no_bar_clasp_in_a_shallow_vestibule(toy_arch: Arch, toy_survey: Surveyed) -> None:
     arch = toy_arch("mandible", (36, 37, 38, 46, 47, 48))
-    shallow = np.where(arch.scan.surface.vertices[:, 2] < -6.0, 1.0, 0.0)
     vertices = arch.scan.surface.vertices.copy()
     vertices[:, 2] = np.maximum(vertices[:, 2], -6.0)
-    assert shallow.any()
-    from dataclasses import replace
-
-    from claspwright.geometry import Mesh
-
     cut = replace(arch, scan=replace(arch.scan, surface=Mesh(vertices, arch.scan.surface.faces)))
     design = propose_design(cut, toy_survey(cut), Wishes())
     forms = {r.tooth: r.clasp.form for r in design.retainers if r.clasp}

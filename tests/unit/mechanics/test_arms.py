@@ -68,6 +68,10 @@ def test_what_cannot_be_an_arm_is_refused() -> None:
         arm_result(line, np.ones(3), one, ALLOY, 0.25)
     with pytest.raises(InputError, match="positive"):
         arm_result(line, one, one, ALLOY, 0.0)
+    with pytest.raises(InputError, match="outward"):
+        arm_result(line, one, one, ALLOY, 0.25, outward=np.array([0.0, 0.0, 2.0]))
+    with pytest.raises(InputError, match="along the arm"):
+        arm_result(line, one, one, ALLOY, 0.25, outward=np.array([1.0, 0.0, 0.0]))
     with pytest.raises(InputError, match="length"):
         clasp_arm((1.6, 1.1), 0.5, 0.0, ALLOY, 0.25)
     with pytest.raises(InputError, match="arc"):

@@ -19,7 +19,7 @@ from claspwright.arch import (
     side_of,
 )
 from claspwright.base import Floats
-from claspwright.geometry import IDENTITY, Field, Grid, Mesh
+from claspwright.geometry import IDENTITY, Field, Grid, Mesh, ball
 from claspwright.survey import PathOfPlacement, Survey
 
 # Distance from the midline and behind the incisors: medians of 179 labelled scans [mm].
@@ -30,7 +30,6 @@ PLACES = {
                  (24.9, 36.9), (28.3, 44.2)),
 }  # fmt: skip
 WIDTHS = (5.5, 6.5, 7.5, 7.5, 7.5, 10.0, 10.0, 9.0)
-RINGS, SECTORS = 8, 16
 
 
 def centre_of(jaw: Jaw, code: int) -> Floats:
@@ -41,17 +40,10 @@ def centre_of(jaw: Jaw, code: int) -> Floats:
     return out
 
 
-def ball(centre: Floats, radii: Floats) -> Mesh:
-    """A crude closed ellipsoid."""
-    polar = np.linspace(0.0, np.pi, RINGS + 1)
-    turn = np.linspace(0.0, 2 * np.pi, SECTORS, endpoint=False)
-    p, t = np.meshgrid(polar, turn, indexing="ij")
-    unit = np.stack([np.sin(p) * np.cos(t), np.sin(p) * np.sin(t), np.cos(p)], axis=-1)
-    at = np.arange((RINGS + 1) * SECTORS).reshape(RINGS + 1, SECTORS)
-    after = np.roll(at, -1, axis=1)
-    lower = np.stack([at[:-1], at[1:], after[1:]], axis=-1).reshape(-1, 3)
-    upper = np.stack([at[:-1], after[1:], after[:-1]], axis=-1).reshape(-1, 3)
-    return Mesh(centre + unit.reshape(-1, 3) * radii, np.concatenate([lower, upper]))
+def crown(centre: Floats, radii: Floats) -> Mesh:
+    """An ellipsoid in place of a crown."""
+    unit = ball(1.0, 0.3)
+    return Mesh(centre + unit.vertices * radii, unit.faces)
 
 
 def toy_tooth(jaw: Jaw, code: int, faces: Floats) -> Tooth:
@@ -98,18 +90,18 @@ def toy_spans(jaw: Jaw, missing: set[int]) -> tuple[Span, ...]:
 def make_toy_arch(jaw: Jaw, missing: Sequence[int]) -> DentalArch:
     """Crowns, and a band of tissue under each on the outer side."""
     absent = set(in_arch_order(missing, jaw))
-    vertices, faces, crown, teeth = [], [], [], {}
+    vertices, faces, owner, teeth = [], [], [], {}
     count = 0
     for code in ARCH_ORDER[jaw]:
         if code in absent:
             continue
         width = WIDTHS[code % 10 - 1]
-        mesh = ball(centre_of(jaw, code), np.array([width / 2, width / 2, 4.0]))
+        mesh = crown(centre_of(jaw, code), np.array([width / 2, width / 2, 4.0]))
         start = sum(len(f) for f in faces)
         faces.append(mesh.faces + count)
         vertices.append(mesh.vertices)
         count += len(mesh.vertices)
-        crown.append(np.full(len(mesh.faces), code))
+        owner.append(np.full(len(mesh.faces), code))
         teeth[code] = toy_tooth(jaw, code, np.arange(start, start + len(mesh.faces)))
     for tooth in list(teeth.values()):
         strip = np.array(
@@ -123,10 +115,10 @@ def make_toy_arch(jaw: Jaw, missing: Sequence[int]) -> DentalArch:
         faces.append(np.array(quads, np.int32) + count)
         vertices.append(strip)
         count += len(strip)
-        crown.append(np.zeros(len(quads)))
+        owner.append(np.zeros(len(quads)))
     surface = Mesh(np.concatenate(vertices), np.concatenate(faces))
     scan = MasterScan(jaw, surface, surface, IDENTITY, 0.5)
-    return DentalArch(scan, teeth, toy_spans(jaw, absent), np.concatenate(crown).astype(np.int32))
+    return DentalArch(scan, teeth, toy_spans(jaw, absent), np.concatenate(owner).astype(np.int32))
 
 
 def make_toy_survey(arch: DentalArch, depth: Callable[[Floats], Floats] | None = None) -> Survey:
