@@ -40,7 +40,8 @@ class Mesh:
 
 def face_vectors(mesh: Mesh) -> Floats:
     """(F, 3) normals whose length is twice the face area [mm2]."""
-    a, b, c = (mesh.corners[:, i] for i in range(3))
+    corners = mesh.corners
+    a, b, c = (corners[:, i] for i in range(3))
     return np.asarray(np.cross(b - a, c - a))
 
 
@@ -75,5 +76,6 @@ def volume(mesh: Mesh) -> float:
     Source:
         check-values J06.
     """
-    a, b, c = (mesh.corners[:, i] for i in range(3))
+    corners = mesh.corners
+    a, b, c = (corners[:, i] for i in range(3))
     return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 import manifold3d
 import numpy as np
+from scipy.sparse import csr_array
+from scipy.sparse.csgraph import connected_components
 
 from claspwright.base import Floats, GeometryError, InputError, Ints
 from claspwright.geometry.mesh import Mesh, face_areas, volume
@@ -21,7 +23,7 @@ class SolidCheck:
     watertight: bool  # each edge has one face on either side, in opposite directions
     volume_mm3: float  # negative when turned inside out
     area_mm2: float
-    bodies: int  # connected pieces; 0 where the status is not NoError
+    bodies: int  # outer shells; 0 where the status is not NoError
     smallest_face_mm2: float
 
     @property
@@ -37,7 +39,7 @@ def check_solid(mesh: Mesh) -> SolidCheck:
     if not len(_unpaired(mesh)):
         raw = _raw(mesh)
         status = str(raw.status().name)
-        pieces = len(raw.decompose()) if raw.status() == NO_ERROR and len(mesh.faces) else 0
+        pieces = len(bodies(mesh)) if raw.status() == NO_ERROR and len(mesh.faces) else 0
     return SolidCheck(
         status=status,
         watertight=is_watertight(mesh),
@@ -102,14 +104,40 @@ def intersection(*meshes: Mesh) -> Mesh:
     return _joined(meshes, manifold3d.OpType.Intersect, "intersection")
 
 
-def bodies(mesh: Mesh) -> tuple[Mesh, ...]:
-    """The connected pieces of a solid, the largest volume first.
+def shells(mesh: Mesh) -> tuple[Mesh, ...]:
+    """The connected pieces of the surface, the largest signed volume first.
 
-    An inner wall of a hollow piece stays with that piece's outer wall only as far as
-    manifold3d keeps them together; volumes of cavities are negative and come last.
+    The wall of a cavity is a piece of its own, with negative volume.
     """
-    pieces = [_mesh(piece) for piece in _solid(mesh, "solid").decompose()]
-    return tuple(sorted(pieces, key=volume, reverse=True))
+    count = len(mesh.vertices)
+    start = mesh.faces.ravel()
+    end = np.roll(mesh.faces, -1, axis=1).ravel()
+    links = csr_array((np.ones(len(start), np.int8), (start, end)), shape=(count, count))
+    number, piece = connected_components(links, directed=False)
+    used = np.zeros(number, bool)
+    used[piece[start]] = True
+    if used.sum() == 1 and used.all():
+        return (mesh,)
+    face_piece = piece[mesh.faces[:, 0]]
+    by_face = np.argsort(face_piece, kind="stable")
+    by_vertex = np.argsort(piece, kind="stable")
+    face_ends = np.searchsorted(face_piece[by_face], np.arange(number + 1))
+    vertex_ends = np.searchsorted(piece[by_vertex], np.arange(number + 1))
+    place = np.empty(count, np.int64)
+    place[by_vertex] = np.arange(count) - vertex_ends[piece[by_vertex]]
+    found = [
+        Mesh(
+            mesh.vertices[by_vertex[vertex_ends[n] : vertex_ends[n + 1]]],
+            place[mesh.faces[by_face[face_ends[n] : face_ends[n + 1]]]].astype(np.int32),
+        )
+        for n in np.flatnonzero(used)
+    ]
+    return tuple(sorted(found, key=volume, reverse=True))
+
+
+def bodies(mesh: Mesh) -> tuple[Mesh, ...]:
+    """The outer shells of a solid, the largest first; walls of cavities are left out."""
+    return tuple(shell for shell in shells(mesh) if volume(shell) > 0)
 
 
 def simplified(mesh: Mesh, tolerance: float) -> Mesh:
@@ -126,8 +154,11 @@ def cut_below(mesh: Mesh, normal: Floats, offset: float) -> Mesh:
 
 
 def without_crumbs(mesh: Mesh, least_mm3: float = 0.05) -> tuple[Mesh, int]:
-    """The solid without pieces smaller than a volume, and how many were dropped."""
-    pieces = bodies(mesh)
+    """The solid without shells smaller than a volume, and how many were dropped.
+
+    Cavities count by their size too: small ones are filled.
+    """
+    pieces = shells(mesh)
     kept = [piece for piece in pieces if abs(volume(piece)) >= least_mm3]
     if len(kept) == len(pieces):
         return mesh, 0

@@ -12,7 +12,7 @@ from scipy.spatial import KDTree
 
 from claspwright.base import Bools, Floats, GeometryError, InputError, Ints
 from claspwright.geometry.distance import mesh_edges
-from claspwright.geometry.mesh import Mesh
+from claspwright.geometry.mesh import Mesh, face_areas
 
 _SOLVERS: Any = potpourri3d  # the library has no types
 
@@ -94,18 +94,23 @@ def geodesic_distance(mesh: Mesh, sources: Ints) -> Floats:
 
 
 def smoothed_values(mesh: Mesh, values: Floats, rounds: int = 10) -> Floats:
-    """(V,) or (V, D) values averaged with those of the neighbours, a number of times.
+    """(V,) or (V, D) values averaged over the faces round each vertex, a number of times.
 
-    Works on normals too; the caller makes them unit again.
+    Faces count by area, so that the fineness of the mesh does not pull. Each round spreads a
+    value by about half an edge. Works on normals too; the caller makes them unit again.
     """
-    graph = edge_graph(mesh)
-    graph.data = np.ones_like(graph.data)
-    degree = np.maximum(graph.sum(axis=1), 1.0)
+    areas = face_areas(mesh)
+    count, number = len(mesh.vertices), len(mesh.faces)
+    corner = mesh.faces.ravel()
+    face = np.repeat(np.arange(number), 3)
+    to_faces = csr_array((np.full(3 * number, 1 / 3), (face, corner)), shape=(number, count))
+    to_vertices = csr_array((np.repeat(areas, 3), (corner, face)), shape=(count, number))
+    round_vertex = np.maximum(to_vertices.sum(axis=1), 1e-300)
     values = np.asarray(values, dtype=np.float64)
     if values.ndim == 2:
-        degree = degree[:, None]
+        round_vertex = round_vertex[:, None]
     for _ in range(rounds):
-        values = 0.5 * values + 0.5 * (graph @ values) / degree
+        values = (to_vertices @ (to_faces @ values)) / round_vertex
     return values
 
 

@@ -1,5 +1,6 @@
 """Survey: path of placement, undercuts, survey lines, blockout and relief."""
 
+from claspwright.survey.blockout import block_out
 from claspwright.survey.gauge import GaugeReading, gauge
 from claspwright.survey.lines import undercut_line
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
@@ -11,6 +12,7 @@ __all__ = [
     "GaugeReading",
     "PathOfPlacement",
     "Survey",
+    "block_out",
     "gauge",
     "path_from_tilts",
     "survey",
