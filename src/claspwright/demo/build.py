@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from scipy.spatial.transform import Rotation
 
+from claspwright.arch import Jaw, jaw_of
 from claspwright.base import Floats, Ints, Progress, part, silent
+from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.model import ArchOptions, DemoArch, Truth
 from claspwright.demo.placement import MARGIN_STEPS, PlacedTooth, centres, place_parametric
+from claspwright.demo.preparation import prepared
+from claspwright.demo.real_crowns import place_real
 from claspwright.demo.scan import noisy, open_scan, surface, uneven
 from claspwright.demo.solid import JawSolid, jaw_solid
 from claspwright.geometry import IDENTITY, Mesh, Rigid
@@ -56,6 +62,17 @@ def _mark(tooth: PlacedTooth, mesh: Mesh, label: Ints) -> Floats:
     return np.asarray(middle[np.argmin(away)], dtype=np.float64)
 
 
+def _teeth(
+    jaw: Jaw, missing: tuple[int, ...], options: ArchOptions
+) -> tuple[ArchLine, dict[int, PlacedTooth]]:
+    """Real crowns where they were given for this jaw, else parametric ones."""
+    if not isinstance(options.crowns, str):
+        own = {c: m for c, m in options.crowns.items() if jaw_of(c) == jaw}
+        if own:
+            return place_real(jaw, own, missing, options.seed)
+    return place_parametric(jaw, missing, options.seed)
+
+
 def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch:
     """Build an invented arch that looks like a scan of a partially edentulous mouth.
 
@@ -68,11 +85,13 @@ def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch
     Raises:
         InputError: a code does not belong to the jaw, or a crown is missing or not closed.
     """
-    line, teeth = place_parametric(options.jaw, options.missing, options.seed)
+    line, teeth = _teeth(options.jaw, options.missing, options)
     solid = jaw_solid(
         options.jaw, line, teeth, options.missing, options.seed, options.edge_mm,
         part(progress, 0.0, 0.5),
     )  # fmt: skip
+    boxes, seats, planes = prepared(solid, options)
+    solid = replace(solid, boxes=boxes)
     rng = np.random.default_rng([options.seed, 7])
     master = uneven(open_scan(solid, surface(solid), rng), 0.03, 2.5, rng)
     label = _labels(solid, master)
@@ -81,11 +100,13 @@ def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch
     truth = Truth(
         marks=marks,
         crown_of_face=label,
-        seats=(),
-        planes=(),
+        seats=seats,
+        planes=planes,
         arch_to_scan=pose,
         centres=centres(solid.placed),
         margins={c: _margin_line(t) for c, t in solid.placed.items()},
     )
     progress(1.0, "arch built")
-    return DemoArch(options.jaw, noisy(master, options.noise_um, rng).moved(pose), None, None, truth)
+    return DemoArch(
+        options.jaw, noisy(master, options.noise_um, rng).moved(pose), None, None, truth
+    )

@@ -41,13 +41,13 @@ class Profiles:
 def _profile(points: list[tuple[float, float]], length: float, smooth_mm: float = 0.45) -> Floats:
     z = np.arange(_LOW, length + _ABOVE, _STEP)
     heights, values = (np.array(c) for c in zip(*points, strict=True))
-    curve = PchipInterpolator(heights, values, extrapolate=True)(np.clip(z, heights[0], heights[-1]))
+    curve = PchipInterpolator(heights, values, extrapolate=True)(
+        np.clip(z, heights[0], heights[-1])
+    )
     return np.asarray(gaussian_filter1d(curve, smooth_mm / _STEP, mode="nearest"), dtype=np.float64)
 
 
-def _side(
-    length: float, cervix: float, levels: list[tuple[float, float]], root: float
-) -> Floats:
+def _side(length: float, cervix: float, levels: list[tuple[float, float]], root: float) -> Floats:
     """One side's distance from the axis: root below, cervix at 0, then the given levels."""
     below = [(_LOW, root * 0.5), (-9.0, root * 0.72), (-4.0, root * 0.94), (-1.2, root)]
     above = [(h * length, v) for h, v in levels]
@@ -171,7 +171,10 @@ def occlusal_height(size: ToothSize, form: PosteriorForm, m: Singles, b: Singles
         fall = np.where(along > 0, inward, 0.42) * rounded(along, 0.45)
         fall = fall + 0.46 * rounded(across, 0.55)
         height = smooth_max(height, top - cusp.drop_mm - fall, 0.35)
-    for sign, drop, at in ((1, form.ridge_mm[0], form.ridge_at[0]), (-1, form.ridge_mm[1], form.ridge_at[1])):
+    for sign, drop, at in (
+        (1, form.ridge_mm[0], form.ridge_at[0]),
+        (-1, form.ridge_mm[1], form.ridge_at[1]),
+    ):
         bow = 0.10 * mm * (b / mb) ** 2
         away = sign * m - (at * mm - bow)
         fall = np.where(away < 0, 0.85, 0.45) * rounded(away, 0.4)
@@ -190,7 +193,9 @@ def posterior_field(
     for at, side in form.grooves:
         reach = step((z / size.length - 0.30) / 0.45)
         lateral = np.clip(side * b / mb * 1.4, 0.0, 1.0)
-        inward = inward + 0.42 * side * reach * lateral * bump((m - at * size.mesiodistal / 2) / 0.75)
+        inward = inward + 0.42 * side * reach * lateral * bump(
+            (m - at * size.mesiodistal / 2) / 0.75
+        )
     wall = _outline(p, shifted, b + inward, z)
     height = occlusal_height(size, form, m, b)
     return smooth_max(wall, (z - height) * np.float32(0.85), 0.75).astype(np.float32)
@@ -204,11 +209,17 @@ def anterior_field(
     half = p.at(p.half_b, z)
     back = np.clip((p.at(p.centre_b, z) - b) / half, 0.0, 1.0)
     h = z / size.length
-    hollow = form.fossa_mm * bump(m / (0.52 * mm)) * step((h - 0.18) / 0.25) * step((1.0 - h) / 0.25)
+    hollow = (
+        form.fossa_mm * bump(m / (0.52 * mm)) * step((h - 0.18) / 0.25) * step((1.0 - h) / 0.25)
+    )
     swell = form.labial_ridge_mm * bump(m / (0.4 * mm)) * step(h / 0.3) * step((1.05 - h) / 0.3)
     front = np.clip((b - p.at(p.centre_b, z)) / half, 0.0, 1.0)
     wall = _outline(p, m, b - hollow * back - swell * front, z)
-    fall = form.point_mm / mm * rounded(m, 0.5) if form.point_mm > 0.8 else form.point_mm * (m / mm) ** 2
+    fall = (
+        form.point_mm / mm * rounded(m, 0.5)
+        if form.point_mm > 0.8
+        else form.point_mm * (m / mm) ** 2
+    )
     mesial, distal = form.corner
     fall = fall + mesial * np.clip((m / mm - 0.45) / 0.55, 0, 2) ** 3
     fall = fall + distal * np.clip((-m / mm - 0.40) / 0.60, 0, 2) ** 2.5

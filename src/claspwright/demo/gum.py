@@ -8,10 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.ndimage import gaussian_filter1d
 
-from claspwright.arch import Jaw
+from claspwright.arch import Jaw, jaw_of
 from claspwright.base import Floats, Singles
+from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.fields import bump, rounded, smooth_max, smooth_min, step
-from claspwright.demo.placement import MARGIN_STEPS, ArchLine, PlacedTooth
+from claspwright.demo.placement import MARGIN_STEPS, PlacedTooth
 from claspwright.demo.sizes import arch_codes, side_sign
 
 _STATION = 0.25
@@ -70,20 +71,28 @@ class _Root:
     half: float
     buccal: float
     lingual: float
-    cervix_z: float
+    level: float  # of the margins, nearer the lower one
     present: bool
 
 
-def _roots(line: ArchLine, placed: Mapping[int, PlacedTooth], missing: tuple[int, ...]) -> list[_Root]:
+def _roots(
+    line: ArchLine, placed: Mapping[int, PlacedTooth], missing: tuple[int, ...]
+) -> list[_Root]:
     out = []
+    quarter = MARGIN_STEPS // 4
     for code, tooth in placed.items():
-        cb = tooth.size.buccolingual_cervix / 2
-        low = -1.0
-        points = tooth.to_arch(np.array([[0, 0, low], [0, cb, low], [0, -cb, low], [0, 0, 0.0]]))
+        buccal, lingual = tooth.neck
+        points = tooth.to_arch(
+            np.array(
+                [[0, 0, -1.0], [0, buccal, -1.0], [0, -lingual, -1.0],
+                 [0, buccal, tooth.margin[quarter]], [0, -lingual, tooth.margin[3 * quarter]]]
+            )
+        )  # fmt: skip
         arc, across = line.coordinates(points[:, :2])
+        level = 0.35 * points[3:, 2].max() + 0.65 * points[3:, 2].min()
         out.append(
             _Root(code, float(arc[0]), tooth.size.mesiodistal / 2, float(across[1]),
-                  float(across[2]), float(points[3, 2]), code not in missing)
+                  float(across[2]), float(level), code not in missing)
         )  # fmt: skip
     return sorted(out, key=lambda r: r.arc)
 
@@ -123,29 +132,29 @@ def make_stations(
     edges = (at[1:] - np.array([r.half for r in roots[1:]])
              + at[:-1] + np.array([r.half for r in roots[:-1]])) / 2  # fmt: skip
     owner = np.searchsorted(edges, arc)
-    gap = _smooth(np.where(present[owner], 0.0, 1.0), 0.9)
+    gap = _smooth(np.where(present[owner], 0.0, 1.0), 1.5)
     ends = _scan_ends(roots, jaw)
 
     def along(values: tuple[float, ...]) -> Floats:
         return _smooth(np.interp(arc, at, np.asarray(values)[n]), 3.0)
 
-    cervix = _smooth(np.interp(arc, at, [r.cervix_z for r in roots]), 2.0)
-    crest = cervix - np.where(gap > 0, 0, 0) - 0.5 * (1 - gap) - _resorption(arc, roots, edges, rng) * gap
+    cervix = _smooth(np.interp(arc, at, [r.level for r in roots]), 2.0)
+    crest = cervix - 0.7 * (1 - gap) - _resorption(arc, roots, edges, rng) * gap
     crest = _smooth(crest + _pad(arc, ends, roots, jaw), 0.9)
-    tb = _smooth(np.interp(arc, at, [r.buccal for r in roots]), 1.8) + 0.55
-    tl = _smooth(np.interp(arc, at, [r.lingual for r in roots]), 1.8) - 0.55
+    tb = _smooth(np.interp(arc, at, [r.buccal for r in roots]), 1.8) + 1.0
+    tl = _smooth(np.interp(arc, at, [r.lingual for r in roots]), 1.8) - 1.0
     middle = (tb + tl) / 2 - (0.2 if jaw == "mandible" else 0.7) * gap
     half = (tb - tl) / 2 * (1 - gap) + (along(_RIDGE_WIDTH[jaw]) / 2 - 1.3) * gap
     frenum = sum(
         a * bump((arc - s) / 1.0)
-        for s, a in ((0.0, 2.2), *((float(at[i]), 1.0) for i in np.flatnonzero(n == 3)))
+        for s, a in ((0.0, 1.3), *((float(at[i]), 0.7) for i in np.flatnonzero(n == 3)))
     )
     return Stations(
         arc=arc,
         crest=crest,
         buccal=middle + half,
         lingual=middle - half,
-        roundness=1.6 + 3.2 * gap,
+        roundness=3.2 + 1.6 * gap,
         fold=along(_FOLD[jaw]) - 1.2 * gap,
         slope=along(_BUCCAL_SLOPE[jaw]) + 0.12 * gap,
         eminence=_smooth(
@@ -254,7 +263,9 @@ def lingual_limit(c: Columns, d: Singles, rows: slice) -> tuple[Singles, Singles
     return limit.astype(np.float32), (slope + 0.52 * over).astype(np.float32)
 
 
-def body_field(c: Columns, z: Singles, rows: slice, roof: tuple[Singles, Singles] | None) -> Singles:
+def body_field(
+    c: Columns, z: Singles, rows: slice, roof: tuple[Singles, Singles] | None
+) -> Singles:
     """Alveolar body over some x rows of the grid; `roof` is the maxilla's height map and slope.
 
     Returns:
@@ -286,11 +297,28 @@ def margin_at(tooth: PlacedTooth, m: Singles, b: Singles) -> Singles:
     )
 
 
-def collar_field(tooth: PlacedTooth, dist: Singles, m: Singles, b: Singles, z: Singles) -> Singles:
-    """Free and attached gingiva hugging one tooth, with a slight roll at the margin."""
+def collar_field(
+    tooth: PlacedTooth, stands: tuple[bool, bool], dist: Singles, m: Singles, b: Singles, z: Singles
+) -> Singles:
+    """Free and attached gingiva hugging one tooth, with a slight roll at the margin.
+
+    Args:
+        stands: whether the mesial and the distal neighbour stand; beside a gap the gum slopes
+            down to the ridge, elsewhere it thins out into the alveolar body.
+        dist: distance to the tooth at the nodes (m, b, z).
+    """
     below = margin_at(tooth, m, b) - z
     deep = np.clip(below, 0.0, 12.0)
-    thick = 0.42 + 0.34 * np.minimum(deep, 2.6) - 0.30 * np.maximum(deep - 4.2, 0.0)
+    rho2 = np.maximum(m * m + b * b, np.float32(1e-3))
+    open_side = np.zeros_like(rho2)
+    for side, there in ((1.0, stands[0]), (-1.0, stands[1])):
+        if not there:
+            open_side = open_side + np.where(side * m > 0, m * m / rho2, 0.0)
+    if jaw_of(tooth.code) == "maxilla":  # the palate slopes away at once
+        open_side = open_side + np.where(b < 0, 0.8 * b * b / rho2, 0.0)
+    thick = 0.42 + 0.22 * np.minimum(deep, 2.4) - 0.35 * np.maximum(deep - 2.8, 0.0)
+    skirt = 0.42 + 0.30 * deep + 0.06 * deep * deep
+    thick = thick + (skirt - thick) * open_side
     return smooth_max(dist - thick, -below * np.float32(0.9), 0.55).astype(np.float32)
 
 
@@ -306,9 +334,7 @@ class Papilla:
     def values(self, points: tuple[Singles, Singles, Singles]) -> Singles:
         """Negative inside, over arrays of arch coordinates."""
         p = [axis - np.float32(o) for axis, o in zip(points, self.origin, strict=True)]
-        u, b = (
-            (p[0] * np.float32(row[0]) + p[1] * np.float32(row[1])) for row in self.axes[:2]
-        )
+        u, b = ((p[0] * np.float32(row[0]) + p[1] * np.float32(row[1])) for row in self.axes[:2])
         peak = 0.42 * self.half_b
         away = rounded(np.abs(b) - peak, 0.35)
         drop = np.where(np.abs(b) > peak, 1.0 + 0.45 * away, 0.42) * away
@@ -317,7 +343,9 @@ class Papilla:
         return smooth_max(tip, -p[2] - np.float32(3.0), 2.0).astype(np.float32)
 
 
-def papillae(placed: Mapping[int, PlacedTooth], jaw: Jaw, missing: tuple[int, ...]) -> list[Papilla]:
+def papillae(
+    placed: Mapping[int, PlacedTooth], jaw: Jaw, missing: tuple[int, ...]
+) -> list[Papilla]:
     """One for each pair of standing neighbours."""
     out = []
     row = [c for c in arch_codes(jaw)]
@@ -334,7 +362,8 @@ def papillae(placed: Mapping[int, PlacedTooth], jaw: Jaw, missing: tuple[int, ..
         outwards /= np.linalg.norm(outwards)
         up = np.array([0.0, 0.0, 1.0])
         rise = 0.5 * (_side_rise(a, 1.0) + _side_rise(b, -1.0))
-        half_b = 0.25 * (a.size.buccolingual_cervix + b.size.buccolingual_cervix)
+        half_b = 0.25 * (sum(a.neck) + sum(b.neck))
+        origin = origin + outwards * 0.25 * (a.neck[0] - a.neck[1] + b.neck[0] - b.neck[1])
         out.append(Papilla(origin, np.stack([np.cross(outwards, up), outwards, up]), rise, half_b))
     return out
 

@@ -40,7 +40,8 @@ class ArchOptions:
         wrong = [c for c in self.missing if jaw_of(c) != self.jaw or not 1 <= c % 10 <= 8]
         if wrong:
             raise InputError(
-                f"missing teeth {wrong} are not teeth of the {self.jaw}", remedy="use ISO 3950 codes"
+                f"missing teeth {wrong} are not teeth of the {self.jaw}",
+                remedy="use ISO 3950 codes",
             )
         cut = [c for c in (*self.seats, *self.planes) if c in self.missing]
         if cut:

@@ -8,9 +8,9 @@ from scipy.sparse import csr_matrix
 from scipy.sparse.linalg import spsolve
 
 from claspwright.base import Bools, Floats, Singles
+from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.fields import bump, rounded, step
 from claspwright.demo.gum import Stations
-from claspwright.demo.placement import ArchLine
 
 _COARSE = 0.5
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from scipy.spatial import cKDTree
 
 from claspwright.arch import Jaw
 from claspwright.base import Floats, Singles
+from claspwright.demo.arch_line import ArchLine, average_line
 from claspwright.demo.crowns import (
     Profiles,
     anterior_field,
@@ -25,7 +25,6 @@ from claspwright.demo.sizes import (
     MESIAL_TIP,
     ToothSize,
     arch_codes,
-    curve_points,
     side_sign,
 )
 from claspwright.geometry import Rigid
@@ -69,6 +68,7 @@ class PlacedTooth:
     shape: Shape
     frame: Rigid  # arch -> (u, b, z)
     margin: Floats  # (K,) height of the gingival margin over the cervix, by angle from +m [mm]
+    neck: tuple[float, float]  # reach of the neck buccally and lingually of the origin [mm]
 
     @property
     def mirror(self) -> float:
@@ -82,40 +82,6 @@ class PlacedTooth:
     def to_arch(self, points: Floats) -> Floats:
         """(N, 3) tooth points (m, b, z) in the arch frame."""
         return self.frame.inverse().apply(points * np.array([self.mirror, 1.0, 1.0]))
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class ArchLine:
-    """The curve that the crowns stand on, as a polyline from -x to +x with its arc length."""
-
-    points: Floats  # (N, 2)
-    arc: Floats  # (N,) 0 at the apex
-    normal: Floats  # (N, 2) outwards
-
-    @staticmethod
-    def through(points: Floats) -> ArchLine:
-        """From a fine polyline; arc 0 where |x| is least."""
-        steps = np.linalg.norm(np.diff(points, axis=0), axis=1)
-        arc = np.concatenate([[0.0], np.cumsum(steps)])
-        arc = arc - arc[np.argmin(np.abs(points[:, 0]))]
-        tangent = np.gradient(points, axis=0)
-        tangent /= np.linalg.norm(tangent, axis=1, keepdims=True)
-        return ArchLine(points, arc, np.stack([-tangent[:, 1], tangent[:, 0]], axis=1))
-
-    def at(self, arc: float) -> tuple[Floats, Floats]:
-        """Point and outward normal at an arc length."""
-        point = np.array([np.interp(arc, self.arc, self.points[:, i]) for i in range(2)])
-        normal = np.array([np.interp(arc, self.arc, self.normal[:, i]) for i in range(2)])
-        return point, normal / np.linalg.norm(normal)
-
-    def coordinates(self, xy: Floats) -> tuple[Floats, Floats]:
-        """Arc length and outward distance of (N, 2) points."""
-        _, near = cKDTree(self.points).query(xy, workers=1)
-        gap = xy - self.points[near]
-        normal = self.normal[near]
-        across = np.einsum("ij,ij->i", gap, normal)
-        along = gap[:, 0] * normal[:, 1] - gap[:, 1] * normal[:, 0]
-        return self.arc[near] + np.clip(along, -0.1, 0.1), across
 
 
 def varied_sizes(jaw: Jaw, rng: np.random.Generator) -> dict[int, ToothSize]:
@@ -163,6 +129,7 @@ def tip_of(shape: ParametricShape) -> Floats:
 
 
 MARGIN_STEPS = 72
+GAP_RISE_MM = 0.5  # of the margin beside a gap: no papilla
 
 # rise of the gingival margin from mid-buccal to the papilla, mesially and distally [mm];
 # common practice, no source
@@ -192,7 +159,7 @@ def place_parametric(
     """All 16 teeth of a jaw on its curve, the missing ones too (the gum needs their place)."""
     rng = np.random.default_rng([seed, 1 if jaw == "maxilla" else 2])
     sizes = varied_sizes(jaw, rng)
-    line = ArchLine.through(curve_points(jaw, float(rng.normal(1.0, 0.015))))
+    line = average_line(jaw, float(rng.normal(1.0, 0.015)))
     placed: dict[int, PlacedTooth] = {}
     for sign in (-1.0, 1.0):
         arc, before = 0.0, None
@@ -250,12 +217,10 @@ def _values(tooth: PlacedTooth, local: Floats) -> Singles:
     return tooth.shape.values(m, b, z)
 
 
-def _margin(
-    jaw: Jaw, code: int, missing: tuple[int, ...], rng: np.random.Generator
-) -> Floats:
+def _margin(jaw: Jaw, code: int, missing: tuple[int, ...], rng: np.random.Generator) -> Floats:
     n = code % 10
     mesial, distal = (
-        papilla_rise(n) if stands else 0.45 for stands in neighbours_present(code, missing)
+        papilla_rise(n) if stands else GAP_RISE_MM for stands in neighbours_present(code, missing)
     )
     lingual = 0.8 if jaw == "mandible" and n >= 4 else 0.3
     return margin_heights((mesial, distal), lingual, rng)
@@ -276,7 +241,8 @@ def _placed(
     origin = np.array([centre[0], centre[1], 0.0]) - middle
     tip = origin + rows.T @ (tip_of(shape) * mirror)
     origin[2] += occlusal_height_at(jaw, tip[:2]) + _edge_lift(code) - tip[2]
-    return PlacedTooth(code, size, shape, Rigid(rows, -rows @ origin), margin)
+    half = size.buccolingual_cervix / 2
+    return PlacedTooth(code, size, shape, Rigid(rows, -rows @ origin), margin, (half, half))
 
 
 def neighbours_present(code: int, missing: tuple[int, ...]) -> tuple[bool, bool]:
@@ -304,6 +270,4 @@ def _edge_lift(code: int) -> float:
 
 def centres(placed: Mapping[int, PlacedTooth]) -> dict[int, Floats]:
     """(3,) crown centres in the arch frame."""
-    return {
-        c: t.to_arch(np.array([[0.0, 0.0, t.size.length / 2]]))[0] for c, t in placed.items()
-    }
+    return {c: t.to_arch(np.array([[0.0, 0.0, t.size.length / 2]]))[0] for c, t in placed.items()}

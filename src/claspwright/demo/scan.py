@@ -16,7 +16,7 @@ from claspwright.geometry import Field, Mesh, contour, vertex_normals
 def surface(solid: JawSolid, teeth: Singles | None = None) -> Mesh:
     """Closed surface of teeth and gum together, with a fine crease at the margins."""
     whole = tooth_union(solid.grid, solid.boxes) if teeth is None else teeth
-    both = smooth_min(whole, solid.gum, np.float32(0.12)).astype(np.float32)
+    both = smooth_min(whole, solid.gum, np.float32(0.42)).astype(np.float32)
     return contour(Field(solid.grid, both))
 
 
@@ -75,7 +75,9 @@ def open_scan(solid: JawSolid, closed: Mesh, rng: np.random.Generator) -> Mesh:
     keep = _inside_edge(solid, closed.vertices, rng)
     faces = closed.faces[keep[closed.faces].all(axis=1)]
     for _ in range(2):  # a triangle that hangs on one edge or one corner is torn off
-        edges = np.sort(np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]), axis=1)
+        edges = np.sort(
+            np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]), axis=1
+        )
         key = edges[:, 0].astype(np.int64) * len(closed.vertices) + edges[:, 1]
         _, inverse, count = np.unique(key, return_inverse=True, return_counts=True)
         lonely = (count[inverse] == 1).reshape(3, -1).sum(axis=0)

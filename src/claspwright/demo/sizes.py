@@ -9,12 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-from scipy.interpolate import splev, splprep
-from scipy.ndimage import gaussian_filter1d
-
 from claspwright.arch import Jaw
-from claspwright.base import Floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,33 +80,6 @@ def arch_codes(jaw: Jaw) -> tuple[int, ...]:
     )
 
 
-
 def side_sign(code: int) -> float:
     """+1 for teeth at +x of their arch frame, -1 for the others."""
     return 1.0 if code // 10 in (2, 4) else -1.0
-
-
-def curve_points(jaw: Jaw, scale: float, step: float = 0.1) -> Floats:
-    """(N, 2) points on the arch curve from -x to +x, apex at the origin [mm].
-
-    A smoothing cubic through the median centroids of both sides; beyond the second molars it
-    goes on straight, slightly outwards.
-    """
-    half = np.array(ARCH_POINTS[jaw])
-    both = np.concatenate([half[::-1] * [-1.0, -1.0], half * [1.0, -1.0]]) * scale
-    weight = np.ones(len(both))
-    (tck, _) = splprep(both.T, w=weight, s=2.5, k=3)
-    fine = np.stack(splev(np.linspace(0, 1, 6001), tck), axis=1)
-    fine = 0.5 * (fine + fine[::-1] * [-1.0, 1.0])  # alike on both sides
-    fine[:, 1] -= fine[:, 1].max()
-    fine = fine[fine[:, 1] > -44.0 * scale]
-    arc = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(fine, axis=0), axis=1))])
-    even = np.linspace(0.0, arc[-1], round(arc[-1] / step) + 1)
-    inner = np.stack([np.interp(even, arc, fine[:, i]) for i in range(2)], axis=1)
-    ahead = inner[-1] - inner[-40]
-    ahead = ahead / np.linalg.norm(ahead)
-    run = step * np.arange(1, round(30.0 / step))[:, None]
-    tail = inner[-1] + run * ahead
-    head = inner[0] + run[::-1] * ahead * np.array([-1.0, 1.0])
-    whole = np.concatenate([head, inner, tail])
-    return np.asarray(gaussian_filter1d(whole, 1.5 / step, axis=0, mode="nearest"))

@@ -9,6 +9,7 @@ import numpy as np
 
 from claspwright.arch import Jaw
 from claspwright.base import Floats, Progress, Singles, silent
+from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.fields import as_distance, smooth_min
 from claspwright.demo.gum import (
     Columns,
@@ -21,7 +22,7 @@ from claspwright.demo.gum import (
     papillae,
 )
 from claspwright.demo.palate import roof
-from claspwright.demo.placement import ArchLine, PlacedTooth
+from claspwright.demo.placement import PlacedTooth, neighbours_present
 from claspwright.geometry import IDENTITY, Grid
 
 FAR = np.float32(9.0)
@@ -89,7 +90,7 @@ def tooth_union(grid: Grid, boxes: Mapping[int, Box]) -> Singles:
     """All teeth of a jaw in one field; contacts get a hair of a fillet, as a scanner sees them."""
     whole = np.full(grid.shape, FAR, dtype=np.float32)
     for box in boxes.values():
-        whole[box.slices] = smooth_min(whole[box.slices], box.values, np.float32(0.15))
+        whole[box.slices] = smooth_min(whole[box.slices], box.values, np.float32(0.45))
     return whole
 
 
@@ -109,7 +110,10 @@ def grid_for(
     tops = [t.to_arch(np.array([[0, 0, t.size.length]]))[0, 2] for t in placed.values()]
     high = max([*tops, float(stations.crest[keep].max())]) + 2.5
     corners = np.array(
-        [[outer[:, 0].min(), points[:, 1].min() - 2.0, low], [outer[:, 0].max(), outer[:, 1].max(), high]]
+        [
+            [outer[:, 0].min(), points[:, 1].min() - 2.0, low],
+            [outer[:, 0].max(), outer[:, 1].max(), high],
+        ]
     )
     return Grid.around(corners, IDENTITY, spacing, 0.0)
 
@@ -143,7 +147,7 @@ def jaw_solid(
         box = tooth_box(grid, tooth)
         boxes[code] = box
         m, b, h = local_nodes(tooth, nodes_of(grid, box.slices))
-        collar = collar_field(tooth, box.values, m, b, h)
+        collar = collar_field(tooth, neighbours_present(code, missing), box.values, m, b, h)
         gum[box.slices] = gum_union(gum[box.slices], collar, 2.6)
         progress(0.4 + 0.55 * (k + 1) / len(standing), "teeth")
     for papilla in papillae(everything, jaw, missing):
