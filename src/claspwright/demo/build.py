@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.spatial.transform import Rotation
@@ -10,13 +10,27 @@ from scipy.spatial.transform import Rotation
 from claspwright.arch import Jaw, jaw_of
 from claspwright.base import Floats, Ints, Progress, part, silent
 from claspwright.demo.arch_line import ArchLine
+from claspwright.demo.bite import bite_record
 from claspwright.demo.model import ArchOptions, DemoArch, Truth
+from claspwright.demo.occlusion import bite_motion, worn
 from claspwright.demo.placement import MARGIN_STEPS, PlacedTooth, centres, place_parametric
 from claspwright.demo.preparation import prepared
 from claspwright.demo.real_crowns import place_real
 from claspwright.demo.scan import noisy, open_scan, surface, uneven
 from claspwright.demo.solid import JawSolid, jaw_solid
 from claspwright.geometry import IDENTITY, Mesh, Rigid
+
+GUM_UNEVEN_MM = 0.035
+TOOTH_UNEVEN_MM = 0.005
+_OPPOSING_COARSER = 1.3
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Jaw:
+    """One jaw before and after it is scanned; arch frame."""
+
+    solid: JawSolid
+    everything: dict[int, PlacedTooth]
 
 
 def _pose(seed: int | None) -> Rigid:
@@ -73,11 +87,31 @@ def _teeth(
     return place_parametric(jaw, missing, options.seed)
 
 
+def _jaw(
+    jaw: Jaw, missing: tuple[int, ...], spacing: float, options: ArchOptions, progress: Progress
+) -> _Jaw:
+    line, teeth = _teeth(jaw, missing, options)
+    solid = jaw_solid(jaw, line, teeth, missing, options.seed, spacing, progress)
+    return _Jaw(solid, teeth)
+
+
+def _scan(solid: JawSolid, seed: tuple[int, int]) -> tuple[Mesh, Ints]:
+    """Open scan of a jaw in its arch frame, and the tooth of each face."""
+    rng = np.random.default_rng(seed)
+    mesh = open_scan(solid, surface(solid), rng)
+    label = _labels(solid, mesh)
+    on_tooth = np.zeros(len(mesh.vertices), dtype=np.bool_)
+    on_tooth[mesh.faces[label > 0]] = True
+    size = np.where(on_tooth, TOOTH_UNEVEN_MM, GUM_UNEVEN_MM)
+    return uneven(mesh, size, 2.5, rng), label
+
+
 def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch:
     """Build an invented arch that looks like a scan of a partially edentulous mouth.
 
     Args:
         options: jaw, missing teeth, seed, crowns, preparations, resolution, pose.
+        progress: told how far the work is.
 
     Returns:
         Master scan with truth for tests, opposing arch and bite record in the same frame.
@@ -85,17 +119,16 @@ def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch
     Raises:
         InputError: a code does not belong to the jaw, or a crown is missing or not closed.
     """
-    line, teeth = _teeth(options.jaw, options.missing, options)
-    solid = jaw_solid(
-        options.jaw, line, teeth, options.missing, options.seed, options.edge_mm,
-        part(progress, 0.0, 0.5),
-    )  # fmt: skip
-    boxes, seats, planes = prepared(solid, options)
-    solid = replace(solid, boxes=boxes)
-    rng = np.random.default_rng([options.seed, 7])
-    master = uneven(open_scan(solid, surface(solid), rng), 0.03, 2.5, rng)
-    label = _labels(solid, master)
+    bare = _jaw(options.jaw, options.missing, options.edge_mm, options, part(progress, 0.0, 0.3))
+    boxes, seats, planes = prepared(bare.solid, options)
+    solid = replace(bare.solid, boxes=boxes)
+    master, label = _scan(solid, (options.seed, 7))
+    progress(0.45, "master scan")
     pose = _pose(options.pose_seed)
+    opposing, bite = None, None
+    if options.with_opposing:
+        opposing, bite = _opposing(bare, master, options, part(progress, 0.45, 1.0))
+        opposing, bite = opposing.moved(pose), bite.moved(pose)
     marks = {c: pose.apply(_mark(t, master, label)) for c, t in solid.placed.items()}
     truth = Truth(
         marks=marks,
@@ -107,6 +140,23 @@ def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch
         margins={c: _margin_line(t) for c, t in solid.placed.items()},
     )
     progress(1.0, "arch built")
-    return DemoArch(
-        options.jaw, noisy(master, options.noise_um, rng).moved(pose), None, None, truth
-    )
+    rng = np.random.default_rng([options.seed, 8])
+    scan = noisy(master, options.noise_um, rng).moved(pose)
+    return DemoArch(options.jaw, scan, opposing, bite, truth)
+
+
+def _opposing(
+    bare: _Jaw, master: Mesh, options: ArchOptions, progress: Progress
+) -> tuple[Mesh, Mesh]:
+    """The other jaw closed on this one, and the bite record; arch frame of the master."""
+    jaw: Jaw = "mandible" if options.jaw == "maxilla" else "maxilla"
+    spacing = options.edge_mm * _OPPOSING_COARSER
+    other = _jaw(jaw, options.opposing_missing, spacing, options, part(progress, 0.0, 0.4))
+    motion = bite_motion(bare.solid, other.solid, bare.everything, other.everything)
+    progress(0.7, "closing the jaws")
+    solid = replace(other.solid, boxes=worn(other.solid, bare.solid, motion))
+    mesh, _ = _scan(solid, (options.seed, 9))
+    bite = bite_record(bare.solid, master, solid, mesh, motion)
+    rng = np.random.default_rng([options.seed, 10])
+    progress(1.0, "opposing scan")
+    return noisy(mesh, options.noise_um, rng).moved(motion), noisy(bite, options.noise_um, rng)

@@ -86,8 +86,17 @@ def open_scan(solid: JawSolid, closed: Mesh, rng: np.random.Generator) -> Mesh:
     return _used(closed.vertices, faces)
 
 
-def uneven(mesh: Mesh, amplitude_mm: float, wave_mm: float, rng: np.random.Generator) -> Mesh:
-    """Move vertices along their normals by a smooth random field: living surfaces are not even."""
+def uneven(
+    mesh: Mesh, amplitude_mm: Floats, wave_mm: float, rng: np.random.Generator
+) -> Mesh:
+    """Move vertices along their normals by a smooth random field: living surfaces are not even.
+
+    Args:
+        mesh: an open scan.
+        amplitude_mm: (V,) standard deviation of the shift at each vertex.
+        wave_mm: distance between independent shifts.
+        rng: where the shifts come from.
+    """
     low, high = mesh.bounds
     shape = np.ceil((high - low) / wave_mm).astype(int) + 4
     noise = rng.standard_normal(shape)
