@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import chain
+
 import numpy as np
 
 from claspwright.arch import DentalArch
 from claspwright.base import Finding, Floats, Progress, part, silent
 from claspwright.framework import Framework
-from claspwright.geometry import volume
+from claspwright.geometry import IDENTITY, volume
 from claspwright.report.content import (
     CaseFacts,
     ComponentRow,
@@ -19,12 +22,13 @@ from claspwright.report.content import (
 )
 from claspwright.report.pictures import (
     UNDERCUT_LEVELS,
+    clasp_pictures,
     framework_pictures,
     survey_pictures,
 )
 from claspwright.report.plan import arch_plan, plan_svg
 from claspwright.report.scene import METAL, OPPOSING, STONE, WAX
-from claspwright.report.words import component_words, design_words, measure_of, path_words
+from claspwright.report.words import component_words, design_words, has_unit, measure_of, path_words
 from claspwright.survey import Survey
 
 
@@ -68,6 +72,7 @@ def compose(
         plan_svg="" if plan is None else plan_svg(plan),
         plan_alt="" if plan is None else plan.alt,
         places=_places(arch, framework),
+        arch_to_scan=IDENTITY if arch is None else arch.scan.scan_to_arch.inverse(),
     )
 
 
@@ -78,16 +83,17 @@ def _pictures(
     finish: int,
     progress: Progress,
 ) -> tuple[Picture, ...]:
-    made: list[Picture] = []
-    expected = 12
+    sources: list[Iterator[Picture]] = []
     if arch is not None and framework is not None:
-        for picture in framework_pictures(arch, framework, finish):
-            made.append(picture)
-            progress(len(made) / expected, f"picture: {picture.key}")
+        sources.append(framework_pictures(arch, framework, finish))
+        if survey is not None:
+            sources.append(clasp_pictures(arch, survey, framework, finish))
     if arch is not None and survey is not None:
-        for picture in survey_pictures(arch, survey, framework, finish):
-            made.append(picture)
-            progress(len(made) / expected, f"picture: {picture.key}")
+        sources.append(survey_pictures(arch, survey, framework, finish))
+    made: list[Picture] = []
+    for picture in chain.from_iterable(sources):
+        made.append(picture)
+        progress(min(len(made) / 20, 0.95), f"picture: {picture.key}")
     progress(1.0, "pictures")
     return tuple(made)
 
@@ -108,7 +114,9 @@ def _components(framework: Framework | None) -> tuple[ComponentRow, ...]:
         return ()
     return tuple(
         ComponentRow(
-            c.id, component_words(c), tuple(measure_of(k, v) for k, v in sorted(c.figures.items()))
+            c.id,
+            component_words(c),
+            tuple(measure_of(k, v) for k, v in sorted(c.figures.items()) if has_unit(k)),
         )
         for c in framework.components
     )

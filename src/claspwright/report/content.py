@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from claspwright.arch import Jaw
 from claspwright.base import Finding, Floats, Severity
-from claspwright.geometry import Mesh
+from claspwright.geometry import IDENTITY, Mesh, Rigid
 from claspwright.report.scene import STONE, Colour
 
 SEVERITIES: tuple[Severity, ...] = ("stop", "look", "note")
@@ -109,7 +109,8 @@ class ReportContent:
     tracks: tuple[Track, ...] = ()
     plan_svg: str = ""
     plan_alt: str = ""
-    places: tuple[tuple[str, str, Floats], ...] = field(default=())  # key, words, (3,) mm
+    places: tuple[tuple[str, str, Floats], ...] = ()  # key, words, (3,) mm
+    arch_to_scan: Rigid = IDENTITY  # for places that a reader sends back
 
     def of(self, severity: Severity) -> tuple[Finding, ...]:
         """The findings of one severity, in the order given."""

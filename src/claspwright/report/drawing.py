@@ -77,9 +77,14 @@ def draw_labels(
         )  # fmt: skip
 
 
+def word_px(image: Image.Image) -> int:
+    """Height of small words that stay readable when the picture is half a page wide."""
+    return max(13, image.width // 44)
+
+
 def draw_scale_bar(image: Image.Image, pixel_mm: float) -> None:
     """A bar of a round length at the lower left, with its length in mm."""
-    longest = image.width * pixel_mm / 4
+    size, longest = word_px(image), image.width * pixel_mm / 4
     length = max((n for n in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50) if n <= longest), default=0.1)
     pen = ImageDraw.Draw(image)
     left, base = 14.0, image.height - 14.0
@@ -88,7 +93,7 @@ def draw_scale_bar(image: Image.Image, pixel_mm: float) -> None:
     for x in (left, right):
         pen.line([x, base - 5, x, base + 1], fill=INK, width=2)
     pen.text(
-        ((left + right) / 2, base - 6), f"{length:g} mm", fill=INK, font=font(13), anchor="ms",
+        ((left + right) / 2, base - 6), f"{length:g} mm", fill=INK, font=font(size), anchor="ms",
         stroke_width=2, stroke_fill=(255, 255, 255),
     )  # fmt: skip
 
@@ -96,6 +101,6 @@ def draw_scale_bar(image: Image.Image, pixel_mm: float) -> None:
 def draw_caption(image: Image.Image, text: str) -> None:
     """A caption at the upper left."""
     ImageDraw.Draw(image).text(
-        (12, 10), text, fill=INK, font=font(16), anchor="la",
+        (12, 10), text, fill=INK, font=font(word_px(image) + 2), anchor="la",
         stroke_width=3, stroke_fill=(255, 255, 255),
     )  # fmt: skip

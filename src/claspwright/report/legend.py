@@ -6,14 +6,15 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from claspwright.report.colours import mapped
-from claspwright.report.drawing import font
+from claspwright.report.drawing import font, word_px
 from claspwright.report.scene import INK, Item
 
 
 def draw_legend(image: Image.Image, item: Item, name: str, unit: str) -> None:
     """Draw the colour map of an item at the lower right, its levels marked with their values."""
-    width, height, pad = 190, 12, 18
-    left, top = image.width - width - pad, image.height - height - 26
+    size = word_px(image)
+    width, height, pad = 14 * size, size, size
+    left, top = image.width - width - pad, image.height - height - 2 * size
     shades = mapped(np.linspace(item.low, item.high, width), item.low, item.high)
     bar = np.broadcast_to(np.rint(shades).astype(np.uint8)[None], (height, width, 3))
     image.paste(Image.fromarray(np.ascontiguousarray(bar)), (left, top))
@@ -28,6 +29,6 @@ def draw_legend(image: Image.Image, item: Item, name: str, unit: str) -> None:
 
 def _word(image: Image.Image, at: tuple[float, float], text: str, anchor: str) -> None:
     ImageDraw.Draw(image).text(
-        at, text, fill=INK, font=font(12), anchor=anchor, stroke_width=2,
+        at, text, fill=INK, font=font(word_px(image)), anchor=anchor, stroke_width=2,
         stroke_fill=(255, 255, 255),
     )  # fmt: skip

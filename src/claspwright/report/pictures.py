@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from claspwright.arch import DentalArch
+from claspwright.arch import DentalArch, Jaw, Tooth
 from claspwright.base import Floats
 from claspwright.framework import Framework
 from claspwright.report.content import Picture
@@ -17,6 +17,7 @@ from claspwright.report.views import Side, View, view
 from claspwright.survey import Survey
 
 SIZE = (880, 540)
+CLOSE = (720, 500)
 UNDERCUT_LEVELS = (0.25, 0.5, 0.75)  # mm, the usual gauges
 _ON_MODEL: tuple[Side, ...] = ("occlusal", "from the front", "from the right", "from the left")
 _ALONE: tuple[Side, ...] = ("occlusal", "tissue side", "from the right", "from the left")
@@ -79,16 +80,53 @@ def survey_pictures(
         yield Picture(f"survey, {side}", "survey", png(image), side.capitalize(), alt)
 
 
+def clasp_pictures(
+    arch: DentalArch, survey: Survey, framework: Framework, finish: int
+) -> Iterator[Picture]:
+    """Each retentive arm from the side of its tip: in place, and over the undercut of its tooth."""
+    item = undercut_item(arch, survey)
+    metal = Item(framework.solid, METAL, shine=0.35)
+    placed, bare = Stage(Scene((Item(arch.scan.surface), metal))), Stage(Scene((item,)))
+    for arm in framework.components:
+        tooth = arch.teeth.get(arm.tooth or 0)
+        if arm.kind != "retentive arm" or tooth is None:
+            continue
+        look = _tip_look(tooth, arm.line[-1], arch.scan.jaw)
+        lines = [Line(p, INK, 2.0, lift_mm=0.3) for p in survey.survey_lines.get(tooth.code, ())]
+        lines.append(Line(arm.line, INK, 2.5, lift_mm=1.5, dash_mm=0.5))
+        tip = Label(arm.line[-1], "tip", size_px=20, offset_px=(0, 30), dot=True)
+        for stage, what in (
+            (placed.showing(tuple(lines[:-1]), ()), "in place"),
+            (bare.showing(tuple(lines), (tip,)), "undercut and survey line"),
+        ):
+            image = render(stage, look, CLOSE, finish=finish)
+            if stage.scene.items[0].values is not None:
+                draw_legend(image, item, "undercut", "mm")
+            words = f"Retentive arm {tooth.code}: {what}"
+            alt = f"The retentive arm on {tooth.code} seen from the side of its tip, {what}."
+            yield Picture(f"arm {arm.id}, {what}", "arms", png(image), words, alt)
+
+
+def _tip_look(tooth: Tooth, tip: Floats, jaw: Jaw) -> View:
+    """Towards the tooth from the side on which the tip lies, a little from occlusal."""
+    side = tooth.buccal if (tip - tooth.centre) @ tooth.buccal > 0 else tooth.lingual
+    level = view("from the front", jaw)
+    toward = side + np.array([0.0, 0.0, 0.15])
+    return View("", toward, level.up, (tooth.centre + tip) / 2, 15.0)
+
+
 def _survey_labels(arch: DentalArch, framework: Framework | None, look: View) -> tuple[Label, ...]:
     """Tooth codes on the side of the crowns that is seen, and the tips of retentive arms."""
     toward = look.axes()[2]
     labels = [
         Label(t.centre + toward * 0.6 * max(t.mesiodistal_mm, t.buccolingual_mm), str(code),
-              when_hidden=False)
+              size_px=20, when_hidden=False)
         for code, t in arch.teeth.items()
     ]  # fmt: skip
     for code, at in () if framework is None else tips(framework):
-        labels.append(Label(at, f"tip {code}", offset_px=(0, 36), dot=True, when_hidden=False))
+        labels.append(
+            Label(at, f"tip {code}", offset_px=(0, 36), dot=True, size_px=20, when_hidden=False)
+        )
     return tuple(labels)
 
 

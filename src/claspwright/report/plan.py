@@ -112,7 +112,7 @@ def _codes(arch: DentalArch, place: _Place) -> list[PlanText]:
         along = share * (len(span.crest) - 1)
         for code, at in zip(span.missing, along, strict=True):
             x, y = place(span.crest[round(float(at))])
-            texts.append(PlanText(x, y, f"({code})", faint=True))
+            texts.append(PlanText(x, y, f"({code})"))
     return texts
 
 
@@ -188,7 +188,7 @@ def _alt(arch: DentalArch, design: Design | None) -> str:
     return f"{words} Framework with {design.connector.form}; {parts}."
 
 
-def plan_svg(plan: Plan, font: str = "Libertinus Serif, Georgia, serif") -> str:
+def plan_svg(plan: Plan, font: str = "Libertinus Serif, Times New Roman, Times, serif") -> str:
     """The plan as one SVG file with the picture inside."""
     x, y, w, h = plan.box
     shown = base64.b64encode(plan.picture).decode("ascii")

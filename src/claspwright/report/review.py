@@ -5,7 +5,6 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
-import re
 from importlib.resources import files
 from string import Template
 from typing import Any
@@ -46,7 +45,7 @@ def write_review(content: ReportContent) -> str:
         script_hash=_hash(script),
         case=_as_json(_facts(content, parts)),
         meshes="\n".join(meshes),
-        plan=_placed(content.plan_svg),
+        plan=content.plan_svg,
     )
 
 
@@ -68,11 +67,6 @@ def _as_json(value: Any) -> str:
     """JSON that cannot close the script element it stands in."""
     text = json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
-
-
-def _placed(svg: str) -> str:
-    """The plan with the page's own typeface, its picture made smaller."""
-    return re.sub(r'font-family="[^"]*"', "", svg, count=1)
 
 
 def _part(part: Part, made: Packed) -> dict[str, Any]:
@@ -123,6 +117,7 @@ def _facts(content: ReportContent, parts: list[dict[str, Any]]) -> dict[str, Any
             for v in looks
         ],
         "head": oblique(jaw).up.tolist(),
+        "to_scan": np.round(content.arch_to_scan.matrix()[:3], 9).tolist(),
         "ramp": VIRIDIS.tolist(),
         "whole": _whole(content),
     }
@@ -138,6 +133,6 @@ def _whole(content: ReportContent) -> dict[str, Any]:
     reach = float(np.linalg.norm(high - low))
     return {
         "centre": np.round((low + high) / 2, 3).tolist(),
-        "size": round(1.08 * float(max(high[:2] - low[:2])), 2),
+        "size": round(1.2 * float(max(high[:2] - low[:2])), 2),
         "reach": round(max(reach, 50.0) * 2, 1),
     }

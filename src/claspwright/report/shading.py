@@ -83,7 +83,7 @@ def _normals(mesh: Mesh, smooth: Floats, faces: Ints, weights: Floats) -> Floats
 def _lit(base: Floats, normal: Floats, shine: float) -> Floats:
     key = np.clip(normal @ _KEY, 0, None)
     fill = np.clip(normal @ _FILL, 0, None)
-    light = 0.38 + 0.56 * key + 0.20 * fill
+    light = 0.44 + 0.54 * key + 0.20 * fill
     half = _KEY + np.array([0.0, 0.0, 1.0])
     highlight = np.clip(normal @ (half / np.linalg.norm(half)), 0, None) ** 40
     return np.asarray(np.clip(base * light[:, None] + 255 * shine * highlight[:, None], 0, 255))
@@ -95,7 +95,7 @@ def _hollows(hits: Hits, pixel_mm: float) -> Floats:
     floor = float(hits.depth[met].min()) if met.any() else 0.0
     depth = np.where(met, hits.depth, floor)
     factor = np.ones_like(depth)
-    for reach_mm, strength in ((0.8, 0.16), (3.0, 0.05)):
+    for reach_mm, strength in ((0.8, 0.14), (3.0, 0.04)):
         sigma = reach_mm / pixel_mm
         every = max(1, int(sigma // 4))
         small, mask = depth[::every, ::every], met[::every, ::every].astype(np.float64)

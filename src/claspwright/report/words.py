@@ -47,6 +47,11 @@ def _rounded(value: float, unit: str) -> str:
     return text.replace("-", "\N{MINUS SIGN}")
 
 
+def has_unit(key: str) -> bool:
+    """Whether the name of a figure ends in a unit; those that do not are marks for the program."""
+    return any(key.lower().endswith(ending) for ending, _ in _UNITS)
+
+
 def measure_of(key: str, value: float, source: str = "") -> Measure:
     """A named figure such as "tip_force_n" as a measure: tip force, N."""
     for ending, unit in _UNITS:

@@ -45,8 +45,9 @@ function answerText(page, approved) {
   if (approved && facts.looks_left) lines.push("The findings that ask for judgement have been read and are accepted.");
   if (wish) lines.push(`${approved ? "Remark" : "Change"}: ${wish}`);
   page.marks.forEach((mark, i) => {
-    const at = mark.at.map((x) => x.toFixed(2)).join(", ");
-    lines.push(`Mark ${i + 1}: near ${mark.near}, at (${at}) mm in the arch frame.`);
+    const at = facts.to_scan.map((row) => apply([...row.slice(0, 3), 0, 0, 0, 0, 0, 0], mark.at)[0] + row[3]);
+    const place = at.map((x) => x.toFixed(2)).join(", ");
+    lines.push(`Mark ${i + 1}: near ${mark.near}, at (${place}) mm in the frame of the scan.`);
   });
   lines.push(`Name: ${name || "(please fill in)"}`, `Date: ${new Date().toISOString().slice(0, 10)}`);
   return lines.join("\n");

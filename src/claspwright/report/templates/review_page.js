@@ -28,7 +28,11 @@ function startPage() {
     button.addEventListener("click", () => goTo(page, JSON.parse(button.dataset.at), button.dataset.words));
   }
   new ResizeObserver(page.scene.redraw).observe(canvas);
-  load(page);
+  load(page).catch(() => {
+    byId("waiting").hidden = false;
+    byId("waiting").textContent =
+      "This browser is too old to unpack the 3D. The pictures, the plan and the text say the same.";
+  });
 }
 
 async function load(page) {

@@ -42,7 +42,7 @@ void main() {
   float key = max(dot(m, normalize(vec3(-0.45, 0.55, 0.70))), 0.0);
   float fill = max(dot(m, normalize(vec3(0.70, -0.25, 0.55))), 0.0);
   float spot = pow(max(dot(m, normalize(vec3(-0.45, 0.55, 1.70))), 0.0), 40.0);
-  vec3 lit = base * (0.38 + 0.56 * key + 0.20 * fill) + shine * spot;
+  vec3 lit = base * (0.44 + 0.54 * key + 0.20 * fill) + shine * spot;
   lit = mix(clamp(lit, 0.0, 1.0), vec3(0.08), line);
   shown = vec4(lit * opacity, opacity);
 }`;
