@@ -42,7 +42,7 @@ def centre_of(jaw: Jaw, code: int) -> Floats:
 
 def crown(centre: Floats, radii: Floats) -> Mesh:
     """An ellipsoid in place of a crown."""
-    unit = ball(1.0, 0.3)
+    unit = ball(1.0, 0.1)
     return Mesh(centre + unit.vertices * radii, unit.faces)
 
 
@@ -135,11 +135,11 @@ def make_toy_survey(arch: DentalArch, depth: Callable[[Floats], Floats] | None =
     return Survey(path, undercut, undercut > 0, {}, field, field)
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def toy_arch() -> Callable[[Jaw, Sequence[int]], DentalArch]:
     return make_toy_arch
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def toy_survey() -> Callable[..., Survey]:
     return make_toy_survey

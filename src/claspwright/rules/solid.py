@@ -151,7 +151,9 @@ def scan_coverage(context: Finished) -> tuple[Finding, ...]:
     bare = lies & (nearest.faces >= len(context.arch.scan.surface.faces))
     areas = face_areas(solid)
     total = float(areas[lies].sum())
-    share = float(areas[bare].sum()) / total if total else 1.0
+    if not total > 0:
+        return ()
+    share = float(areas[bare].sum()) / total
     fine = share <= COVER_LOOK
     at = centres[bare].mean(axis=0) if bare.any() else None
     return (

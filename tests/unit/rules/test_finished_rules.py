@@ -1,0 +1,353 @@
+"""Each rule on a finished framework: one case in which it fires; the toy framework passes all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from claspwright.arch import Jaw, classify
+from claspwright.base import Finding, Floats
+from claspwright.framework import Component, DentureBase
+from claspwright.geometry import IDENTITY, Field, Grid, Mesh, box, merged
+from claspwright.rules import FINISHED_RULES, Finished, check_all
+from claspwright.survey import PathOfPlacement
+
+Make = Callable[..., Finished]
+Change = Callable[[Finished], Finished]
+
+
+def with_parts(change: Callable[[Component], Component | None]) -> Change:
+    def spoil(context: Finished) -> Finished:
+        parts = tuple(n for c in context.framework.components if (n := change(c)) is not None)
+        return replace(context, framework=replace(context.framework, components=parts))
+
+    return spoil
+
+
+def of_kind(kind: str, **changes: Any) -> Change:
+    """Change every component of a kind; a change may be a function of the component."""
+
+    def change(c: Component) -> Component:
+        if c.kind != kind:
+            return c
+        new = {k: v(c) if callable(v) else v for k, v in changes.items()}
+        return replace(c, **new)
+
+    return with_parts(change)
+
+
+def without(kind: str) -> Change:
+    return with_parts(lambda c: None if c.kind == kind else c)
+
+
+def with_solid(*boxes: tuple[tuple[float, float, float], tuple[float, float, float]]) -> Change:
+    solid = merged(*[box(np.array(low), np.array(high)) for low, high in boxes])
+
+    def spoil(context: Finished) -> Finished:
+        return replace(context, framework=replace(context.framework, solid=solid))
+
+    return spoil
+
+
+def with_design(**changes: Any) -> Change:
+    def spoil(context: Finished) -> Finished:
+        design = replace(context.design, **changes)
+        return replace(context, framework=replace(context.framework, design=design))
+
+    return spoil
+
+
+def with_connector(**changes: Any) -> Change:
+    def spoil(context: Finished) -> Finished:
+        connector = replace(context.design.connector, **changes)
+        return with_design(connector=connector)(context)
+
+    return spoil
+
+
+def with_undercut(depth_mm: float) -> Change:
+    """Every clasp is prescribed this undercut."""
+
+    def spoil(context: Finished) -> Finished:
+        retainers = tuple(
+            replace(r, clasp=replace(r.clasp, undercut_mm=depth_mm)) if r.clasp else r
+            for r in context.design.retainers
+        )
+        return with_design(retainers=retainers)(context)
+
+    return spoil
+
+
+def tilted(context: Finished) -> Finished:
+    a = np.radians(12.0)
+    path = PathOfPlacement(np.array([0.0, -np.sin(a), np.cos(a)]), 12.0, 0.0)
+    return replace(context, survey=replace(context.survey, path=path))
+
+
+def raised_tips(context: Finished) -> Finished:
+    return of_kind("retentive arm", line=lambda c: c.line + [0, 0, 3.5])(context)
+
+
+def low_arms(context: Finished) -> Finished:
+    """Arms that lie below the survey line all the way."""
+
+    def down(c: Component) -> Floats:
+        line = c.line.copy()
+        line[:, 2] = line[-1, 2]
+        return line
+
+    return of_kind("retentive arm", line=down)(context)
+
+
+def as_approach_arms(context: Finished) -> Finished:
+    """Approach arms that run along the margin at their height."""
+
+    def along(c: Component) -> Floats:
+        tooth = context.arch.teeth[c.tooth or 0]
+        t = np.linspace(-6.0, 0.0, 50)[:, None]
+        run = tooth.centre + t * tooth.mesial + 3.0 * tooth.buccal + [0, 0, -4.5]
+        return np.concatenate([run, tooth.centre + 3.0 * tooth.buccal + [[0, 0, -1.4]]])
+
+    one = np.array([1.5])
+    return of_kind(
+        "retentive arm", line=along, width_mm=one, thickness_mm=one,
+        figures=lambda c: {"approach": 1.0},
+    )(context)  # fmt: skip
+
+
+def one_sided(context: Finished) -> Finished:
+    return with_parts(lambda c: None if c.kind == "retentive arm" and c.tooth == 35 else c)(context)
+
+
+def lone_arm(context: Finished) -> Finished:
+    """Nothing on the teeth but their retentive arms."""
+    kinds = {"reciprocal arm", "proximal plate", "minor connector", "rest"}
+    return with_parts(lambda c: None if c.kind in kinds else c)(context)
+
+
+def no_indirect(context: Finished) -> Finished:
+    return with_parts(lambda c: None if c.kind == "rest" and c.tooth in (33, 43) else c)(context)
+
+
+def near_indirect(context: Finished) -> Finished:
+    """The indirect retainers moved back close to the fulcrum line."""
+
+    def back(c: Component) -> Component:
+        moved = c.kind == "rest" and c.tooth in (33, 43)
+        return replace(c, line=c.line - [0, 7.0, 0]) if moved else c
+
+    return with_parts(back)(context)
+
+
+def shallow(context: Finished) -> Finished:
+    facts = replace(context.facts, functional_depth_mm=7.5)
+    return replace(context, facts=facts)
+
+
+def thin_rests(context: Finished) -> Finished:
+    return _rest_blocks(context, 0.7)
+
+
+def _rest_blocks(context: Finished, thick: float) -> Finished:
+    blocks = []
+    for c in context.parts("rest"):
+        middle = c.line.mean(axis=0)
+        half = np.array([2.0, 2.0, thick / 2])
+        blocks.append((tuple(middle - half), tuple(middle + half)))
+    return with_solid(*blocks)(context)
+
+
+def low_bite(context: Finished) -> Finished:
+    assert context.arch.opposing is not None
+    roof = Mesh(context.arch.opposing.vertices - [0, 0, 70.1], context.arch.opposing.faces)
+    return replace(context, arch=replace(context.arch, opposing=roof))
+
+
+def no_bite(context: Finished) -> Finished:
+    return replace(context, arch=replace(context.arch, opposing=None))
+
+
+def off_the_scan(context: Finished) -> Finished:
+    """The solid lies on a closing patch that was not scanned."""
+    surface = context.arch.scan.surface
+    patch = np.array([[-5.0, 28, -30.5], [5, 28, -30.5], [5, 42, -30.5], [-5, 42, -30.5]])
+    count = len(surface.vertices)
+    faces = np.array([[0, 1, 2], [0, 2, 3]]) + count
+    solid = Mesh(np.vstack([surface.vertices, patch]), np.vstack([surface.faces, faces]))
+    return replace(
+        context, arch=replace(context.arch, scan=replace(context.arch.scan, solid=solid))
+    )
+
+
+def open_solid(context: Finished) -> Finished:
+    solid = context.framework.solid
+    return replace(
+        context, framework=replace(context.framework, solid=Mesh(solid.vertices, solid.faces[1:]))
+    )
+
+
+def in_a_tooth(context: Finished) -> Finished:
+    at = context.arch.teeth[34].centre
+    return with_solid((tuple(at - 0.2), tuple(at + [0.2, 0.2, 6.0])))(context)
+
+
+TWO = (((-3.0, 30, -30), (3, 40, -25)), ((10.0, 30, -30), (13, 33, -25)))
+THIN = (((-3.0, 30, -30), (3, 40, -29.7)),)
+NARROW = (((-3.0, 30, -30), (3, 35, -25)),)
+ASIDE = (((5.0, 30, -30), (9, 40, -25)),)
+
+
+@dataclass(frozen=True)
+class Case:
+    rule: str
+    spoil: Change
+    severity: str
+    jaw: Jaw = "mandible"
+
+
+CASES = [
+    Case("path.tilt", tilted, "look"),
+    Case("path.zero_tilt_retention", raised_tips, "look"),
+    Case("clasp.count", one_sided, "look"),
+    Case("clasp.undercut", with_undercut(0.4), "look"),
+    Case("clasp.undercut", with_undercut(0.8), "stop"),
+    Case("clasp.tip_undercut", with_undercut(0.35), "look"),
+    Case("clasp.tip_undercut", raised_tips, "stop"),
+    Case("clasp.retentive_share", low_arms, "look"),
+    Case("clasp.tip_margin", of_kind("retentive arm", line=lambda c: c.line - [0, 0, 1.7]), "look"),
+    Case("clasp.approach_margin", as_approach_arms, "stop"),
+    Case("clasp.arm_length", of_kind("retentive arm", line=lambda c: c.line[40:],
+         width_mm=lambda c: c.width_mm[40:], thickness_mm=lambda c: c.thickness_mm[40:]), "look"),
+    Case("clasp.section", of_kind("retentive arm", width_mm=np.array([2.4])), "look"),
+    Case("clasp.encirclement", lone_arm, "look"),
+    Case("clasp.reciprocation", lone_arm, "stop"),
+    Case("clasp.reciprocation", of_kind("reciprocal arm", thickness_mm=np.array([0.5])), "look"),
+    Case("clasp.force", of_kind("retentive arm", thickness_mm=lambda c: 0.5 * c.thickness_mm),
+         "look"),
+    Case("denture.retention", of_kind("retentive arm", thickness_mm=lambda c: 2 * c.thickness_mm),
+         "look"),
+    Case("clasp.stress", with_undercut(0.75), "stop"),
+    Case("clasp.fatigue", with_undercut(0.75), "stop"),
+    Case("rest.seat_missing", of_kind("rest", figures={"seat_depth_mm": 0.1, "prepared": 0.0}),
+         "look"),
+    Case("rest.seat_depth", of_kind("rest", figures={"seat_depth_mm": 0.6, "prepared": 1.0}),
+         "look"),
+    Case("rest.thickness", thin_rests, "stop"),
+    Case("rest.count", without("rest"), "look"),
+    Case("indirect.distance", no_indirect, "look"),
+    Case("indirect.distance", near_indirect, "look"),
+    Case("bar.height", with_connector(height_mm=3.5), "look"),
+    Case("bar.thickness", with_connector(thickness_mm=1.2), "stop"),
+    Case("bar.margin", of_kind("major connector", line=lambda c: c.line + [0, 0, 8.0]), "look"),
+    Case("bar.floor", shallow, "stop"),
+    Case("strap.width", with_solid(*NARROW), "stop", "maxilla"),
+    Case("strap.width", with_solid(*ASIDE), "stop", "maxilla"),
+    Case("strap.thickness", with_connector(thickness_mm=0.7), "look", "maxilla"),
+    Case("strap.margin", of_kind("major connector", line=lambda c: c.line + [0, 0, 8.0]), "look",
+         "maxilla"),
+    Case("minor.section", of_kind("minor connector", width_mm=np.array([2.0])), "look"),
+    Case("minor.spacing", of_kind("minor connector", width_mm=np.array([9.0])), "look"),
+    Case("lattice.coverage", without("lattice"), "look"),
+    Case("lattice.strut_width", of_kind("lattice", width_mm=np.array([0.9])), "look"),
+    Case("lattice.relief", with_design(bases=(DentureBase((36, 37), relief_mm=0.2),)), "look"),
+    Case("lattice.strut_thickness",
+         with_design(bases=(DentureBase((36, 37), thickness_mm=0.3),)), "stop"),
+    Case("base.tissue_stop", without("tissue stop"), "stop"),
+    Case("base.tissue_stop", of_kind("tissue stop", width_mm=np.array([1.0])), "look"),
+    Case("base.finish_line", without("finish line"), "look"),
+    Case("occlusal.clearance", low_bite, "stop"),
+    Case("occlusal.clearance", no_bite, "look"),
+    Case("metal.thickness", with_solid(*THIN), "stop"),
+    Case("tooth.overlap", in_a_tooth, "stop"),
+    Case("scan.support", off_the_scan, "stop"),
+    Case("solid.watertight", open_solid, "stop"),
+    Case("solid.one_body", with_solid(*TWO), "stop"),
+]  # fmt: skip
+
+
+def serious(findings: tuple[Finding, ...]) -> list[Finding]:
+    return [f for f in findings if f.severity != "note"]
+
+
+def found_under(rule: str, context: Finished) -> list[Finding]:
+    return [
+        finding
+        for entry in FINISHED_RULES
+        for finding in entry.check(context)
+        if finding.rule == rule
+    ]
+
+
+def test_the_toy_framework_passes_every_rule(finished: Make) -> None:
+    assert [(f.rule, f.text) for f in serious(check_all(finished()))] == []
+
+
+@pytest.mark.parametrize("rule", ["strap.width", "strap.thickness", "strap.margin"])
+def test_the_upper_toy_framework_passes_the_rules_on_straps(finished: Make, rule: str) -> None:
+    found = found_under(rule, finished("maxilla"))
+    assert found and not serious(tuple(found))
+
+
+@pytest.mark.parametrize("case", CASES, ids=[f"{c.rule}-{n}" for n, c in enumerate(CASES)])
+def test_a_rule_fires(finished: Make, case: Case) -> None:
+    found = serious(tuple(found_under(case.rule, case.spoil(finished(case.jaw)))))
+    assert case.severity in {f.severity for f in found}
+    for finding in found:
+        assert finding.source and finding.text.endswith(".")
+        assert finding.measured is not None or finding.rule == "occlusal.clearance"
+        assert finding.limit is not None
+
+
+def test_every_rule_of_the_book_has_a_case_that_makes_it_fire(finished: Make) -> None:
+    fired = {case.rule for case in CASES}
+    families = {
+        "bar.section": {"bar.height", "bar.thickness"},
+        "lattice.section": {"lattice.strut_width", "lattice.relief", "lattice.strut_thickness"},
+    }
+    for rule in FINISHED_RULES:
+        assert families.get(rule.id, {rule.id}) <= fired, rule.id
+
+
+def test_a_thick_enough_rest_passes(finished: Make) -> None:
+    found = found_under("rest.thickness", _rest_blocks(finished(), 1.6))
+    assert len(found) == 4 and not serious(tuple(found))
+    assert all(f.measured == pytest.approx(1.6, abs=0.01) for f in found)
+
+
+def test_three_kinds_of_contact_hold_a_tooth_without_encirclement(finished: Make) -> None:
+    drop = with_parts(lambda c: None if c.kind == "reciprocal arm" else c)
+    found = found_under("clasp.encirclement", drop(finished()))
+    assert found and not serious(tuple(found))
+
+
+def test_class_3_asks_for_no_indirect_retainer(finished: Make) -> None:
+    assert found_under("indirect.distance", finished("maxilla")) == []
+
+
+def test_what_the_laying_out_said_is_not_said_again(finished: Make) -> None:
+    spoiled = without("tissue stop")(finished())
+    said = found_under("base.tissue_stop", spoiled)
+    framework = replace(spoiled.framework, findings=tuple(said))
+    again = check_all(replace(spoiled, framework=framework))
+    assert not [f for f in again if f.rule == "base.tissue_stop"]
+
+
+def test_the_slope_of_the_field_is_the_slope_at_the_tip(finished: Make) -> None:
+    grid = Grid(IDENTITY, np.array([-60.0, -60.0, -60.0]), 60.0, (3, 3, 3))
+    flat = Field(grid, np.zeros(grid.shape, np.float32))
+    context = finished()
+    level = replace(context, survey=replace(context.survey, scan_field=flat))
+    steep = found_under("clasp.force", context)
+    even = found_under("clasp.force", level)
+    assert "45 degrees" in steep[0].text and "0 degrees" in even[0].text
+    assert float(even[0].measured or 0) < float(steep[0].measured or 0)
+
+
+def test_kennedy_four_is_no_case_for_free_end_rules(finished: Make) -> None:
+    context = finished()
+    facts = replace(context.facts, kennedy=classify("mandible", (31, 41)))
+    assert found_under("indirect.distance", replace(context, facts=facts)) == []
