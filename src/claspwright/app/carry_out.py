@@ -2,76 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
+from typing import TypeVar
 
-from claspwright.app.scope import refused
+import numpy as np
+
+from claspwright.app.judge import judge, out_of_scope
 from claspwright.app.watch import Watch
+from claspwright.app.work import Work
 from claspwright.arch import (
-    DentalArch,
     KennedyClass,
     MasterScan,
     align_opposing,
     classify,
     find_teeth,
     is_third_molar,
-    present_teeth,
-    propose_marks,
     take_in,
 )
-from claspwright.base import ClaspwrightError, Finding, Floats, InputError, Progress, part
+from claspwright.base import Cancelled, ClaspwrightError, Finding, InputError, Progress, part
 from claspwright.case import CaseSheet
 from claspwright.formats import read_mesh
-from claspwright.framework import (
-    Design,
-    Framework,
-    build,
-    plan_design,
-    propose_design,
-    retention_zones,
-)
+from claspwright.framework import build, plan_design, propose_design, retention_zones
 from claspwright.geometry import Mesh
-from claspwright.survey import PathOfPlacement, Survey, path_from_tilts, search_path, survey
+from claspwright.survey import path_from_tilts, search_path, survey
 
 MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "cm": 10.0, "m": 1000.0, "inch": 25.4}
 
 
-@dataclass(slots=True)
-class Work:
-    """What is known of a case so far; filled stage by stage, arch frame."""
-
-    sheet: CaseSheet
-    kennedy: KennedyClass
-    scan: MasterScan | None = None
-    marks: Mapping[int, Floats] = field(default_factory=dict)
-    arch: DentalArch | None = None
-    path: PathOfPlacement | None = None
-    surveyed: Survey | None = None
-    design: Design | None = None
-    framework: Framework | None = None
-    findings: list[Finding] = field(default_factory=list)
-
-
 def carry_out(sheet: CaseSheet, watch: Watch, progress: Progress) -> Work:
-    """Do every stage that can be done.
+    """Do every stage that can be done, then hold the result against the rules.
 
     What makes a later stage impossible becomes a `stop`, and the work ends there; a file or a
     sheet that cannot be used is an InputError.
     """
     work = Work(sheet, kennedy_of(sheet), findings=list(sheet.findings))
-    out_of_scope = refused(sheet.prescription)
-    if out_of_scope:
-        work.findings += out_of_scope
-        return work
-    try:
-        _take_in(work, watch, part(progress, 0.0, 0.25))
-        _find_teeth(work, watch, part(progress, 0.25, 0.35))
-        _survey(work, watch, part(progress, 0.35, 0.6))
-        _build(work, watch, part(progress, 0.6, 1.0))
-    except InputError:
-        raise
-    except ClaspwrightError as error:
-        work.findings.append(as_stop(error))
+    if not out_of_scope(work):
+        try:
+            _take_in(work, watch, part(progress, 0.0, 0.2))
+            _find_teeth(work, watch, part(progress, 0.2, 0.35))
+            _survey(work, watch, part(progress, 0.35, 0.55))
+            _build(work, watch, part(progress, 0.55, 0.9))
+        except (InputError, Cancelled):
+            raise
+        except ClaspwrightError as error:
+            work.findings.append(as_stop(error))
+    with watch.stage("rules"):
+        work.findings += judge(work, progress=part(progress, 0.9, 1.0))
     return work
 
 
@@ -79,18 +55,19 @@ def kennedy_of(sheet: CaseSheet) -> KennedyClass:
     """Kennedy class of the prescription; a third molar counts if a base replaces it."""
     asked = sheet.prescription
     based = [tooth for base in sheet.wishes.bases for tooth in base.teeth]
+    carrying = [r.tooth for r in sheet.wishes.retainers if is_third_molar(r.tooth)]
     return classify(
         asked.jaw,
         asked.missing,
         not_replaced=asked.not_replaced,
-        present_abutments=asked.present_abutments,
+        present_abutments=[*asked.present_abutments, *carrying],
         replaced=[tooth for tooth in based if is_third_molar(tooth)],
     )
 
 
 def as_stop(error: ClaspwrightError) -> Finding:
     """An error of a stage as a finding, so that report and findings come all the same."""
-    text = f"{error.what}. {error.remedy}" if error.remedy else error.what
+    text = f"{error.what}. {error.remedy}" if error.remedy else f"{error.what}."
     kind = type(error).__name__.removesuffix("Error").lower()
     return Finding(f"run.{kind}", "stop", text, source="this run", component=error.place)
 
@@ -108,92 +85,62 @@ def take_in_master(sheet: CaseSheet, progress: Progress) -> MasterScan:
     return take_in(mesh, jaw=asked.jaw, missing=asked.missing, progress=progress)
 
 
-def marks_of(sheet: CaseSheet, scan: MasterScan, present: tuple[int, ...]) -> dict[int, Floats]:
-    """One mark a tooth, arch frame: the sheet's own, and proposals for the others."""
-    own = {tooth: scan.scan_to_arch.apply(_point(at)) for tooth, at in sheet.marks.items()}
-    if all(tooth in own for tooth in present):
-        return own
-    return {**propose_marks(scan, present), **own}
-
-
-def present_of(sheet: CaseSheet) -> tuple[int, ...]:
-    """Teeth that are taken to stand: a third molar only where the sheet speaks of it."""
-    asked = sheet.prescription
-    named = {*asked.present_abutments, *sheet.marks, *(r.tooth for r in sheet.wishes.retainers)}
-    present = present_teeth(asked.jaw, asked.missing)
-    return tuple(tooth for tooth in present if not is_third_molar(tooth) or tooth in named)
-
-
 def _take_in(work: Work, watch: Watch, progress: Progress) -> None:
     with watch.stage("intake"):
+        progress(0.0, "reading the scan")
         work.scan = take_in_master(work.sheet, progress)
         work.findings += work.scan.findings
 
 
 def _find_teeth(work: Work, watch: Watch, progress: Progress) -> None:
-    assert work.scan is not None
-    present = present_of(work.sheet)
+    sheet, scan = work.sheet, _there(work.scan)
     with watch.stage("teeth"):
-        progress(0.0, "teeth")
-        work.marks = marks_of(work.sheet, work.scan, present)
-        proposed = [tooth for tooth in present if tooth not in work.sheet.marks]
-        if proposed:
-            work.findings.append(_marks_proposed(proposed))
-        absent = [tooth for tooth in present_teeth(work.scan.jaw, ()) if tooth not in present]
-        work.arch = find_teeth(work.scan, work.marks, absent)
+        marks = {tooth: scan.scan_to_arch.apply(np.array(at)) for tooth, at in sheet.marks.items()}
+        missing = sheet.prescription.missing
+        work.arch = find_teeth(scan, marks, missing, progress=part(progress, 0.0, 0.7))
         work.findings += work.arch.findings
-    opposing, bite = work.sheet.scans.opposing, work.sheet.scans.bite
-    if opposing is not None:
-        with watch.stage("opposing arch"):
-            progress(0.5, "opposing arch")
-            unit = work.sheet.scans.unit
-            other = scaled(read_mesh(opposing), unit)
-            record = scaled(read_mesh(bite), unit) if bite is not None else None
-            aligned, found = align_opposing(other, record, work.scan)
-            work.arch = replace(work.arch, opposing=aligned)
-            work.findings += found
-    progress(1.0, "teeth")
+    if sheet.scans.opposing is None:
+        return
+    with watch.stage("opposing arch"):
+        progress(0.7, "opposing arch")
+        opposing = scaled(read_mesh(sheet.scans.opposing), sheet.scans.unit)
+        bite = sheet.scans.bite
+        record = None if bite is None else scaled(read_mesh(bite), sheet.scans.unit)
+        aligned, found = align_opposing(opposing, record, scan)
+        work.arch = replace(work.arch, opposing=aligned)
+        work.findings += found
 
 
 def _survey(work: Work, watch: Watch, progress: Progress) -> None:
-    assert work.arch is not None
-    plan = plan_design(work.arch, work.sheet.wishes)
+    arch, sheet = _there(work.arch), work.sheet
     with watch.stage("path"):
-        if work.sheet.tilts_deg is not None:
-            work.path = path_from_tilts(work.arch.scan.jaw, *work.sheet.tilts_deg)
+        if sheet.tilts_deg is not None:
+            work.path = path_from_tilts(arch.scan.jaw, *sheet.tilts_deg)
         else:
-            zones = retention_zones(plan.retainers)
-            choice = search_path(work.arch, zones, progress=part(progress, 0.0, 0.5))
+            zones = retention_zones(plan_design(arch, sheet.wishes).retainers)
+            choice = search_path(arch, zones, progress=part(progress, 0.0, 0.5))
             work.path = choice.path
+            work.path_reason = " ".join(finding.text for finding in choice.findings)
             work.findings += choice.findings
     with watch.stage("survey"):
-        work.surveyed = survey(work.arch, work.path, progress=part(progress, 0.5, 1.0))
+        work.surveyed = survey(arch, work.path, progress=part(progress, 0.5, 1.0))
         work.findings += work.surveyed.findings
 
 
 def _build(work: Work, watch: Watch, progress: Progress) -> None:
-    assert work.arch is not None and work.surveyed is not None
+    arch, surveyed = _there(work.arch), _there(work.surveyed)
     with watch.stage("design"):
-        work.design = propose_design(work.arch, work.surveyed, work.sheet.wishes)
+        work.design = propose_design(arch, surveyed, work.sheet.wishes)
         work.findings += work.design.findings
     with watch.stage("framework"):
-        work.framework = build(work.arch, work.surveyed, work.design, progress=progress)
+        work.framework = build(arch, surveyed, work.design, progress=progress)
         work.findings += work.framework.findings
 
 
-def _marks_proposed(teeth: list[int]) -> Finding:
-    return Finding(
-        "teeth.marks",
-        "look",
-        f"The marks of {', '.join(map(str, teeth))} were found by the program; see that each "
-        "lies on its tooth, and take them over into the sheet.",
-        source="this run",
-        measured=float(len(teeth)),
-        unit="marks",
-    )
+T = TypeVar("T")
 
 
-def _point(at: tuple[float, float, float]) -> Floats:
-    import numpy as np
-
-    return np.array(at, dtype=np.float64)
+def _there(value: T | None) -> T:
+    """A value of an earlier stage, which has run."""
+    assert value is not None
+    return value

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from claspwright.app.carry_out import marks_of, present_of, take_in_master
+from claspwright.app.carry_out import take_in_master
 from claspwright.app.to_scan import point_of
+from claspwright.arch import MarkProposal, present_teeth, propose_marks
 from claspwright.base import InputError, Progress, part, silent
 from claspwright.case import Proposed, mark_lines, read_sheet, write_proposed
-
-REASON = "found on the scan; see that it lies on this tooth"
 
 
 def marked_sheet(case: Path, out: Path | None, *, progress: Progress = silent) -> str:
@@ -30,12 +29,19 @@ def marked_sheet(case: Path, out: Path | None, *, progress: Progress = silent) -
             place=out.as_posix(),
             remedy="Give another file, look at it, then put it in place of the sheet.",
         )
-    scan = take_in_master(sheet, part(progress, 0.0, 0.9))
+    scan = take_in_master(sheet, part(progress, 0.0, 0.8))
     back = scan.scan_to_arch.inverse()
-    found = marks_of(sheet, scan, present_of(sheet))
-    marks = {tooth: point_of(back.apply(at), 3) for tooth, at in sorted(found.items())}
-    progress(1.0, "marks")
+    present = present_teeth(scan.jaw, sheet.prescription.missing)
+    found = propose_marks(scan, present, progress=part(progress, 0.8, 1.0))
+    marks = {tooth: point_of(back.apply(mark.point), 3) for tooth, mark in found.items()}
+    reason = _reason(found)
     if out is not None:
-        text = write_proposed(sheet, Proposed(marks=marks, mark_reason=REASON))
+        text = write_proposed(sheet, Proposed(marks=marks, mark_reason=reason))
         out.write_bytes(text.encode("utf-8"))
-    return mark_lines(sheet, marks, REASON)
+    return mark_lines(sheet, marks, reason)
+
+
+def _reason(found: dict[int, MarkProposal]) -> str:
+    unsure = [str(tooth) for tooth, mark in found.items() if mark.confidence < 0.5]
+    doubt = f"; least sure of {', '.join(unsure)}" if unsure else ""
+    return f"found on the scan; see that it lies on this tooth{doubt}"

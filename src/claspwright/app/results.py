@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from claspwright import __version__
-from claspwright.app.carry_out import Work
 from claspwright.app.hashes import sha256_of
 from claspwright.app.to_scan import point_of
+from claspwright.app.work import Work
 from claspwright.base import Finding, Progress, part
 from claspwright.case import Proposed, write_proposed
 from claspwright.formats import write_3mf, write_ply, write_stl
@@ -42,8 +42,7 @@ def write_proposed_sheet(folder: Path, work: Work) -> None:
     tilts = None
     if work.path is not None:
         tilts = (work.path.anterior_tilt_deg, work.path.right_lateral_tilt_deg)
-    searched = [finding.text for finding in work.findings if finding.rule.startswith("path.search")]
-    proposed = Proposed(work.design, marks, tilts, path_reason=" ".join(searched))
+    proposed = Proposed(work.design, marks, tilts, path_reason=work.path_reason)
     write_text(folder / "case.proposed.toml", write_proposed(work.sheet, proposed))
 
 

@@ -8,7 +8,6 @@ from pathlib import Path
 from claspwright.app.carry_out import carry_out
 from claspwright.app.folder import check_target, whole_folder
 from claspwright.app.hashes import input_hashes
-from claspwright.app.judge import judge
 from claspwright.app.results import (
     facts_of,
     hashes_in,
@@ -60,8 +59,6 @@ def run_case(case: Path, out: Path, *, date: str = "", progress: Progress = sile
     watch = Watch()
     hashes = input_hashes(sheet)
     work = carry_out(sheet, watch, part(progress, 0.0, 0.75))
-    with watch.stage("rules"):
-        work.findings += judge(work)
     findings = findings_in_scan(work.findings, work.scan.scan_to_arch if work.scan else None)
     with whole_folder(out) as folder:
         with watch.stage("files"):

@@ -1,0 +1,34 @@
+"""What is known of a case while it is worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from claspwright.arch import DentalArch, KennedyClass, MasterScan
+from claspwright.base import Finding, Floats
+from claspwright.case import CaseSheet
+from claspwright.framework import Design, Framework
+from claspwright.survey import PathOfPlacement, Survey
+
+
+@dataclass(slots=True, eq=False)
+class Work:
+    """Filled stage by stage; None where the work did not come so far. Arch frame."""
+
+    sheet: CaseSheet
+    kennedy: KennedyClass
+    scan: MasterScan | None = None
+    arch: DentalArch | None = None
+    path: PathOfPlacement | None = None
+    path_reason: str = ""
+    surveyed: Survey | None = None
+    design: Design | None = None
+    framework: Framework | None = None
+    findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def marks(self) -> Mapping[int, Floats]:
+        """(3,) mark of each tooth that was found."""
+        teeth = {} if self.arch is None else self.arch.teeth
+        return {code: tooth.mark for code, tooth in sorted(teeth.items())}
