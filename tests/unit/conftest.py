@@ -65,7 +65,7 @@ def toy_tooth(jaw: Jaw, code: int, faces: Floats) -> Tooth:
                  width, width, 7.0)  # fmt: skip
 
 
-def toy_spans(jaw: Jaw, missing: set[int]) -> tuple[Span, ...]:
+def make_toy_spans(jaw: Jaw, missing: set[int]) -> tuple[Span, ...]:
     order, runs, run = ARCH_ORDER[jaw], [], []
     for code in (*order, None):
         if code in missing:
@@ -118,7 +118,9 @@ def make_toy_arch(jaw: Jaw, missing: Sequence[int]) -> DentalArch:
         owner.append(np.zeros(len(quads)))
     surface = Mesh(np.concatenate(vertices), np.concatenate(faces))
     scan = MasterScan(jaw, surface, surface, IDENTITY, 0.5)
-    return DentalArch(scan, teeth, toy_spans(jaw, absent), np.concatenate(owner).astype(np.int32))
+    return DentalArch(
+        scan, teeth, make_toy_spans(jaw, absent), np.concatenate(owner).astype(np.int32)
+    )
 
 
 def make_toy_survey(arch: DentalArch, depth: Callable[[Floats], Floats] | None = None) -> Survey:
@@ -143,3 +145,8 @@ def toy_arch() -> Callable[[Jaw, Sequence[int]], DentalArch]:
 @pytest.fixture(scope="session")
 def toy_survey() -> Callable[..., Survey]:
     return make_toy_survey
+
+
+@pytest.fixture(scope="session")
+def toy_spans() -> Callable[[Jaw, set[int]], tuple[Span, ...]]:
+    return make_toy_spans

@@ -7,7 +7,15 @@ from dataclasses import replace
 
 import numpy as np
 
-from claspwright.arch import DentalArch, KennedyClass, Tooth, kind_of, position_of, side_of
+from claspwright.arch import (
+    DentalArch,
+    KennedyClass,
+    Tooth,
+    is_third_molar,
+    kind_of,
+    position_of,
+    side_of,
+)
 from claspwright.base import Finding, Floats
 from claspwright.framework.areas import Area, strength
 from claspwright.framework.design import Retainer
@@ -67,9 +75,24 @@ def give_cross_arch(cast: Cast, kennedy: KennedyClass) -> None:
                 cast.give(brace, "bracing")
     clasped = [r.tooth for r in cast.retainers() if r.clasp]
     if len(clasped) == 1:
-        tooth = cross_arch_tooth(cast.arch, cast.wishes, side_of(clasped[0]))
-        if tooth is not None and tooth not in clasped:
+        tooth = _far_from(cast, clasped[0])
+        if tooth is not None:
             cast.give(tooth, "cross arch")
+
+
+def _far_from(cast: Cast, clasped: int) -> int | None:
+    """The tooth farthest from the only clasp that may carry a second one."""
+    teeth = cast.arch.teeth
+    free = [
+        code
+        for code in sorted(teeth)
+        if code != clasped
+        and kind_of(code) != "incisor"
+        and not cast.wishes.named(code)
+        and (not is_third_molar(code) or code in cast.wishes.present_abutments)
+    ]
+    reach = {c: float(np.linalg.norm(teeth[c].centre - teeth[clasped].centre)) for c in free}
+    return max(free, key=lambda c: (round(reach[c], 3), c)) if free else None
 
 
 def give_last_resort(cast: Cast) -> list[Finding]:
