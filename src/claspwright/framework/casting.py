@@ -18,7 +18,7 @@ from claspwright.arch import (
 )
 from claspwright.base import Finding, Floats
 from claspwright.framework.areas import Area, strength
-from claspwright.framework.design import Retainer
+from claspwright.framework.design import RestForm, Retainer
 from claspwright.framework.fulcrum import distance_to_fulcrum, fulcrum_line, rest_point, rests_of
 from claspwright.framework.roles import Cast, brace_beside, bracing_tooth, cross_arch_tooth
 from claspwright.framework.rulebook import Role, proposal_rules
@@ -176,7 +176,7 @@ def indirect_reaches(
         for code, tooth in teeth.items():
             weak = kind_of(code) == "incisor" and code > 30
             if kind_of(code) in kinds and code not in taken and not weak:
-                form = "mesial occlusal" if kind_of(code) == "premolar" else "cingulum"
+                form: RestForm = "mesial occlusal" if kind_of(code) == "premolar" else "cingulum"
                 reach = _in_front(line, bases, rest_point(tooth, form))
                 if reach > 1.0:
                     found[code] = reach
