@@ -7,14 +7,14 @@ from collections.abc import Callable
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
-from claspwright.base import Floats
+from claspwright.base import Floats, Singles
 from claspwright.report.scene import INK, Label, Line
 
 Project = Callable[[Floats], Floats]
 
 
 def draw_lines(
-    colours: Floats, depth: Floats, lines: tuple[Line, ...], project: Project, finish: int
+    colours: Singles, depth: Floats, lines: tuple[Line, ...], project: Project, finish: int
 ) -> None:
     """Draw polylines into (H, W, 3) colours, hidden where `depth` lies in front of them."""
     height, width = depth.shape

@@ -16,8 +16,8 @@ from claspwright.report.scene import INK, METAL, STONE, Item, Label, Line, Scene
 from claspwright.report.views import Side, View, view
 from claspwright.survey import Survey
 
-SIZE = (880, 540)
-CLOSE = (720, 500)
+SIZE = (820, 500)
+CLOSE = (600, 420)
 UNDERCUT_LEVELS = (0.25, 0.5, 0.75)  # mm, the usual gauges
 _ON_MODEL: tuple[Side, ...] = ("occlusal", "from the front", "from the right", "from the left")
 _ALONE: tuple[Side, ...] = ("occlusal", "tissue side", "from the right", "from the left")

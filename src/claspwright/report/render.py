@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from PIL import Image
 
-from claspwright.base import Floats
-from claspwright.geometry import Mesh, vertex_normals
+from claspwright.base import Floats, Singles
+from claspwright.geometry import Mesh
 from claspwright.report.drawing import draw_caption, draw_labels, draw_lines, draw_scale_bar
 from claspwright.report.hits import Caster, Hits
 from claspwright.report.scene import Label, Line, Scene
-from claspwright.report.shading import shaded
+from claspwright.report.shading import corner_normals, shaded
 from claspwright.report.views import SIDES, Side, View, view
 
 Size = tuple[int, int]
@@ -73,7 +73,7 @@ class Stage:
     def __init__(self, scene: Scene) -> None:
         """Make the meshes ready for the ray caster, and their normals for the light."""
         self.scene = scene
-        self.normals = tuple(vertex_normals(item.mesh) for item in scene.items)
+        self.normals = tuple(corner_normals(item.mesh) for item in scene.items)
         self.caster = Caster(tuple(item.mesh for item in scene.items))
         self._behind: Caster | None = None
 
@@ -129,12 +129,12 @@ def render(
     return image
 
 
-def _drawn(stage: Stage, camera: Camera, *, outlines: bool) -> tuple[Floats, Floats]:
+def _drawn(stage: Stage, camera: Camera, *, outlines: bool) -> tuple[Singles, Floats]:
     """Colours and depth of the surfaces; see-through items are mixed with what lies behind."""
     items = stage.scene.items
     across, down = camera.rows_and_columns()
 
-    def seen(caster: Caster) -> tuple[Floats, Hits]:
+    def seen(caster: Caster) -> tuple[Singles, Hits]:
         hits = caster.first_hits(camera.rotation, across, down)
         colours = shaded(
             items, stage.normals, hits, camera.rotation, camera.pixel_mm, outlines=outlines
@@ -144,12 +144,13 @@ def _drawn(stage: Stage, camera: Camera, *, outlines: bool) -> tuple[Floats, Flo
     colours, hits = seen(stage.caster)
     if any(item.opacity < 1 for item in items):
         behind, _ = seen(stage.behind)
-        share = np.array([*(item.opacity for item in items), 1.0])[hits.item][..., None]
+        opacity = np.array([*(item.opacity for item in items), 1.0], dtype=np.float32)
+        share = opacity[hits.item][..., None]
         colours = share * colours + (1 - share) * behind
     return colours, hits.depth
 
 
-def _reduced(colours: Floats, finish: int) -> Image.Image:
+def _reduced(colours: Singles, finish: int) -> Image.Image:
     height, width = colours.shape[0] // finish, colours.shape[1] // finish
     mean = colours.reshape(height, finish, width, finish, 3).mean(axis=(1, 3))
     return Image.fromarray(np.clip(np.rint(mean), 0, 255).astype(np.uint8))

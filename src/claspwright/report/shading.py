@@ -5,135 +5,135 @@ from __future__ import annotations
 import numpy as np
 from scipy.ndimage import gaussian_filter, maximum_filter, minimum_filter
 
-from claspwright.base import Floats, Ints
-from claspwright.geometry import Mesh
+from claspwright.base import Floats, Singles
+from claspwright.geometry import Mesh, face_normals, vertex_normals
 from claspwright.report.colours import mapped
-from claspwright.report.hits import Hits
+from claspwright.report.hits import Hits, Indices
 from claspwright.report.scene import Item
 
 PAPER = 255.0
 _CREASE = np.cos(np.radians(50.0))  # sharper than this between face and vertex: an edge
 _KEY = np.array([-0.45, 0.55, 0.70]) / np.linalg.norm([-0.45, 0.55, 0.70])
 _FILL = np.array([0.70, -0.25, 0.55]) / np.linalg.norm([0.70, -0.25, 0.55])
+_EYE = np.array([0.0, 0.0, 1.0])
+_HALF = (_KEY + _EYE) / np.linalg.norm(_KEY + _EYE)
+
+
+def corner_normals(mesh: Mesh) -> Singles:
+    """(F, 3, 3) normals at the corners of the faces: smooth, but sharp over creases."""
+    flat = face_normals(mesh)
+    corner = vertex_normals(mesh)[mesh.faces]
+    sharp = np.einsum("ijk,ik->ij", corner, flat) < _CREASE
+    return np.where(sharp[..., None], flat[:, None, :], corner).astype(np.float32)
 
 
 def shaded(
     items: tuple[Item, ...],
-    normals: tuple[Floats, ...],
+    normals: tuple[Singles, ...],
     hits: Hits,
     rotation: Floats,
     pixel_mm: float,
     *,
     outlines: bool = True,
-) -> Floats:
+) -> Singles:
     """(H, W, 3) colours from 0 to 255 of what the pixels meet, on white paper.
 
     Args:
         items: what the scene holds, for colours and values.
-        normals: for each item the (V, 3) normals at its vertices.
+        normals: for each item the normals at the corners of its faces.
         hits: what each pixel meets.
         rotation: (3, 3) world to picture frame (z towards the eye).
         pixel_mm: size of a pixel [mm].
         outlines: darken the edge of a nearer surface.
     """
-    out = np.full((*hits.item.shape, 3), PAPER)
-    for index, (item, smooth) in enumerate(zip(items, normals, strict=True)):
-        met = hits.item == index
-        if met.any():
-            faces = hits.face[met]
-            weights = np.stack(
-                [1 - hits.second[met] - hits.third[met], hits.second[met], hits.third[met]], axis=1
-            )
-            base = _base_colours(item, faces, weights)
-            normal = _normals(item.mesh, smooth, faces, weights) @ rotation.T
-            normal = np.where(normal[:, 2:] < 0, -normal, normal)
-            out[met] = _lit(base, normal, item.shine)
-    _draw_levels(out, items, hits)
-    met = hits.item >= 0
-    out[met] *= _hollows(hits, pixel_mm)[met][:, None]
+    shape = hits.item.shape
+    out = np.full((shape[0] * shape[1], 3), PAPER, dtype=np.float32)
+    lights = (np.stack([_KEY, _FILL, _HALF, _EYE]) @ rotation).astype(np.float32)
+    for index, (item, corners) in enumerate(zip(items, normals, strict=True)):
+        met = np.flatnonzero(hits.item == index)
+        if not len(met):
+            continue
+        faces = hits.face.reshape(-1)[met]
+        u = hits.second.reshape(-1)[met].astype(np.float32)
+        v = hits.third.reshape(-1)[met].astype(np.float32)
+        weights = np.stack([1 - u - v, u, v], axis=1)
+        normal = np.einsum("ijk,ij->ik", corners[faces], weights)
+        normal /= np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), 1e-12)
+        colours = np.array([item.colour], dtype=np.float32)
+        if item.values is not None:
+            value = np.einsum("ij,ij->i", item.values[item.mesh.faces[faces]], weights)
+            colours = _value_colours(item, value)
+            _draw_levels(colours, value, item, met, shape)
+        out[met] = _lit(colours, normal @ lights.T, item.shine)
+    factor = _hollows(hits, pixel_mm)
     if outlines:
-        out *= _outline(hits, pixel_mm)[..., None]
-    return out
+        factor *= _outline(hits, pixel_mm)
+    out *= factor.reshape(-1, 1)
+    return out.reshape(*shape, 3)
 
 
-def _base_colours(item: Item, faces: Ints, weights: Floats) -> Floats:
-    plain = np.broadcast_to(np.array(item.colour, dtype=np.float64), (len(faces), 3))
-    if item.values is None:
-        return plain
-    value = np.einsum("ij,ij->i", item.values[item.mesh.faces[faces]], weights)
+def _value_colours(item: Item, value: Floats) -> Singles:
     known = np.isfinite(value)
-    colours = mapped(np.where(known, value, item.low), item.low, item.high)
-    return np.asarray(np.where(known[:, None], colours, plain), dtype=np.float64)
+    colours = np.empty((len(value), 3), dtype=np.float32)
+    colours[:] = item.colour
+    colours[known] = mapped(value[known], item.low, item.high)
+    return colours
 
 
-def _normals(mesh: Mesh, smooth: Floats, faces: Ints, weights: Floats) -> Floats:
-    """(N, 3) smooth normals that stay sharp over creases."""
-    corners = mesh.faces[faces]
-    a, b, c = (mesh.vertices[corners[:, n]] for n in range(3))
-    flat = np.cross(b - a, c - a)
-    flat /= np.maximum(np.linalg.norm(flat, axis=1, keepdims=True), 1e-12)
-    corner = smooth[corners]
-    sharp = np.einsum("ijk,ik->ij", corner, flat) < _CREASE
-    corner = np.where(sharp[..., None], flat[:, None, :], corner)
-    normal = np.einsum("ijk,ij->ik", corner, weights)
-    length = np.linalg.norm(normal, axis=1, keepdims=True)
-    return np.asarray(np.divide(normal, length, out=flat.copy(), where=length > 0))
+def _lit(colours: Singles, light: Singles, shine: float) -> Singles:
+    """Colours under light whose cosines to key, fill, half way and eye are given."""
+    light = np.where(light[:, 3:] < 0, -light, light)  # a back side is lit as a front
+    light = np.maximum(light, 0.0)
+    strength = 0.44 + 0.54 * light[:, 0] + 0.20 * light[:, 1]
+    fourth = np.square(np.square(light[:, 2]))
+    sixteenth = np.square(np.square(fourth))
+    spot = 255.0 * shine * np.square(sixteenth) * np.square(fourth)  # the 40th power
+    return np.asarray(np.minimum(colours * strength[:, None] + spot[:, None], 255.0), np.float32)
 
 
-def _lit(base: Floats, normal: Floats, shine: float) -> Floats:
-    key = np.clip(normal @ _KEY, 0, None)
-    fill = np.clip(normal @ _FILL, 0, None)
-    light = 0.44 + 0.54 * key + 0.20 * fill
-    half = _KEY + np.array([0.0, 0.0, 1.0])
-    highlight = np.clip(normal @ (half / np.linalg.norm(half)), 0, None) ** 40
-    return np.asarray(np.clip(base * light[:, None] + 255 * shine * highlight[:, None], 0, 255))
-
-
-def _hollows(hits: Hits, pixel_mm: float) -> Floats:
+def _hollows(hits: Hits, pixel_mm: float) -> Singles:
     """Factor below 1 where the surface lies deeper than what surrounds it."""
     met = hits.item >= 0
     floor = float(hits.depth[met].min()) if met.any() else 0.0
-    depth = np.where(met, hits.depth, floor)
+    depth = np.where(met, hits.depth, floor).astype(np.float32)
     factor = np.ones_like(depth)
     for reach_mm, strength in ((0.8, 0.14), (3.0, 0.04)):
         sigma = reach_mm / pixel_mm
         every = max(1, int(sigma // 4))
-        small, mask = depth[::every, ::every], met[::every, ::every].astype(np.float64)
+        small, mask = depth[::every, ::every], met[::every, ::every].astype(np.float32)
         weight = gaussian_filter(mask, sigma / every)
-        around: Floats = np.asarray(gaussian_filter(small * mask, sigma / every))
+        around: Singles = np.asarray(gaussian_filter(small * mask, sigma / every))
         around = np.divide(around, weight, out=small.copy(), where=weight > 1e-6)
         around = around.repeat(every, 0).repeat(every, 1)[: depth.shape[0], : depth.shape[1]]
-        factor -= strength * np.clip((around - depth) / reach_mm, 0.0, 2.0)
-    return np.clip(factor, 0.35, 1.0)
+        step = np.clip((around - depth) / reach_mm, 0.0, None)
+        factor -= strength * step / (1.0 + (step / 1.5) ** 4)  # far surfaces cast no halo
+    return np.where(met, np.clip(factor, 0.35, 1.0), 1.0).astype(np.float32)
 
 
-def _outline(hits: Hits, pixel_mm: float) -> Floats:
+def _outline(hits: Hits, pixel_mm: float) -> Singles:
     """Factor below 1 along the edges of nearer surfaces and between items."""
     met = hits.item >= 0
     floor = (float(hits.depth[met].min()) if met.any() else 0.0) - 5.0
-    depth = np.where(met, hits.depth, floor)
+    depth = np.where(met, hits.depth, floor).astype(np.float32)
     jump = maximum_filter(depth, 3) - depth
     edge = np.clip((jump - 6 * pixel_mm - 0.25) / 0.6, 0.0, 1.0)
     between = maximum_filter(hits.item, 3) != minimum_filter(hits.item, 3)
     edge = np.maximum(edge, 0.6 * between)
-    return np.asarray(1.0 - 0.62 * edge)
+    return np.asarray(1.0 - 0.62 * edge, dtype=np.float32)
 
 
-def _draw_levels(out: Floats, items: tuple[Item, ...], hits: Hits) -> None:
-    """Contour lines where the values of an item pass its levels."""
-    for index, item in enumerate(items):
-        met = hits.item == index
-        if item.values is None or not item.levels or not met.any():
-            continue
-        weights = np.stack(
-            [1 - hits.second[met] - hits.third[met], hits.second[met], hits.third[met]], axis=1
-        )
-        corner = item.values[item.mesh.faces[hits.face[met]]]
-        value = np.full(met.shape, np.nan)
-        value[met] = np.einsum("ij,ij->i", np.nan_to_num(corner, nan=item.low), weights)
-        for level in item.levels:
-            above = value >= level
-            passed = np.zeros(met.shape, dtype=bool)
-            passed[:, 1:] |= (above[:, 1:] != above[:, :-1]) & met[:, 1:] & met[:, :-1]
-            passed[1:] |= (above[1:] != above[:-1]) & met[1:] & met[:-1]
-            out[passed] = 30.0
+def _draw_levels(
+    colours: Singles, value: Floats, item: Item, met: Indices, shape: tuple[int, ...]
+) -> None:
+    """Darken the pixels where the value passes a level between two pixels of the item."""
+    if not item.levels:
+        return
+    grid = np.full(shape, np.nan)
+    grid.reshape(-1)[met] = np.where(np.isfinite(value), value, item.low)
+    passed = np.zeros(shape, dtype=bool)
+    for level in item.levels:
+        across = (grid[:, 1:] - level) * (grid[:, :-1] - level)
+        down = (grid[1:] - level) * (grid[:-1] - level)
+        passed[:, 1:] |= across < 0
+        passed[1:] |= down < 0
+    colours[passed.reshape(-1)[met]] = 25.0
