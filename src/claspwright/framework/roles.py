@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from claspwright.arch import (
@@ -18,6 +18,9 @@ from claspwright.framework.areas import Area
 from claspwright.framework.design import End, RestForm, Retainer
 from claspwright.framework.rulebook import Role, RoleRule, default_clasp, proposal_rules
 from claspwright.framework.wishes import Wishes
+
+Prepared = Mapping[int, tuple[RestForm, ...]]
+"""Rest seats that the scan shows, by tooth."""
 
 _CLASP_ORDER: tuple[Role, ...] = (
     "free end", "bounded", "anterior", "cross arch", "bracing", "indirect",
@@ -38,6 +41,7 @@ class Cast:
 
     arch: DentalArch
     wishes: Wishes
+    prepared: Prepared
     parts: dict[int, list[Part]] = field(default_factory=dict)
 
     def give(self, tooth: int, role: Role, gap: End | None = None) -> bool:
@@ -53,19 +57,24 @@ class Cast:
     def retainers(self) -> tuple[Retainer, ...]:
         """What the sheet names and what the parts ask for, patient's right to left."""
         found = {r.tooth: r for r in self.wishes.retainers}
-        found |= {t: assembled(self.arch, t, parts) for t, parts in self.parts.items()}
+        found |= {t: self._assembled(t, parts) for t, parts in self.parts.items()}
         return tuple(found[code] for code in ARCH_ORDER[self.arch.scan.jaw] if code in found)
 
     def has_rest(self, tooth: int) -> bool:
         """Whether the parts of this tooth already bring a rest."""
         return any(part.rule.rest != "none" for part in self.parts.get(tooth, []))
 
+    def _assembled(self, tooth: int, parts: Sequence[Part]) -> Retainer:
+        return assembled(self.arch, tooth, parts, self.prepared.get(tooth, ()))
 
-def assembled(arch: DentalArch, tooth: int, parts: Sequence[Part]) -> Retainer:
-    """The retainer of a tooth that plays these parts."""
+
+def assembled(
+    arch: DentalArch, tooth: int, parts: Sequence[Part], prepared: Sequence[RestForm] = ()
+) -> Retainer:
+    """The retainer of a tooth that plays these parts; rests go where seats are prepared."""
     rests: list[RestForm] = []
     for part in parts:
-        rest = _rest(arch, tooth, part)
+        rest = _rest(arch, tooth, part, prepared)
         if rest is not None and rest not in rests:
             rests.append(rest)
     plates: list[End] = []
@@ -109,19 +118,21 @@ def opposite(end: End) -> End:
     return "distal" if end == "mesial" else "mesial"
 
 
-def cross_arch_tooth(arch: DentalArch, wishes: Wishes, side: str) -> int | None:
+def cross_arch_tooth(cast: Cast, side: str) -> int | None:
     """The hindmost tooth of a side that may carry a stabilising clasp; canine if none is behind.
 
-    Third molars only where the sheet names them as abutments.
+    A molar with a prepared seat comes before one without. Third molars only where the sheet
+    names them as abutments.
     """
     standing = [
         code
-        for code in arch.teeth
+        for code in cast.arch.teeth
         if side_of(code) == side
         and kind_of(code) != "incisor"
-        and (not is_third_molar(code) or code in wishes.present_abutments)
+        and (not is_third_molar(code) or code in cast.wishes.present_abutments)
     ]
-    return max(standing, key=position_of) if standing else None
+    seated = [code for code in standing if kind_of(code) == "molar" and cast.prepared.get(code)]
+    return max(seated or standing, key=position_of) if standing else None
 
 
 def brace_beside(arch: DentalArch, area: Area, tooth: int) -> int | None:
@@ -135,18 +146,26 @@ def brace_beside(arch: DentalArch, area: Area, tooth: int) -> int | None:
     return None
 
 
-def bracing_tooth(arch: DentalArch, side: str, taken: set[int]) -> int | None:
-    """The foremost premolar of a side, else its canine."""
-    free = [c for c in arch.teeth if side_of(c) == side and c not in taken]
-    premolars = [c for c in free if kind_of(c) == "premolar"]
-    canines = [c for c in free if kind_of(c) == "canine"]
-    return min(premolars, key=position_of) if premolars else next(iter(canines), None)
+def bracing_tooth(cast: Cast, side: str) -> int | None:
+    """The foremost premolar of a side, else its canine; one with a prepared seat first."""
+    free = [c for c in cast.arch.teeth if side_of(c) == side and c not in cast.parts]
+    candidates = [c for c in free if kind_of(c) == "premolar"]
+    candidates = sorted(candidates, key=position_of) + [c for c in free if kind_of(c) == "canine"]
+    seated = [c for c in candidates if cast.prepared.get(c)]
+    return next(iter(seated or candidates), None)
 
 
-def _rest(arch: DentalArch, tooth: int, part: Part) -> RestForm | None:
-    place = part.rule.rest
-    if place == "none":
+def _rest(
+    arch: DentalArch, tooth: int, part: Part, prepared: Sequence[RestForm]
+) -> RestForm | None:
+    if part.rule.rest == "none":
         return None
+    usual = _usual_rest(arch, tooth, part)
+    return usual if usual in prepared or not prepared else prepared[0]
+
+
+def _usual_rest(arch: DentalArch, tooth: int, part: Part) -> RestForm:
+    place = part.rule.rest
     if place == "cingulum":
         return "cingulum"
     if place == "open":

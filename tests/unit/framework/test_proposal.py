@@ -230,3 +230,21 @@ def test_nothing_to_replace_is_refused(toy_arch: Arch) -> None:
 def test_two_retainers_for_one_tooth_are_refused() -> None:
     with pytest.raises(InputError, match="35"):
         Wishes(retainers=(Retainer(35), Retainer(35)))
+
+
+def test_rests_go_where_the_dentist_prepared_seats(toy_arch: Arch) -> None:
+    arch = toy_arch("mandible", (36, 37, 38, 48))
+    seats = {34: ("mesial occlusal",), 35: ("mesial occlusal",), 46: ("mesial occlusal",)}
+    plan = plan_design(arch, Wishes(), {**seats, 44: ("mesial occlusal",)})
+    rests = {r.tooth: r.rests for r in plan.retainers}
+    assert rests == {
+        35: ("mesial occlusal",),
+        46: ("mesial occlusal",),  # not the last molar, which has no seat
+        44: ("mesial occlusal",),  # the indirect retainer
+    }
+
+
+def test_a_seat_at_the_other_end_of_an_abutment_is_used(toy_arch: Arch) -> None:
+    arch = toy_arch("mandible", (36, 37, 38, 48))
+    plan = plan_design(arch, Wishes(), {35: ("distal occlusal",)})
+    assert next(r for r in plan.retainers if r.tooth == 35).rests == ("distal occlusal",)
