@@ -19,9 +19,9 @@ from claspwright.arch.topology import edges_of, twin_pairs
 from claspwright.base import Bools, Floats, InputError, Ints
 from claspwright.geometry import Mesh, face_areas, face_normals
 
-CREASE_MM = 40.0  # mm of way that one radian of inward turning costs
+CREASE_MM = 50.0  # mm of way that one radian of inward turning costs
 BLUR_MM = 0.25  # normals are averaged over this distance before turning is measured
-SMOOTH_PER_MM = 0.06  # rad/mm of inward turning that counts as plain surface
+SMOOTH_PER_MM = 0.25  # rad/mm of inward turning that counts as plain surface
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -96,21 +96,42 @@ def grow_regions(graph: FaceGraph, seeds: Mapping[int, Ints], *, limit_mm: float
     faces, first = np.unique(faces, return_index=True)
     labels = labels[first]
     n = len(graph.areas)
-    cost = graph.reach + CREASE_MM * graph.turn
-    one, two = graph.pairs[:, 0], graph.pairs[:, 1]
-    links = csr_matrix(
-        (
-            np.concatenate([cost, cost]),
-            (np.concatenate([one, two]), np.concatenate([two, one])),
-        ),
-        shape=(n, n),
-    )
+    links = _links(graph, graph.reach + CREASE_MM * graph.turn)
     _, _, source = dijkstra(
         links, indices=faces, min_only=True, return_predecessors=True, limit=limit_mm
     )
     of_seed = np.zeros(n, np.int32)
     of_seed[faces] = labels
     return np.where(source >= 0, of_seed[np.clip(source, 0, None)], 0).astype(np.int32)
+
+
+def refined(graph: FaceGraph, labels: Ints, band_mm: float) -> Ints:
+    """Let the borders compete again within a band, all from the same distance.
+
+    The first competition starts at seeds that lie at different distances from a crease; a
+    second one, from a band's edge on both sides, finds the strongest crease within the band.
+    """
+    one, two = graph.pairs[:, 0], graph.pairs[:, 1]
+    differs = labels[one] != labels[two]
+    border = np.unique(np.concatenate([one[differs], two[differs]]))
+    if not len(border):
+        return labels
+    plain = _links(graph, graph.reach)
+    away = dijkstra(plain, indices=border, min_only=True, limit=band_mm)
+    inner = ~np.isfinite(away)
+    seeds = {int(code): np.flatnonzero(inner & (labels == code)) for code in np.unique(labels)}
+    for code, faces in seeds.items():
+        if not len(faces):  # a small region keeps what lies deepest in it
+            own = np.flatnonzero(labels == code)
+            seeds[code] = own[away[own] >= 0.7 * away[own].max()]
+    return grow_regions(graph, {k: f.astype(np.int32) for k, f in seeds.items()})
+
+
+def _links(graph: FaceGraph, cost: Floats) -> csr_matrix:
+    one, two = graph.pairs[:, 0], graph.pairs[:, 1]
+    n = len(graph.areas)
+    rows, columns = np.concatenate([one, two]), np.concatenate([two, one])
+    return csr_matrix((np.concatenate([cost, cost]), (rows, columns)), shape=(n, n))
 
 
 def tidied(graph: FaceGraph, labels: Ints, *, smooth_mm: float = 0.3) -> Ints:
@@ -129,13 +150,7 @@ def tidied(graph: FaceGraph, labels: Ints, *, smooth_mm: float = 0.3) -> Ints:
     near = np.zeros(n, np.bool_)
     differs = labels[one] != labels[two]
     near[one[differs]] = near[two[differs]] = True
-    links = csr_matrix(
-        (
-            np.concatenate([hold, hold]),
-            (np.concatenate([one, two]), np.concatenate([two, one])),
-        ),
-        shape=(n, n),
-    )
+    links = _links(graph, hold)
     for _ in range(rounds + 2):
         near = near | ((links @ near.astype(np.float64)) > 0)
     band = np.flatnonzero(near)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from claspwright.arch.archline import ArchLine
+from claspwright.arch.notation import kind_of
 from claspwright.arch.partition import Stretch
 from claspwright.arch.regions import FaceGraph
 from claspwright.arch.sizes import average_crown
@@ -86,10 +87,24 @@ def region_seeds(
         core |= near < 0.12 * length
         core[np.argmin(near)] = True
         seeds[code] = np.flatnonzero(core).astype(np.int32)
-        may = (np.abs(s - along) < 0.5 * length + ROOM_ALONG) & (
-            np.abs(r - across) < 0.5 * width + ROOM_ACROSS
-        )
+        inner, outer = _room(box)
+        may = np.abs(s - along) < 0.5 * length + ROOM_ALONG
+        may &= (r > inner - ROOM_ACROSS) & (r < outer + ROOM_ACROSS)
         may &= z > box.top_mm - average_crown(code).length_mm - ROOM_DOWN
         tissue &= ~may
     seeds[0] = np.flatnonzero(tissue).astype(np.int32)
     return seeds
+
+
+def _room(box: CrownBox) -> tuple[float, float]:
+    """Offsets between which the whole crown lies, without the room around it [mm].
+
+    The top of a front tooth is its edge, in front of the cingulum; that of a back tooth is
+    nearly as wide as the crown.
+    """
+    inner, outer = box.across_mm
+    width = average_crown(box.code).buccolingual_mm
+    if kind_of(box.code) in ("incisor", "canine"):
+        return min(inner, outer - width), outer
+    spare = max(0.0, 0.5 * (width - (outer - inner)))
+    return inner - spare, outer + spare

@@ -11,7 +11,7 @@ from claspwright.arch.marks import top_point
 from claspwright.arch.model import DentalArch, MasterScan, Tooth
 from claspwright.arch.notation import in_arch_order, is_third_molar, present_teeth, side_of
 from claspwright.arch.partition import partition
-from claspwright.arch.regions import grow_regions, tidied
+from claspwright.arch.regions import grow_regions, refined, tidied
 from claspwright.arch.seeds import crown_boxes, region_seeds
 from claspwright.arch.sizes import average_crown
 from claspwright.arch.sketch import ArchSketch, sketch
@@ -19,6 +19,7 @@ from claspwright.arch.spans import find_spans
 from claspwright.base import Finding, Floats, InputError, Ints, Point, Progress, silent
 from claspwright.geometry import DistanceTree, closest_points
 
+BAND = 2.0  # mm round the first borders in which the strongest crease is looked for
 MARK_REACH = 3.0  # mm a mark may lie off the surface
 
 
@@ -67,7 +68,8 @@ def find_teeth(
             points[code] = top_point(seen, boxes[code])
             findings.append(_proposed(code, points[code], stretches[code].confidence))
     seeds = region_seeds(seen.graph, seen.line, boxes, points)
-    crowns = tidied(seen.graph, grow_regions(seen.graph, seeds))
+    first = grow_regions(seen.graph, seeds)
+    crowns = tidied(seen.graph, refined(seen.graph, first, BAND))
     progress(0.6, "gingival margins")
     teeth = {code: _tooth(scan, seen, tree, crowns, code, points[code]) for code in codes}
     findings += [f for tooth in teeth.values() for f in _size_findings(tooth)]
