@@ -20,6 +20,7 @@ from claspwright.arch.notation import (
     side_of,
     to_universal,
 )
+from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
 from claspwright.arch.teeth import find_teeth
 from claspwright.arch.units import UnitGuess, guess_unit
 
@@ -31,11 +32,14 @@ __all__ = [
     "KennedyClass",
     "MarkProposal",
     "MasterScan",
+    "RestSeat",
+    "SeatPlace",
     "Notation",
     "Span",
     "Tooth",
     "UnitGuess",
     "classify",
+    "find_rest_seat",
     "find_teeth",
     "from_universal",
     "guess_unit",

@@ -1,6 +1,7 @@
 """Framework: components laid on anatomy, joined to one watertight solid."""
 
 from claspwright.framework.areas import Area
+from claspwright.framework.build import build
 from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.design import (
     Clasp,
@@ -45,6 +46,7 @@ __all__ = [
     "Retainer",
     "Side",
     "Wishes",
+    "build",
     "default_clasp",
     "default_connector",
     "distance_to_fulcrum",

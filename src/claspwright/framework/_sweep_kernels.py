@@ -1,0 +1,187 @@
+"""Kernels that write component fields into boxes of a dense grid."""
+
+from __future__ import annotations
+
+import numpy as np
+from numba import njit
+
+from claspwright.base import Floats, Singles
+
+
+@njit(cache=True, nogil=True)
+def sweep_oval(
+    out: Singles,
+    best: Singles,
+    low: Floats,
+    spacing: float,
+    line: Floats,
+    normal: Floats,
+    half_width: Floats,
+    height: Floats,
+    reach: float,
+) -> None:
+    """Write the pseudo-distance to an oval swept along a polyline.
+
+    `out` holds the field and `best` the squared distance to the line met so far; both cover
+    the box that starts at `low`. The oval has half_width across and height off the surface.
+    """
+    nx, ny, nz = out.shape
+    for s in range(line.shape[0] - 1):
+        ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
+        tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
+        length = np.sqrt(tx * tx + ty * ty + tz * tz)
+        if length < 1e-9:
+            continue
+        tx, ty, tz = tx / length, ty / length, tz / length
+        i0 = max(int((min(ax, line[s + 1, 0]) - reach - low[0]) / spacing), 0)
+        i1 = min(int((max(ax, line[s + 1, 0]) + reach - low[0]) / spacing) + 2, nx)
+        j0 = max(int((min(ay, line[s + 1, 1]) - reach - low[1]) / spacing), 0)
+        j1 = min(int((max(ay, line[s + 1, 1]) + reach - low[1]) / spacing) + 2, ny)
+        k0 = max(int((min(az, line[s + 1, 2]) - reach - low[2]) / spacing), 0)
+        k1 = min(int((max(az, line[s + 1, 2]) + reach - low[2]) / spacing) + 2, nz)
+        for i in range(i0, i1):
+            px = low[0] + i * spacing - ax
+            for j in range(j0, j1):
+                py = low[1] + j * spacing - ay
+                for k in range(k0, k1):
+                    pz = low[2] + k * spacing - az
+                    t = min(max(px * tx + py * ty + pz * tz, 0.0), length)
+                    rx, ry, rz = px - t * tx, py - t * ty, pz - t * tz
+                    d2 = rx * rx + ry * ry + rz * rz
+                    if d2 >= best[i, j, k] or d2 > reach * reach:
+                        continue
+                    best[i, j, k] = d2
+                    f = t / length
+                    ux = normal[s, 0] * (1 - f) + normal[s + 1, 0] * f
+                    uy = normal[s, 1] * (1 - f) + normal[s + 1, 1] * f
+                    uz = normal[s, 2] * (1 - f) + normal[s + 1, 2] * f
+                    dot = ux * tx + uy * ty + uz * tz
+                    ux, uy, uz = ux - dot * tx, uy - dot * ty, uz - dot * tz
+                    size = np.sqrt(ux * ux + uy * uy + uz * uz) + 1e-12
+                    w = (rx * ux + ry * uy + rz * uz) / size
+                    rest2 = max(d2 - w * w, 0.0)
+                    a = half_width[s] * (1 - f) + half_width[s + 1] * f
+                    b = height[s] * (1 - f) + height[s + 1] * f
+                    q0 = np.sqrt(rest2 / (a * a) + w * w / (b * b))
+                    q1 = np.sqrt(rest2 / (a * a * a * a) + w * w / (b * b * b * b))
+                    if q1 < 1e-9:
+                        out[i, j, k] = -min(a, b)
+                    else:
+                        out[i, j, k] = q0 * (q0 - 1.0) / q1
+
+
+@njit(cache=True, nogil=True)
+def sweep_section(
+    out: Singles,
+    best: Singles,
+    low: Floats,
+    spacing: float,
+    line: Floats,
+    normal: Floats,
+    table: Singles,
+    table_low: Floats,
+    table_step: float,
+    reach: float,
+) -> None:
+    """Write the distance to a constant section, given as a table over (across, off surface).
+
+    "Across" is tangent x normal, so that it keeps its side all along the line.
+    """
+    nx, ny, nz = out.shape
+    nu, nw = table.shape
+    for s in range(line.shape[0] - 1):
+        ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
+        tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
+        length = np.sqrt(tx * tx + ty * ty + tz * tz)
+        if length < 1e-9:
+            continue
+        tx, ty, tz = tx / length, ty / length, tz / length
+        i0 = max(int((min(ax, line[s + 1, 0]) - reach - low[0]) / spacing), 0)
+        i1 = min(int((max(ax, line[s + 1, 0]) + reach - low[0]) / spacing) + 2, nx)
+        j0 = max(int((min(ay, line[s + 1, 1]) - reach - low[1]) / spacing), 0)
+        j1 = min(int((max(ay, line[s + 1, 1]) + reach - low[1]) / spacing) + 2, ny)
+        k0 = max(int((min(az, line[s + 1, 2]) - reach - low[2]) / spacing), 0)
+        k1 = min(int((max(az, line[s + 1, 2]) + reach - low[2]) / spacing) + 2, nz)
+        for i in range(i0, i1):
+            px = low[0] + i * spacing - ax
+            for j in range(j0, j1):
+                py = low[1] + j * spacing - ay
+                for k in range(k0, k1):
+                    pz = low[2] + k * spacing - az
+                    raw = px * tx + py * ty + pz * tz
+                    t = min(max(raw, 0.0), length)
+                    rx, ry, rz = px - t * tx, py - t * ty, pz - t * tz
+                    d2 = rx * rx + ry * ry + rz * rz
+                    if d2 >= best[i, j, k] or d2 > reach * reach:
+                        continue
+                    best[i, j, k] = d2
+                    f = t / length
+                    ux = normal[s, 0] * (1 - f) + normal[s + 1, 0] * f
+                    uy = normal[s, 1] * (1 - f) + normal[s + 1, 1] * f
+                    uz = normal[s, 2] * (1 - f) + normal[s + 1, 2] * f
+                    dot = ux * tx + uy * ty + uz * tz
+                    ux, uy, uz = ux - dot * tx, uy - dot * ty, uz - dot * tz
+                    size = np.sqrt(ux * ux + uy * uy + uz * uz) + 1e-12
+                    ux, uy, uz = ux / size, uy / size, uz / size
+                    w = rx * ux + ry * uy + rz * uz
+                    bx, by, bz = ty * uz - tz * uy, tz * ux - tx * uz, tx * uy - ty * ux
+                    u = rx * bx + ry * by + rz * bz
+                    gu = min(max((u - table_low[0]) / table_step, 0.0), nu - 1.001)
+                    gw = min(max((w - table_low[1]) / table_step, 0.0), nw - 1.001)
+                    iu, iw = int(gu), int(gw)
+                    fu, fw = gu - iu, gw - iw
+                    d = (
+                        table[iu, iw] * (1 - fu) * (1 - fw)
+                        + table[iu + 1, iw] * fu * (1 - fw)
+                        + table[iu, iw + 1] * (1 - fu) * fw
+                        + table[iu + 1, iw + 1] * fu * fw
+                    )
+                    if s == 0:
+                        d = max(d, -raw)
+                    if s == line.shape[0] - 2:
+                        d = max(d, raw - length)
+                    out[i, j, k] = d
+
+
+@njit(cache=True, nogil=True)
+def polygon_distance(
+    xs: Floats, ys: Floats, rings: Floats, starts: Floats, limit: float
+) -> Singles:
+    """Signed distance (negative inside) from plan nodes to closed rings, even-odd filled."""
+    out = np.empty((xs.size, ys.size), np.float32)
+    for i in range(xs.size):
+        for j in range(ys.size):
+            x, y = xs[i], ys[j]
+            best = limit * limit
+            inside = False
+            for r in range(starts.size - 1):
+                a, b = int(starts[r]), int(starts[r + 1])
+                for n in range(a, b):
+                    m = n + 1 if n + 1 < b else a
+                    x0, y0, x1, y1 = rings[n, 0], rings[n, 1], rings[m, 0], rings[m, 1]
+                    if (y0 > y) != (y1 > y) and x < (x1 - x0) * (y - y0) / (y1 - y0) + x0:
+                        inside = not inside
+                    dx, dy = x1 - x0, y1 - y0
+                    l2 = dx * dx + dy * dy
+                    t = 0.0
+                    if l2 > 0:
+                        t = min(max(((x - x0) * dx + (y - y0) * dy) / l2, 0.0), 1.0)
+                    ex, ey = x - x0 - t * dx, y - y0 - t * dy
+                    best = min(best, ex * ex + ey * ey)
+            out[i, j] = -np.sqrt(best) if inside else np.sqrt(best)
+    return out
+
+
+@njit(cache=True, nogil=True)
+def top_heights(values: Singles, z0: float, spacing: float) -> Singles:
+    """Height of the topmost zero crossing of each column; NaN where a column has none."""
+    nx, ny, nz = values.shape
+    out = np.full((nx, ny), np.nan, np.float32)
+    for i in range(nx):
+        for j in range(ny):
+            for k in range(nz - 2, -1, -1):
+                v0, v1 = values[i, j, k], values[i, j, k + 1]
+                if v0 <= 0.0 < v1:
+                    out[i, j] = z0 + spacing * (k + v0 / (v0 - v1))
+                    break
+    return out

@@ -1,0 +1,222 @@
+"""Lay every component of a design, in the order in which they lean on each other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from claspwright.arch import DentalArch, RestSeat, SeatPlace, find_rest_seat
+from claspwright.base import Finding, Floats, InfeasibleError
+from claspwright.framework.arms import circumferential_arm, reciprocal_arm
+from claspwright.framework.bar_clasp import i_bar
+from claspwright.framework.chart import crown_chart
+from claspwright.framework.connectors import (
+    Connector,
+    lay_connector,
+    palatal_border,
+)
+from claspwright.framework.design import Design, End, RestForm, Retainer
+from claspwright.framework.finish import finish_line
+from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.lattice import BasePlan, lay_lattice, plan_base, rail
+from claspwright.framework.minor import beam
+from claspwright.framework.rests import lay_rest, proximal_plate
+from claspwright.framework.terrain import Terrain
+from claspwright.geometry import arc_lengths, point_at
+
+SEAT_OF: dict[RestForm, SeatPlace] = {
+    "mesial occlusal": "mesial",
+    "distal occlusal": "distal",
+    "cingulum": "cingulum",
+}
+PLATE_START_DEG = 10.0  # arms begin inside the plate, or beyond the contact where there is none
+REST_START_DEG = 34.0
+
+
+@dataclass(slots=True)
+class Laid:
+    """Pieces laid so far, and what could not be laid."""
+
+    pieces: list[Piece] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+
+
+def survey_ground(arch: DentalArch, design: Design, scan: Terrain, blocked: Terrain) -> Ground:
+    """Chart the teeth that carry something and find the seats that the design asks for."""
+    for retainer in design.retainers:
+        if retainer.tooth not in arch.teeth:
+            raise InfeasibleError(
+                f"a retainer is planned on tooth {retainer.tooth}, which is not on the scan",
+                place=f"retainer.{retainer.tooth}",
+                remedy="Mark the tooth, or plan the retainer on another one",
+            )
+    charts = {
+        r.tooth: crown_chart(arch, arch.teeth[r.tooth], scan, blocked) for r in design.retainers
+    }
+    seats: dict[tuple[int, str], RestSeat] = {
+        (r.tooth, rest): find_rest_seat(arch, r.tooth, SEAT_OF[rest])
+        for r in design.retainers
+        for rest in r.rests
+    }
+    return Ground(arch, scan, blocked, blocked, charts, seats)
+
+
+def plan_bases(ground: Ground, design: Design) -> list[BasePlan]:
+    """Find the span of each base and plan its lattice."""
+    plans = []
+    for base in design.bases:
+        spans = [s for s in ground.arch.spans if set(base.teeth) & set(s.missing)]
+        if not spans:
+            raise InfeasibleError(
+                f"the base for {', '.join(map(str, base.teeth))} lies over no edentulous span",
+                place="denture_base",
+                remedy="List only missing teeth under [[denture_base]]",
+            )
+        plans.append(plan_base(ground, base, spans[0]))
+    return plans
+
+
+def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[BasePlan]) -> Laid:
+    """Lay all components on the relieved ground."""
+    laid = Laid()
+    laid.pieces.append(lay_connector(ground, connector, design))
+    for plan in bases:
+        _lay_base(ground, design, connector, plan, laid)
+    for retainer in design.retainers:
+        _lay_retainer(ground, design, connector, bases, retainer, laid)
+    for piece in laid.pieces:
+        laid.findings.extend(piece.findings)
+    return laid
+
+
+def _lay_base(
+    ground: Ground, design: Design, connector: Connector, plan: BasePlan, laid: Laid
+) -> None:
+    """Lattice, the beams that tie it to the major connector, and its external finish line."""
+    target = connector.bar.line if connector.bar is not None else None
+    laid.pieces.extend(lay_lattice(ground, plan, target))
+    length = arc_lengths(plan.crest)[-1]
+    for n, at in enumerate((0.0, length)):
+        if plan.span.ends[n] is None:
+            continue
+        profile = _inward(ground, plan, float(at))
+        if len(profile) < 4 or not connector.reached_by(profile):
+            continue
+        route = connector.cut(profile)
+        laid.pieces.append(
+            beam(
+                ground,
+                f"{plan.id}.beam.{n + 1}",
+                route,
+                plan.span.ends[n],
+                width_mm=2.6,
+                thickness_mm=1.5,
+            )
+        )
+    if connector.outline is not None:
+        border = palatal_border(ground, plan)
+        inward = ground.aim(-plan.buccal[len(plan.buccal) // 2])
+        if len(border) > 6:
+            laid.pieces.append(
+                finish_line(
+                    ground, f"{plan.id}.finish", border, inward, design.connector.thickness_mm
+                )
+            )
+
+
+def _inward(ground: Ground, plan: BasePlan, at: float) -> Floats:
+    """Profile from the crest towards the tongue side at an arc length."""
+    point = point_at(plan.crest, at)
+    n = int(np.argmin(np.abs(arc_lengths(plan.crest) - at)))
+    return ground.laid.profile(point, -plan.buccal[n], 22.0)
+
+
+def _lay_retainer(
+    ground: Ground,
+    design: Design,
+    connector: Connector,
+    bases: list[BasePlan],
+    retainer: Retainer,
+    laid: Laid,
+) -> None:
+    tooth, chart = retainer.tooth, ground.charts[retainer.tooth]
+    for rest in retainer.rests:
+        laid.pieces.append(lay_rest(ground, tooth, rest, ground.seats[tooth, rest]))
+        if not _carried_by_plate(retainer, rest):
+            route = _rest_route(ground, connector, retainer, rest)
+            if route is not None:
+                laid.pieces.append(beam(ground, f"minor.{tooth}.{rest.split()[0]}", route, tooth))
+    for end in retainer.proximal_plates:
+        laid.pieces.append(proximal_plate(ground, tooth, end, chart))
+    if retainer.clasp is not None:
+        _lay_clasp(ground, bases, retainer, laid)
+
+
+def _carried_by_plate(retainer: Retainer, rest: str) -> bool:
+    return rest.split()[0] in retainer.proximal_plates
+
+
+def _rest_route(
+    ground: Ground, connector: Connector, retainer: Retainer, rest: str
+) -> Floats | None:
+    """From a rest through the embrasure beside it to the major connector."""
+    tooth = ground.tooth(retainer.tooth)
+    seat = ground.here(ground.seats[retainer.tooth, rest].point)
+    inward = ground.aim(tooth.lingual)
+    start = seat.copy()
+    if rest != "cingulum":
+        aside = ground.aim(tooth.mesial) * (1.0 if rest.startswith("mesial") else -1.0)
+        edge = ground.here(tooth.centre) + aside * tooth.mesiodistal_mm / 2
+        start = seat + aside * max(float((edge - seat) @ aside) - 0.3, 0.0)
+    profile = ground.laid.profile(start, inward, 24.0)
+    if len(profile) < 4 or not connector.reached_by(profile):
+        return None
+    route = connector.cut(profile)
+    lead = np.linspace(ground.laid.settle(seat[None])[0], route[0], 8)[:-1]
+    return np.vstack([lead, route]) if np.linalg.norm(seat - route[0]) > 0.4 else route
+
+
+def _lay_clasp(ground: Ground, bases: list[BasePlan], retainer: Retainer, laid: Laid) -> None:
+    clasp, tooth = retainer.clasp, retainer.tooth
+    assert clasp is not None
+    origin = clasp_origin(retainer)
+    plated = origin in retainer.proximal_plates
+    start_deg = PLATE_START_DEG if plated else REST_START_DEG
+    root = np.zeros((0, 3))
+    if not plated:
+        keys = [rest for rest in retainer.rests if rest.startswith(origin)] or list(retainer.rests)
+        if keys:
+            root = ground.laid.settle(ground.here(ground.seats[tooth, keys[0]].point)[None], 0.4)
+    if clasp.form == "I-bar":
+        gap, rail_point = _rail_beside(ground, bases, retainer)
+        laid.pieces.append(i_bar(ground, tooth, clasp, gap, rail_point))
+    else:
+        laid.pieces.append(circumferential_arm(ground, tooth, clasp, origin, root, start_deg))
+    if clasp.reciprocal:
+        laid.pieces.append(reciprocal_arm(ground, tooth, clasp, origin, root, start_deg))
+
+
+def clasp_origin(retainer: Retainer) -> End:
+    """The end of the tooth where a circumferential clasp begins: its plate, else its rest."""
+    if retainer.proximal_plates:
+        return retainer.proximal_plates[0]
+    return "mesial" if retainer.rests and retainer.rests[0].startswith("mesial") else "distal"
+
+
+def _rail_beside(ground: Ground, bases: list[BasePlan], retainer: Retainer) -> tuple[End, Floats]:
+    """The outer rail's point nearest to the tooth, among the bases beside it."""
+    beside = [plan for plan in bases if retainer.tooth in plan.span.ends]
+    if not beside:
+        raise InfeasibleError(
+            f"an I-bar is planned on tooth {retainer.tooth}, which has no base beside it",
+            place=f"clasp.{retainer.tooth}",
+            remedy="Plan a circumferential clasp there",
+        )
+    plan = beside[0]
+    line = rail(ground, plan, "buccal")
+    centre = ground.here(ground.tooth(retainer.tooth).centre)
+    near = line[np.argsort(np.linalg.norm(line - centre, axis=1))[len(line) // 8]]
+    mesial = ground.aim(ground.tooth(retainer.tooth).mesial)
+    gap: End = "mesial" if (near - centre) @ mesial > 0 else "distal"
+    return gap, near

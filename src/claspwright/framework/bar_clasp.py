@@ -1,0 +1,114 @@
+"""The I-bar: an approach arm from the base that crosses the margin at a right angle."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from claspwright.base import Floats
+from claspwright.framework.arms import ArmPlan, shallow_tip, tip_height
+from claspwright.framework.chart import CrownChart
+from claspwright.framework.design import Clasp, End
+from claspwright.framework.ground import Ground, Piece, laid_sweep
+from claspwright.framework.model import Component
+from claspwright.geometry import arc_lengths, resampled, smoothed
+from claspwright.limits import limit
+
+STEP = 0.15
+
+
+def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> Piece:
+    """An I-bar from the base beside the tooth to the prescribed undercut.
+
+    Args:
+        ground: surfaces.
+        tooth: the clasped tooth.
+        clasp: side, undercut and root dimensions.
+        gap: the end of the tooth at which the base lies.
+        start: (3,) point of the lattice's buccal rail where the approach arm begins, grid frame.
+    """
+    chart = ground.charts[tooth]
+    angle, tip_z, reached = _tip(chart, clasp, gap)
+    tip = chart.points(np.array([angle]), np.array([tip_z]))[0]
+    low = _below_margin(ground, chart, angle, tip)
+    knee = _route(ground, start, low)
+    upright = np.linspace(low, tip, 24)[1:]
+    line = resampled(np.vstack([knee, upright]), STEP)
+    line = smoothed(line, 0.9)
+    line = _settle(ground, line, tip)
+    lengths = arc_lengths(line)
+    share = lengths / lengths[-1]
+    taper = 1.0 - (1.0 - limit("clasp.taper").value) * share
+    half, height = clasp.width_mm / 2 * taper, clasp.thickness_mm * taper
+    half = np.maximum(half, limit("clasp.ibar_tip_width").value / 2 * (share > 0.93))
+    shape = laid_sweep(ground.laid, line, half, height, fillet=0.4)
+    last = np.flatnonzero(lengths[-1] - lengths <= 2.6)
+    zone = laid_sweep(ground.scan, line[last], half[last] + 0.5, height[last] + 0.6, fillet=0.0)
+    component = Component(
+        f"clasp.{tooth}.{clasp.side}",
+        "retentive arm",
+        ground.back(line),
+        2 * half,
+        height,
+        tooth,
+        {
+            "undercut_mm": reached,
+            "prescribed_undercut_mm": clasp.undercut_mm,
+            "length_mm": float(lengths[-1]),
+            "approach": 1.0,
+        },
+    )
+    plan = ArmPlan(np.array([angle]), np.array([tip_z]), reached)
+    return Piece(component, shape, 0.4, zone, shallow_tip(ground, component, plan, clasp))
+
+
+def _tip(chart: CrownChart, clasp: Clasp, gap: End) -> tuple[float, float, float]:
+    """Angle, height and reading of the tip: mid-side or a little away from the base."""
+    away = 1.0 if gap == "distal" else -1.0  # towards mesial where the base is distal
+    sign = 1.0 if clasp.side == "buccal" else -1.0
+    half_tip = limit("clasp.ibar_tip_width").value / 2
+    best: tuple[float, float, float, float] | None = None
+    for offset in (12.0, 0.0, 24.0, -12.0, 36.0):
+        angle = sign * np.radians(90.0 - away * offset)
+        z, reading = tip_height(chart, float(angle), clasp.undercut_mm, half_tip)
+        shortfall = max(clasp.undercut_mm - reading, 0.0)
+        if best is None or shortfall < best[0] - 0.005:
+            best = (shortfall, float(angle), z, reading)
+        if shortfall <= 0.005:
+            break
+    assert best is not None
+    return best[1:]
+
+
+def _below_margin(ground: Ground, chart: CrownChart, angle: float, tip: Floats) -> Floats:
+    """The point straight below the tip where the approach arm turns upwards."""
+    away = np.cos(angle) * chart.mesial + np.sin(angle) * chart.buccal
+    margin = float(chart.look_up(chart.margin, np.array([angle]))[0])
+    drop = limit("clasp.approach_margin").value + 0.9
+    profile = ground.laid.profile(tip - 1.0 * away, away, 12.0)
+    below = profile[profile[:, 2] <= margin]
+    if len(below) < 3:
+        return np.asarray(tip + 1.0 * away - np.array([0, 0, drop]))
+    s = arc_lengths(below)
+    return np.array([np.interp(drop, s, below[:, a]) for a in range(3)])
+
+
+def _route(ground: Ground, start: Floats, low: Floats) -> Floats:
+    """From the base along the tissue at the height of the turn."""
+    t = np.linspace(0.0, 1.0, 40)[:, None]
+    straight = start + t * (low - start)
+    dip = np.minimum(start[2], low[2])
+    straight[:, 2] = start[2] + (dip - start[2]) * np.clip(2 * t[:, 0], 0, 1)
+    straight[-1] = low
+    return ground.laid.settle(straight)
+
+
+def _settle(ground: Ground, line: Floats, tip: Floats) -> Floats:
+    """Lay the arm on the relieved tissue, its last part on the bare tooth."""
+    remaining = arc_lengths(line)[-1] - arc_lengths(line)
+    on_tissue = ground.laid.settle(line)
+    on_tooth = ground.scan.settle(line)
+    share = np.clip((2.4 - remaining) / 1.6, 0.0, 1.0)[:, None]
+    share = share * share * (3 - 2 * share)
+    mixed = (1 - share) * on_tissue + share * on_tooth
+    mixed[-1] = tip
+    return resampled(mixed, STEP)

@@ -1,0 +1,129 @@
+"""From a design to one watertight solid."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from claspwright.arch import DentalArch
+from claspwright.base import Finding, Progress, part, silent
+from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
+from claspwright.framework.canvas import Canvas
+from claspwright.framework.clearance import closing_roof
+from claspwright.framework.connectors import Connector, plan_connector
+from claspwright.framework.coverage import coverage_findings
+from claspwright.framework.design import Design
+from claspwright.framework.ground import Ground
+from claspwright.framework.lattice import BasePlan
+from claspwright.framework.model import Framework
+from claspwright.framework.relief import relief_for
+from claspwright.framework.terrain import Terrain
+from claspwright.geometry import (
+    Field,
+    Mesh,
+    bodies,
+    contour,
+    difference,
+    simplified,
+    union,
+    volume,
+)
+from claspwright.survey import BlockedOut, Survey, block_out
+
+SIMPLIFY = 0.002  # mm by which the outer surface may move when triangles are saved
+
+
+def build(
+    arch: DentalArch, survey: Survey, design: Design, *, progress: Progress = silent
+) -> Framework:
+    """Lay a design on a surveyed arch and join it to one solid.
+
+    Args:
+        arch: the arch with its teeth, spans and, where known, the opposing arch.
+        survey: the arch surveyed along the path of placement.
+        design: the whole design; nothing is proposed here.
+        progress: called with the fraction done.
+
+    Returns:
+        The framework in the arch frame. Rigid parts are cut by the blocked-out model, the
+        retentive thirds of the arms by the bare tooth.
+
+    Raises:
+        InfeasibleError: a component of the design has no place on this arch.
+    """
+    scan, blocked = Terrain.of(survey.scan_field), Terrain.of(survey.block_field)
+    progress(0.02, "charting the teeth")
+    ground = survey_ground(arch, design, scan, blocked)
+    bases = plan_bases(ground, design)
+    connector = plan_connector(ground, design, bases)
+    findings = list(coverage_findings(ground, connector))
+    progress(0.15, "relief")
+    relief = _relief(ground, design, connector, bases)
+    model = block_out(arch, survey, relief, progress=part(progress, 0.2, 0.45))
+    ground = replace(ground, laid=Terrain.of(model.field))
+    progress(0.45, "laying components")
+    laid = lay_all(ground, design, connector, bases)
+    progress(0.6, "joining components")
+    outer, tips = _bodies_of(ground, laid)
+    progress(0.75, "cutting the tissue side")
+    solid, crumbs = _cut(arch, model, outer, tips)
+    findings += [*laid.findings, *crumbs]
+    progress(1.0, "framework")
+    components = tuple(p.component for p in laid.pieces)
+    return Framework(design, solid, model, components, tuple(findings))
+
+
+def _relief(ground: Ground, design: Design, connector: Connector, bases: list[BasePlan]) -> Field:
+    bands = []
+    if connector.bar is not None and design.connector.relief_mm > 0:
+        reach = design.connector.height_mm / 2 + 1.2
+        bands.append((connector.bar.line, reach, design.connector.relief_mm))
+    margins = [ground.here(ground.tooth(r.tooth).margin) for r in design.retainers]
+    return relief_for(ground.arch, ground.blocked, bases, bands, margins)
+
+
+def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:
+    """The outer body of all pieces, and the zones where the bare tooth cuts."""
+    canvas = Canvas(ground.grid)
+    for piece in laid.pieces:
+        canvas.add(piece.shape, piece.fillet)
+    if ground.arch.opposing is not None:
+        canvas.keep_within(closing_roof(ground), 0.2)
+    outer = simplified(contour(canvas.field()), SIMPLIFY)
+    zones = [piece.tip for piece in laid.pieces if piece.tip is not None]
+    if not zones:
+        return outer, None
+    canvas = Canvas(ground.grid)
+    for zone in zones:
+        canvas.add(zone)
+    return outer, simplified(contour(canvas.field()), SIMPLIFY)
+
+
+def _cut(
+    arch: DentalArch, model: BlockedOut, outer: Mesh, tips: Mesh | None
+) -> tuple[Mesh, list[Finding]]:
+    """Cut the outer body; keep the largest piece and say what was loose."""
+    cutter = model.model
+    if tips is not None:
+        cutter = union(arch.scan.solid, difference(cutter, tips))
+    pieces = bodies(difference(outer, cutter))
+    findings = []
+    for piece in pieces[1:]:
+        size = abs(volume(piece))
+        if size < 0.2:
+            continue
+        x, y, z = piece.vertices.mean(axis=0)
+        findings.append(
+            Finding(
+                rule="framework.loose_piece",
+                severity="stop",
+                text=f"A piece of {size:.1f} mm3 does not hang together with the framework.",
+                source="one body [common practice]",
+                measured=round(size, 2),
+                limit=0.2,
+                unit="mm3",
+                at_mm=(float(x), float(y), float(z)),
+            )
+        )
+    return simplified(pieces[0], 0.0) if np.isfinite(volume(pieces[0])) else pieces[0], findings

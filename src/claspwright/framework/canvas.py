@@ -1,0 +1,139 @@
+"""The canvas: one dense field on which components are joined with fillets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from claspwright.base import Floats, GeometryError, Singles
+from claspwright.framework import _sweep_kernels as kernels
+from claspwright.geometry import Field, Grid
+
+FAR = np.float32(9.0)
+
+
+def smooth_union(a: Singles, b: Singles, radius: float) -> Singles:
+    """Union of two fields with a circular fillet of the given radius [mm].
+
+    Where either field exceeds the radius it is the plain minimum.
+    """
+    if radius <= 0:
+        return np.minimum(a, b)
+    u, v = np.maximum(radius - a, 0), np.maximum(radius - b, 0)
+    blended = np.maximum(np.float32(radius), np.minimum(a, b)) - np.sqrt(u * u + v * v)
+    return np.asarray(blended, dtype=np.float32)
+
+
+def smooth_cut(a: Singles, b: Singles, radius: float) -> Singles:
+    """Intersection of two fields with an edge rounded to the given radius [mm]."""
+    return -smooth_union(-a, -b, radius)
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A box of grid nodes: slices and the coordinates of its first node."""
+
+    slices: tuple[slice, slice, slice]
+    low: Floats  # (3,) grid frame, mm
+
+    @property
+    def shape(self) -> tuple[int, int, int]:
+        """Nodes a side."""
+        a, b, c = (s.stop - s.start for s in self.slices)
+        return a, b, c
+
+
+def box_round(grid: Grid, points: Floats, reach: float) -> Box:
+    """The box of nodes within `reach` of (N, 3) points in the grid frame."""
+    low = np.floor((points.min(axis=0) - reach - grid.origin) / grid.spacing).astype(int)
+    high = np.ceil((points.max(axis=0) + reach - grid.origin) / grid.spacing).astype(int) + 1
+    low, high = np.maximum(low, 0), np.minimum(high, grid.shape)
+    if np.any(high - low < 2):
+        raise GeometryError(
+            "a component lies outside the surveyed volume",
+            place=f"grid frame {points.mean(axis=0).round(1).tolist()} mm",
+            remedy="Check that the scan covers the region, or leave the component out",
+        )
+    slices = tuple(slice(int(a), int(b)) for a, b in zip(low, high, strict=True))
+    return Box((slices[0], slices[1], slices[2]), grid.origin + low * grid.spacing)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shape:
+    """The field of one component on a box of the grid; positive beyond the box."""
+
+    box: Box
+    values: Singles
+
+
+class Canvas:
+    """A growing union of shapes on one grid."""
+
+    def __init__(self, grid: Grid) -> None:
+        self.grid = grid
+        self.values = np.full(grid.shape, FAR, np.float32)
+
+    def add(self, shape: Shape, fillet: float = 0.0) -> None:
+        """Join a shape to what is there, with a fillet of the given radius [mm]."""
+        here = self.values[shape.box.slices]
+        self.values[shape.box.slices] = smooth_union(here, shape.values, fillet)
+
+    def keep_within(self, field: Singles, radius: float = 0.0) -> None:
+        """Remove what lies outside another field of the same grid."""
+        self.values = smooth_cut(self.values, field, radius)
+
+    def field(self) -> Field:
+        """The union as a field."""
+        return Field(self.grid, self.values)
+
+
+def oval_sweep(
+    grid: Grid, line: Floats, normal: Floats, half_width: Floats, height: Floats, fillet: float
+) -> Shape:
+    """An oval swept along (N, 3) `line` in the grid frame, standing on (N, 3) `normal`.
+
+    Args:
+        grid: the canvas's grid.
+        line: centreline on the surface [mm].
+        normal: unit outward normals of the surface along the line.
+        half_width: (N,) half width across the surface [mm].
+        height: (N,) height off the surface [mm].
+        fillet: radius of the joint it will be added with [mm]; sets how far the field is kept.
+    """
+    reach = float(max(half_width.max(), height.max())) + fillet + 3 * grid.spacing
+    box = box_round(grid, line, reach)
+    out = np.full(box.shape, FAR, np.float32)
+    best = np.full(box.shape, FAR * FAR, np.float32)
+    kernels.sweep_oval(
+        out,
+        best,
+        box.low,
+        grid.spacing,
+        np.ascontiguousarray(line, np.float64),
+        np.ascontiguousarray(normal, np.float64),
+        np.ascontiguousarray(half_width, np.float64),
+        np.ascontiguousarray(height, np.float64),
+        reach,
+    )
+    return Shape(box, out)
+
+
+def plan_distance(grid: Grid, rings: list[Floats], limit: float = 30.0) -> Singles:
+    """(nx, ny) signed plan distance from the grid's columns to closed rings, even-odd [mm]."""
+    x, y, _ = grid.axes()
+    starts = np.concatenate([[0], np.cumsum([len(r) for r in rings])]).astype(np.float64)
+    return np.asarray(
+        kernels.polygon_distance(x, y, np.concatenate(rings).astype(np.float64), starts, limit),
+        dtype=np.float32,
+    )
+
+
+def plan_distance_in(grid: Grid, box: Box, rings: list[Floats], limit: float = 30.0) -> Singles:
+    """The same on the columns of one box."""
+    x, y = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(2))
+    starts = np.concatenate([[0], np.cumsum([len(r) for r in rings])]).astype(np.float64)
+    return np.asarray(
+        kernels.polygon_distance(x, y, np.concatenate(rings).astype(np.float64), starts, limit),
+        dtype=np.float32,
+    )

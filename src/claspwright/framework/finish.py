@@ -1,0 +1,62 @@
+"""External finish lines: a wall towards the acrylic, a ramp towards the metal."""
+
+from __future__ import annotations
+
+import numpy as np
+from shapely.geometry import Polygon
+
+from claspwright.base import Floats
+from claspwright.framework import _sweep_kernels as kernels
+from claspwright.framework.bar import TABLE_STEP, section_sweep
+from claspwright.framework.ground import Ground, Piece, steady_normals
+from claspwright.framework.model import Component
+from claspwright.geometry import arc_lengths, resampled, smoothed
+from claspwright.limits import limit
+
+RAMP = 1.8  # mm over which the ridge runs out on the metal's side
+
+
+def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm: float) -> Piece:
+    """A finish line along a surface line.
+
+    Args:
+        ground: surfaces.
+        name: component id.
+        line: (N, 3) line on the surface, grid frame [mm].
+        metal: (3,) direction in which the polished metal lies.
+        base_mm: thickness of the metal beside it [mm].
+    """
+    line = ground.blocked.settle(smoothed(resampled(line, 0.3), 1.5))
+    line = smoothed(resampled(line, 0.3), 1.2)
+    normal = steady_normals(ground.blocked, line, 2.5)
+    middle = len(line) // 2
+    tangent = line[min(middle + 1, len(line) - 1)] - line[max(middle - 1, 0)]
+    side = 1.0 if np.cross(tangent, normal[middle]) @ metal > 0 else -1.0
+    top = base_mm + limit("finish.height").value
+    ring = np.array(
+        [
+            (0.0, -0.6),
+            (0.0, top - 0.1),
+            (0.1 * side, top),
+            (0.5 * side, top - 0.05),
+            (RAMP * side, base_mm * 0.6),
+            (RAMP * side, -0.6),
+        ]
+    )
+    if not Polygon(ring).exterior.is_ccw:
+        ring = ring[::-1]
+    low = np.array([-RAMP - 1.0, -1.6])
+    us = np.arange(low[0], RAMP + 1.0, TABLE_STEP)
+    ws = np.arange(low[1], top + 1.0, TABLE_STEP)
+    table = kernels.polygon_distance(us, ws, ring, np.array([0.0, float(len(ring))]), 9.0)
+    shape = section_sweep(ground.laid, line, normal, np.asarray(table, np.float32), low)
+    component = Component(
+        name,
+        "finish line",
+        ground.back(line),
+        np.array([RAMP]),
+        np.array([top]),
+        None,
+        {"length_mm": float(arc_lengths(line)[-1])},
+    )
+    return Piece(component, shape, 0.2)

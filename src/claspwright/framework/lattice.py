@@ -1,0 +1,178 @@
+"""Open lattice over a ridge: rails off the crest, cross-bars between the teeth, a tissue stop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.ndimage import gaussian_filter1d
+
+from claspwright.arch import Span
+from claspwright.base import Floats
+from claspwright.framework.canvas import Shape, box_round, smooth_cut
+from claspwright.framework.design import DentureBase
+from claspwright.framework.ground import Ground, Piece, laid_sweep
+from claspwright.framework.model import Component
+from claspwright.geometry import arc_lengths, point_at, resampled, smoothed
+from claspwright.limits import limit
+
+STEP = 0.15
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BasePlan:
+    """Where a base lies on its span; grid frame, mm."""
+
+    base: DentureBase
+    span: Span
+    crest: Floats  # (K, 3) crest on the blocked-out surface, the part that is covered
+    buccal: Floats  # (K, 3) horizontal unit vectors outwards
+    buccal_rail: Floats  # (K,) arc length from the crest to the outer rail
+    lingual_rail: Floats  # (K,)
+    bars: Floats  # (B,) arc lengths along the crest of the cross-bars
+    stop_at: float | None  # arc length of the tissue stop's middle
+
+    @property
+    def id(self) -> str:
+        """Component id: the base is named by its teeth."""
+        return "base." + "-".join(str(t) for t in self.base.teeth)
+
+
+def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
+    """Decide how far the lattice reaches and where its bars lie."""
+    crest = ground.here(span.crest)
+    crest = resampled(crest, 0.5)
+    t = np.linspace(0, 1, len(span.crest))
+    at = np.linspace(0, 1, len(crest))
+    buccal = np.stack([np.interp(at, t, span.buccal[:, a]) for a in range(3)], axis=1)
+    wide_b = np.interp(at, t, span.buccal_width_mm)
+    wide_l = np.interp(at, t, span.lingual_width_mm)
+    length = arc_lengths(crest)[-1]
+    start, stop = 1.6, length - 1.6
+    free = [end is None for end in span.ends]
+    jaw = ground.arch.scan.jaw
+    share = limit("lattice.coverage_mandible" if jaw == "mandible" else "lattice.coverage_maxilla")
+    if free[0]:
+        start = length * (1 - min(share.value, 1.0)) + 1.0
+    if free[1]:
+        stop = length * min(share.value, 1.0) - 1.0
+    part = (arc_lengths(crest) >= start) & (arc_lengths(crest) <= stop)
+    crest, buccal = crest[part], ground.aim(buccal[part])
+    crest = ground.blocked.settle(crest)
+    bars = np.linspace(0.0, arc_lengths(crest)[-1], max(len(base.teeth), 1) + 1)
+    tip = arc_lengths(crest)[-1]
+    stop_at = 0.7 if free[0] else (tip - 0.7 if free[1] else None)
+    rail_b = gaussian_filter1d(np.clip(wide_b[part] - 2.0, 2.2, 4.2), 6.0, mode="nearest")
+    rail_l = gaussian_filter1d(np.clip(wide_l[part] - 1.5, 2.2, 4.6), 6.0, mode="nearest")
+    return BasePlan(base, span, crest, buccal, rail_b, rail_l, bars, stop_at)
+
+
+def side_profiles(ground: Ground, plan: BasePlan, s: float, reach: float) -> tuple[Floats, Floats]:
+    """Surface profiles outwards and inwards from the crest at an arc length."""
+    point = point_at(plan.crest, s)
+    n = int(np.argmin(np.abs(arc_lengths(plan.crest) - s)))
+    out = ground.laid.profile(point, plan.buccal[n], reach)
+    back = ground.laid.profile(point, -plan.buccal[n], reach)
+    return out, back
+
+
+def rail(ground: Ground, plan: BasePlan, side: str) -> Floats:
+    """(N, 3) line of a rail parallel to the crest, on the relieved surface."""
+    widths = plan.buccal_rail if side == "buccal" else plan.lingual_rail
+    lengths = arc_lengths(plan.crest)
+    points = []
+    for n in range(len(plan.crest)):
+        pair = side_profiles(ground, plan, float(lengths[n]), 8.0)
+        profile = pair[0] if side == "buccal" else pair[1]
+        if len(profile) > 3:
+            points.append(point_at(profile, float(widths[n])))
+    line = smoothed(resampled(np.array(points), STEP), 1.5)
+    return resampled(ground.laid.settle(line), STEP)
+
+
+def lay_lattice(ground: Ground, plan: BasePlan, reach_to: Floats | None) -> list[Piece]:
+    """Rails, cross-bars and tissue stop of one base.
+
+    Args:
+        ground: surfaces.
+        plan: where the base lies.
+        reach_to: (M, 3) line of the major connector that cross-bars run on to, if any.
+    """
+    half = limit("lattice.strut_width").value / 2
+    thick = plan.base.thickness_mm
+    pieces = []
+    rails = {side: rail(ground, plan, side) for side in ("buccal", "lingual")}
+    for side, line in rails.items():
+        pieces.append(_strut(ground, f"{plan.id}.rail.{side}", line, half, thick))
+    for n, s in enumerate(plan.bars):
+        out, back = side_profiles(ground, plan, float(s), 16.0)
+        if len(out) < 4 or len(back) < 4:
+            continue
+        k = int(np.argmin(np.abs(arc_lengths(plan.crest) - s)))
+        outer = out[arc_lengths(out) <= plan.buccal_rail[k]]
+        inner = back[arc_lengths(back) <= plan.lingual_rail[k]]
+        if reach_to is not None:
+            inner = _run_on(back, inner, reach_to)
+        line = np.vstack([outer[::-1], inner[1:]])
+        pieces.append(_strut(ground, f"{plan.id}.bar.{n + 1}", line, half, thick))
+    if plan.stop_at is not None:
+        pieces.append(_tissue_stop(ground, plan))
+    return pieces
+
+
+def _run_on(back: Floats, inner: Floats, target: Floats) -> Floats:
+    """Run a cross-bar on to the major connector where that lies within reach."""
+    gaps = np.linalg.norm(back[:, None] - target[None], axis=2).min(axis=1)
+    end = int(np.argmin(gaps))
+    return back[: end + 1] if gaps[end] < 2.0 and end > len(inner) else inner
+
+
+def _strut(ground: Ground, name: str, line: Floats, half: float, thick: float) -> Piece:
+    line = resampled(line, STEP)
+    line = ground.laid.settle(smoothed(line, 0.5), height=0.15)
+    count = len(line)
+    shape = laid_sweep(ground.laid, line, np.full(count, half), np.full(count, thick), fillet=0.5)
+    component = Component(
+        name,
+        "lattice",
+        ground.back(line),
+        np.array([2 * half]),
+        np.array([thick]),
+        None,
+        {"length_mm": float(arc_lengths(line)[-1])},
+    )
+    return Piece(component, shape, 0.5)
+
+
+def _tissue_stop(ground: Ground, plan: BasePlan) -> Piece:
+    """A block from the tissue up to the lattice at the free end."""
+    assert plan.stop_at is not None
+    spot = point_at(plan.crest, plan.stop_at)
+    n = int(np.argmin(np.abs(arc_lengths(plan.crest) - plan.stop_at)))
+    across = plan.buccal[n]
+    along = np.array([-across[1], across[0], 0.0])
+    side = limit("stop.size").value / 2 + 0.1
+    top = plan.base.relief_mm + plan.base.thickness_mm
+    grid = ground.grid
+    box = box_round(grid, spot + np.array([[-3.0] * 3, [3.0] * 3]), 0.0)
+    x, y = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(2))
+    dx, dy = x[:, None] - spot[0], y[None, :] - spot[1]
+    flat = (
+        np.maximum(np.abs(dx * across[0] + dy * across[1]), np.abs(dx * along[0] + dy * along[1]))
+        - side
+    )
+    off = ground.blocked.field.values[box.slices]
+    values = smooth_cut(
+        np.broadcast_to(flat[:, :, None], box.shape).astype(np.float32), off - np.float32(top), 0.3
+    )
+    values = np.maximum(values, -off - np.float32(0.6))
+    component = Component(
+        f"{plan.id}.stop",
+        "tissue stop",
+        ground.back(spot[None]),
+        np.array([2 * side]),
+        np.array([top]),
+        None,
+        {"side_mm": 2 * side},
+    )
+    return Piece(component, Shape(box, values), 0.3)

@@ -1,0 +1,68 @@
+"""Minor connectors: beams that follow the surface from a rest or a base to the major connector."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from claspwright.base import Floats
+from claspwright.framework.ground import Ground, Piece, laid_sweep
+from claspwright.framework.model import Component
+from claspwright.geometry import arc_lengths, resampled, smoothed
+from claspwright.limits import limit
+
+STEP = 0.15
+
+
+def beam(
+    ground: Ground,
+    name: str,
+    route: Floats,
+    tooth: int | None,
+    *,
+    width_mm: float | None = None,
+    thickness_mm: float | None = None,
+) -> Piece:
+    """A beam along a surface route.
+
+    Args:
+        ground: surfaces; the beam lies on the relieved one.
+        name: component id.
+        route: (N, 3) route over the surface, grid frame [mm].
+        tooth: tooth it serves, if any.
+        width_mm: across the surface; the rule's default where left out.
+        thickness_mm: off the surface; the rule's default where left out.
+    """
+    width = limit("minor.width").value if width_mm is None else width_mm
+    thickness = limit("minor.thickness").value if thickness_mm is None else thickness_mm
+    line = smoothed(resampled(route, STEP), 1.0)
+    line = ground.laid.settle(line)
+    line = smoothed(resampled(line, STEP), 1.0)
+    count = len(line)
+    shape = laid_sweep(
+        ground.laid, line, np.full(count, width / 2), np.full(count, thickness), fillet=0.7
+    )
+    component = Component(
+        name,
+        "minor connector",
+        ground.back(line),
+        np.array([width]),
+        np.array([thickness]),
+        tooth,
+        {"length_mm": float(arc_lengths(line)[-1])},
+    )
+    return Piece(component, shape, 0.7)
+
+
+def route_to(profile: Floats, target: Floats, beyond_mm: float = 0.0) -> Floats:
+    """Cut a profile where it passes nearest to a line or outline.
+
+    Args:
+        profile: (N, 3) surface profile [mm].
+        target: (M, 3) points of the line to reach [mm].
+        beyond_mm: how far to go on past the nearest point [mm].
+    """
+    gaps = np.linalg.norm(profile[:, None, :] - target[None, :, :], axis=2).min(axis=1)
+    end = int(np.argmin(gaps))
+    reach = arc_lengths(profile)
+    last = int(np.searchsorted(reach, reach[end] + beyond_mm))
+    return profile[: max(last, 2)]

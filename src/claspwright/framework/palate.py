@@ -1,0 +1,140 @@
+"""Palatal straps: plan outline on the palate and the plate that follows it."""
+
+from __future__ import annotations
+
+import numpy as np
+from shapely.geometry import LineString, MultiPolygon, Polygon, box
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+from claspwright.base import Floats, InfeasibleError
+from claspwright.framework.canvas import Shape, box_round, plan_distance_in, smooth_cut
+from claspwright.framework.design import MajorConnector
+from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.model import Component
+from claspwright.framework.stations import Stations
+from claspwright.geometry import boundary_loops
+from claspwright.limits import limit
+
+
+def palate_outline(ground: Ground, stations: Stations) -> BaseGeometry:
+    """The palate within the lingual margins and the ridges' tongue sides, in plan."""
+    palate: BaseGeometry = Polygon(stations.plan).buffer(0)
+    return palate
+
+
+def tooth_zone(ground: Ground, distance: float) -> BaseGeometry:
+    """What lies nearer than a distance to the gingival margins of the present teeth, in plan."""
+    rims = [Polygon(ground.here(t.margin)[:, :2]).buffer(0) for t in ground.arch.teeth.values()]
+    zone: BaseGeometry = unary_union(rims).buffer(distance) if rims else Polygon()
+    return zone
+
+
+def strap_outline(
+    ground: Ground,
+    stations: Stations,
+    wanted: MajorConnector,
+    anchors: list[Floats],
+    edges: list[Floats],
+) -> Polygon:
+    """Outline of the major connector in plan, holes included.
+
+    Args:
+        ground: surfaces.
+        stations: stations along the arch.
+        wanted: form and width.
+        anchors: (3,) points that it must reach: rests' minor connectors and base ends.
+        edges: palatal borders of the bases, (N, 3) each.
+    """
+    palate = palate_outline(ground, stations)
+    clear = palate.difference(tooth_zone(ground, limit("strap.margin").value))
+    y = np.array([p[1] for p in anchors] + [p[1] for e in edges for p in (e[0], e[-1])])
+    half = wanted.width_mm / 2
+    borders = unary_union([LineString(e[:, :2]).buffer(3.2) for e in edges if len(e) > 1])
+    if wanted.form == "palatal strap":
+        mid = float(y.mean())
+        span = max(half, min(float(np.ptp(y)) / 2, 9.0))
+        band = box(-60, mid - span, 60, mid + span)
+        body = clear.intersection(band)
+    else:
+        front, rear = float(y.max()) + half, float(y.min()) - 1.0
+        if front - rear < 3.2 * wanted.width_mm:
+            front = rear + 3.2 * wanted.width_mm
+        body = clear.intersection(box(-60, rear, 60, front))
+        body = _largest(body.buffer(-2.5).buffer(2.5))
+        hole = _largest(body.buffer(-wanted.width_mm))
+        if not hole.is_empty and hole.area > 60.0:
+            body = body.difference(hole.buffer(-1.0).buffer(1.0))
+    joined = unary_union([body, borders.intersection(palate.buffer(1.0))])
+    joined = joined.buffer(1.5).buffer(-3.0).buffer(1.5)
+    out = _largest(joined.intersection(scanned_plan(ground)))
+    if out.is_empty or out.area < 100.0:
+        raise InfeasibleError(
+            f"no room for a {wanted.form} between the gingival margins",
+            place="major_connector",
+            remedy="Choose another major connector or check the tooth marks",
+        )
+    return out
+
+
+def scanned_plan(ground: Ground) -> BaseGeometry:
+    """What the scan covers in plan, 1.5 mm inside its border."""
+    surface = ground.arch.scan.surface
+    loops = boundary_loops(surface)
+    if not loops:
+        everywhere: BaseGeometry = box(-99, -99, 99, 99)
+        return everywhere
+    points = ground.here(surface.vertices)[:, :2]
+    rim = max((Polygon(points[loop]).buffer(0) for loop in loops), key=lambda shape: shape.area)
+    inner: BaseGeometry = rim.buffer(-2.5).buffer(1.0)
+    return inner
+
+
+def _largest(shape: BaseGeometry) -> Polygon:
+    if isinstance(shape, MultiPolygon):
+        largest: Polygon = max(shape.geoms, key=lambda g: g.area)
+        return largest
+    return shape if isinstance(shape, Polygon) else Polygon()
+
+
+def rings_of(outline: Polygon) -> list[Floats]:
+    """Outer ring and holes as (N, 2) arrays without the closing point."""
+    return [np.asarray(r.coords, np.float64)[:-1] for r in (outline.exterior, *outline.interiors)]
+
+
+def lay_strap(ground: Ground, outline: Polygon, wanted: MajorConnector) -> Piece:
+    """Build the plate of a strap: even thickness over the relieved palate, rounded borders."""
+    grid = ground.grid
+    rings = rings_of(outline)
+    plan = rings[0]
+    tops = ground.laid.height(plan)
+    tops = np.where(np.isnan(tops), np.nanmedian(tops), tops)
+    low, high = float(np.nanmin(tops)) - 3.0, _highest(ground, outline) + wanted.thickness_mm + 1.0
+    corners = np.vstack([np.column_stack([plan, np.full(len(plan), h)]) for h in (low, high)])
+    bounds = box_round(grid, corners, 1.5)
+    flat = plan_distance_in(grid, bounds, rings)
+    off = ground.laid.field.values[bounds.slices]
+    values = smooth_cut(
+        np.broadcast_to(flat[:, :, None], bounds.shape).astype(np.float32),
+        off - np.float32(wanted.thickness_mm),
+        0.5,
+    )
+    values = np.maximum(values, -off - np.float32(0.8))
+    ring = np.column_stack([plan, tops])
+    component = Component(
+        "major_connector",
+        "major connector",
+        ground.back(ring),
+        np.array([wanted.width_mm]),
+        np.array([wanted.thickness_mm]),
+        None,
+        {"area_mm2": float(outline.area)},
+    )
+    return Piece(component, Shape(bounds, values), 0.6)
+
+
+def _highest(ground: Ground, outline: Polygon) -> float:
+    x0, y0, x1, y1 = outline.bounds
+    xs, ys = np.meshgrid(np.arange(x0, x1, 1.0), np.arange(y0, y1, 1.0))
+    tops = ground.laid.height(np.column_stack([xs.ravel(), ys.ravel()]))
+    return float(np.nanmax(tops))

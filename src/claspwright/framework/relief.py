@@ -1,0 +1,129 @@
+"""Relief: where rigid metal keeps its distance from the tissue, as a field of thicknesses."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from scipy.spatial import cKDTree
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from claspwright.arch import DentalArch
+from claspwright.base import Floats, Singles
+from claspwright.framework.canvas import box_round, plan_distance_in
+from claspwright.framework.lattice import BasePlan
+from claspwright.framework.terrain import Terrain
+from claspwright.geometry import Field, arc_lengths, point_at
+from claspwright.limits import limit
+
+EDGE = 0.25  # mm over which relief runs out
+
+
+def ramp(distance: Floats | Singles, start: float, end: float) -> Floats:
+    """0 where distance <= start, 1 where >= end, smooth between (either order)."""
+    t = np.clip((np.asarray(distance, np.float64) - start) / (end - start), 0.0, 1.0)
+    return np.asarray(t * t * (3 - 2 * t))
+
+
+class ReliefMap:
+    """A relief field being put together on the survey's grid."""
+
+    def __init__(self, arch: DentalArch, blocked: Terrain) -> None:
+        self.blocked = blocked
+        self.values = np.zeros(blocked.grid.shape, np.float32)
+        centroids = blocked.grid.frame.apply(arch.scan.surface.corners.mean(axis=1))
+        crowns = arch.crown_of_face != 0
+        self._crowns = cKDTree(centroids[crowns]) if crowns.any() else None
+
+    def _add(self, slices: tuple[slice, slice, slice], wanted: Floats, low: Floats) -> None:
+        grid = self.blocked.grid
+        near = (wanted > 0) & (np.abs(self.blocked.field.values[slices]) < 2.5)
+        if self._crowns is not None and near.any():
+            nodes = low + grid.spacing * np.argwhere(near)
+            gap, _ = self._crowns.query(nodes, distance_upper_bound=1.6, workers=2)
+            wanted[near] *= ramp(np.minimum(gap, 1.6), 0.35, 1.1)
+        self.values[slices] = np.maximum(self.values[slices], wanted.astype(np.float32))
+
+    def along(self, line: Floats, radius: float, depth: float) -> None:
+        """Relieve a band of a radius round a surface line to a depth [mm]."""
+        grid = self.blocked.grid
+        box = box_round(grid, line, radius + 0.5)
+        mask = np.abs(self.blocked.field.values[box.slices]) < 2.5
+        nodes = box.low + grid.spacing * np.argwhere(mask)
+        gap, _ = cKDTree(line).query(nodes, distance_upper_bound=radius + 0.5, workers=2)
+        wanted = np.zeros(box.shape)
+        wanted[mask] = depth * ramp(np.minimum(gap, radius + 0.5), radius + 0.4, radius - 0.4)
+        self._add(box.slices, wanted, box.low)
+
+    def under_base(self, plan: BasePlan, outline: Polygon) -> None:
+        """Relieve the tissue under a lattice, leaving a hole for its tissue stop."""
+        grid = self.blocked.grid
+        ring = np.asarray(outline.exterior.coords, np.float64)[:-1]
+        z = plan.crest[:, 2]
+        corners = np.vstack(
+            [np.column_stack([ring, np.full(len(ring), h)]) for h in (z.min() - 9.0, z.max() + 2.5)]
+        )
+        box = box_round(grid, corners, 1.0)
+        flat = plan_distance_in(grid, box, [ring])
+        share = ramp(flat, 0.0, -EDGE)
+        if plan.stop_at is not None:
+            share = share * ramp(self._stop_distance(plan, box.low, box.shape), 0.0, EDGE)
+        wanted = np.broadcast_to((plan.base.relief_mm * share)[:, :, None], box.shape).copy()
+        self._add(box.slices, wanted, box.low)
+
+    def _stop_distance(self, plan: BasePlan, low: Floats, shape: tuple[int, int, int]) -> Floats:
+        assert plan.stop_at is not None
+        spot = point_at(plan.crest, plan.stop_at)
+        n = int(np.argmin(np.abs(arc_lengths(plan.crest) - plan.stop_at)))
+        across = plan.buccal[n]
+        step = self.blocked.grid.spacing
+        x, y = (low[a] + step * np.arange(shape[a]) for a in range(2))
+        dx, dy = x[:, None] - spot[0], y[None, :] - spot[1]
+        u, v = dx * across[0] + dy * across[1], -dx * across[1] + dy * across[0]
+        return np.asarray(np.maximum(np.abs(u), np.abs(v)) - limit("stop.size").value / 2)
+
+    def field(self) -> Field:
+        """The relief as a field of thicknesses [mm]."""
+        return Field(self.blocked.grid, self.values)
+
+
+def base_outline(blocked: Terrain, plan: BasePlan) -> Polygon:
+    """Plan outline of the relieved ridge under one base, 1.5 mm beyond the rails."""
+    sides: dict[float, list[Floats]] = {1.0: [], -1.0: []}
+    for sign, widths in ((1.0, plan.buccal_rail), (-1.0, plan.lingual_rail)):
+        for n in range(0, len(plan.crest), 2):
+            profile = blocked.profile(plan.crest[n], sign * plan.buccal[n], 9.0)
+            if len(profile) > 3:
+                sides[sign].append(
+                    point_at(profile, float(widths[n]) + 1.5)[:2] + 0.9 * sign * plan.buccal[n][:2]
+                )
+    ring = np.vstack([sides[1.0], sides[-1.0][::-1]])
+    shape = unary_union([Polygon(ring).buffer(0)]).buffer(1.0).buffer(-1.0)
+    return shape if isinstance(shape, Polygon) else max(shape.geoms, key=lambda g: g.area)
+
+
+def relief_for(
+    arch: DentalArch,
+    blocked: Terrain,
+    plans: Sequence[BasePlan],
+    bars: Sequence[tuple[Floats, float, float]],
+    margins: Sequence[Floats],
+) -> Field:
+    """The whole relief: bases, connector bands and gingival crossings.
+
+    Args:
+        arch: the arch, whose crowns are never relieved.
+        blocked: the blocked-out surface.
+        plans: one a base.
+        bars: (line, radius, depth) of bands under bars; grid frame, mm.
+        margins: gingival margins that minor connectors cross, (N, 3) each.
+    """
+    relief = ReliefMap(arch, blocked)
+    for plan in plans:
+        relief.under_base(plan, base_outline(blocked, plan))
+    for line, radius, depth in bars:
+        relief.along(line, radius, depth)
+    for margin in margins:
+        relief.along(margin, 1.0, limit("minor.relief").value)
+    return relief.field()

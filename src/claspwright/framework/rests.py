@@ -1,0 +1,155 @@
+"""Rests that fill their seats, and proximal plates on the guiding planes."""
+
+from __future__ import annotations
+
+import numpy as np
+from scipy.ndimage import gaussian_filter1d
+from shapely.geometry import MultiPoint, Polygon
+from shapely.geometry.polygon import orient
+
+from claspwright.arch import RestSeat
+from claspwright.base import Finding, Floats
+from claspwright.framework.canvas import Shape, box_round, plan_distance_in, smooth_cut
+from claspwright.framework.chart import CrownChart
+from claspwright.framework.design import End
+from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.model import Component
+from claspwright.limits import limit
+
+
+def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
+    """A rest: the seat's outline filled to its own thickness, a little over the border.
+
+    Args:
+        ground: surfaces to lay it on.
+        tooth: the tooth with the seat.
+        where: such as "mesial occlusal" or "cingulum".
+        seat: the seat as found, or the place where one is asked for.
+    """
+    floor = ground.here(seat.point)
+    into = ground.aim(seat.direction)
+    rim = ground.here(seat.outline)
+    outline = _outline(rim, floor, into)
+    thickness = limit("rest.thickness").value
+    if not seat.prepared:
+        thickness = max(1.2, thickness - 0.3)
+    shape = _filled(ground, outline, floor, thickness)
+    component = Component(
+        f"rest.{tooth}.{where.replace(' ', '-')}",
+        "rest",
+        ground.back(np.column_stack([outline, np.full(len(outline), floor[2])])),
+        np.array([seat.width_mm]),
+        np.array([thickness]),
+        tooth,
+        {"seat_depth_mm": seat.depth_mm, "prepared": float(seat.prepared)},
+    )
+    return Piece(component, shape, 0.5, None, () if seat.prepared else (_ask(seat, component),))
+
+
+def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
+    """(N, 2) plan outline: the seat's hull drawn out past the tooth's border."""
+    across = np.array([-into[1], into[0], 0.0])
+    spread = (rim - floor) @ across
+    reach = float(((rim - floor) @ into).min())
+    half = float(np.clip(np.percentile(np.abs(spread), 90), 1.0, 2.0))
+    out = floor + (reach - 0.5) * into
+    corners = [out[:2] + 0.8 * half * across[:2], out[:2] - 0.8 * half * across[:2]]
+    hull = MultiPoint([*map(tuple, rim[:, :2]), *map(tuple, corners)]).convex_hull
+    if not isinstance(hull, Polygon) or hull.area < 1.5:
+        hull = MultiPoint([tuple(floor[:2])]).buffer(1.25)
+    rounded = orient(hull.buffer(-0.4).buffer(0.5))
+    if rounded.is_empty:
+        rounded = orient(hull.buffer(0.2))
+    return np.asarray(rounded.exterior.coords, np.float64)[:-1]
+
+
+def _filled(ground: Ground, outline: Floats, floor: Floats, thickness: float) -> Shape:
+    """Metal over the outline, up to a level or a thickness off the tooth, whichever is higher."""
+    grid = ground.grid
+    corners = np.column_stack([outline, np.full(len(outline), floor[2])])
+    around = np.vstack([corners - [0, 0, 1.5], corners + [0, 0, thickness + 1.0]])
+    box = box_round(grid, around, 1.0)
+    plan = plan_distance_in(grid, box, [outline])
+    z = box.low[2] + grid.spacing * np.arange(box.shape[2])
+    off = ground.laid.field.values[box.slices]
+    level = (z - (floor[2] + thickness)).astype(np.float32)[None, None, :]
+    shell = np.maximum(
+        off - np.float32(limit("rest.thickness").stop_below or 1.0), level - np.float32(0.35)
+    )
+    roof = np.minimum(level, shell)
+    sides = np.maximum(np.broadcast_to(plan[:, :, None], box.shape), -off - np.float32(1.0))
+    return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), 0.45))
+
+
+def _ask(seat: RestSeat, component: Component) -> Finding:
+    x, y, z = seat.point
+    return Finding(
+        rule="rest.seat_missing",
+        severity="look",
+        text=(
+            f"Tooth {component.tooth} has no prepared seat for {component.id}. Ask the dentist "
+            "to prepare one and to rescan; the rest is laid on the tooth as it is."
+        ),
+        source="C01, C05: a seat 1.0 to 1.5 mm deep at the marginal ridge [seen C]",
+        measured=round(seat.depth_mm, 2),
+        limit=limit("rest.seat_depth").value,
+        unit="mm",
+        at_mm=(float(x), float(y), float(z)),
+        component=component.id,
+    )
+
+
+def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> Piece:
+    """A plate on a proximal surface, from the marginal ridge down onto the ridge's tissue."""
+    thickness = limit("plate.thickness").value
+    facing = 0.0 if end == "mesial" else np.pi
+    out = chart.mesial if end == "mesial" else -chart.mesial
+    across = chart.buccal
+    half = float(np.clip(0.30 * ground.tooth(tooth).buccolingual_mm, 1.6, 3.2))
+    angles = facing + np.radians(np.arange(-20.0, 21.0, 5.0))
+    high = float(np.median(chart.look_up(chart.top, angles))) + 0.1
+    low = float(np.median(chart.look_up(chart.margin, angles)))
+    middle = 0.5 * (high + low)
+    radius = float(
+        np.median(
+            chart.look_up(
+                gaussian_filter1d(np.nan_to_num(chart.radius, nan=4.0), 1.0, axis=0),
+                angles,
+                np.full(angles.size, middle),
+            )
+        )
+    )
+    face = chart.centre + radius * out
+    grid = ground.grid
+    spots = [
+        face + s * across * half + e * out + [0, 0, h - face[2]]
+        for s in (-1, 1)
+        for e in (-1.5, 3.0)
+        for h in (low - 4.5, high + 0.5)
+    ]
+    box = box_round(grid, np.array(spots), 0.6)
+    x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
+    dx, dy = x[:, None] - face[0], y[None, :] - face[1]
+    along = dx * out[0] + dy * out[1]
+    side = np.abs(dx * across[0] + dy * across[1]) - half
+    plan = np.maximum.reduce([side, along - 2.6, -1.2 - along]).astype(np.float32)
+    upright = np.maximum(z - high, low - 4.0 - z).astype(np.float32)
+    frame = smooth_cut(
+        np.broadcast_to(plan[:, :, None], box.shape).astype(np.float32),
+        np.broadcast_to(upright, box.shape).astype(np.float32),
+        0.4,
+    )
+    off = ground.laid.field.values[box.slices]
+    values = smooth_cut(frame, off - np.float32(thickness), 0.4)
+    values = np.maximum(values, -off - np.float32(0.8))
+    line = np.array([face + [0, 0, high - face[2]], face, face + [0, 0, low - face[2]]])
+    component = Component(
+        f"plate.{tooth}.{end}",
+        "proximal plate",
+        ground.back(line),
+        np.array([2 * half]),
+        np.array([thickness]),
+        tooth,
+        {"height_mm": high - low},
+    )
+    return Piece(component, Shape(box, values.astype(np.float32)), 0.5)

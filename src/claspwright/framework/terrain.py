@@ -1,0 +1,91 @@
+"""The ground that components are laid on: heights along the path, profiles, projections.
+
+A model that is blocked out along the path is a height field seen along the path, so each
+column of the grid has one top. Lines are laid by walking over those tops; steep walls are
+followed by projecting onto the zero of the distance field.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.ndimage import map_coordinates
+
+from claspwright.base import Floats, Singles
+from claspwright.framework import _sweep_kernels as kernels
+from claspwright.geometry import Field, Grid, resampled
+
+STEP = 0.1  # mm between the points of a profile
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Terrain:
+    """A blocked-out surface; all coordinates in the grid (survey) frame, mm."""
+
+    field: Field
+    tops: Singles  # (nx, ny) height of the topmost crossing, NaN where none
+
+    @staticmethod
+    def of(field: Field) -> Terrain:
+        """Find the top of each column of a distance field."""
+        grid = field.grid
+        tops = kernels.top_heights(field.values, float(grid.origin[2]), grid.spacing)
+        return Terrain(field, tops)
+
+    @property
+    def grid(self) -> Grid:
+        """The grid of the field."""
+        return self.field.grid
+
+    def distance(self, points: Floats) -> Floats:
+        """(N,) height above the surface of (N, 3) points [mm]."""
+        nodes = (np.atleast_2d(points) - self.grid.origin) / self.grid.spacing
+        found = map_coordinates(self.field.values, nodes.T, order=1, mode="nearest")
+        return np.asarray(found, np.float64)
+
+    def normal(self, points: Floats, reach: float = 0.4) -> Floats:
+        """(N, 3) unit outward normals, averaged over `reach` [mm]."""
+        points = np.atleast_2d(points)
+        columns = [
+            self.distance(points + reach * axis) - self.distance(points - reach * axis)
+            for axis in np.eye(3)
+        ]
+        slope = np.stack(columns, axis=1)
+        return np.asarray(slope / (np.linalg.norm(slope, axis=1, keepdims=True) + 1e-12))
+
+    def settle(self, points: Floats, height: float = 0.0, rounds: int = 6) -> Floats:
+        """Move (N, 3) points along the normal onto the level `height` of the field."""
+        points = np.array(np.atleast_2d(points), np.float64)
+        for _ in range(rounds):
+            points -= (self.distance(points) - height)[:, None] * self.normal(points, 0.15)
+        return points
+
+    def height(self, plan: Floats) -> Floats:
+        """(N,) top heights at (N, 2) plan points; NaN outside the model."""
+        nodes = (np.atleast_2d(plan) - self.grid.origin[:2]) / self.grid.spacing
+        found = map_coordinates(self.tops, nodes.T, order=1, mode="constant", cval=np.nan)
+        return np.asarray(found, np.float64)
+
+    def profile(self, start: Floats, towards: Floats, length: float) -> Floats:
+        """(M, 3) line over the surface in the upright plane through `start`.
+
+        Args:
+            start: (2,) or (3,) plan point where it begins [mm].
+            towards: (2,) or (3,) horizontal direction it runs in.
+            length: plan distance it covers [mm]; it ends earlier where the model ends.
+
+        Returns:
+            Points at even steps along the surface, steep walls included.
+        """
+        away = np.asarray(towards[:2], np.float64)
+        away = away / np.linalg.norm(away)
+        s = np.arange(0.0, length + 1e-9, STEP / 2)
+        plan = np.asarray(start[:2]) + s[:, None] * away
+        z = self.height(plan)
+        missing = np.flatnonzero(np.isnan(z))
+        if missing.size:
+            plan, z = plan[: missing[0]], z[: missing[0]]
+        if len(plan) < 2:
+            return np.zeros((0, 3))
+        return resampled(np.column_stack([plan, z]), STEP)
