@@ -55,7 +55,7 @@ def packed(
         share = np.clip((values[order] - low) / (high - low), 0.0, 1.0)
         known = np.isfinite(values[order]) & (values[order] > 0)
         planes.append(np.where(known, 1 + np.rint(254 * share), 0).astype(np.uint8).tobytes())
-    text = base64.b64encode(zlib.compress(b"".join(planes), 9)).decode("ascii")
+    text = base64.b64encode(zlib.compress(b"".join(planes), 6)).decode("ascii")
     a, b = floor.tolist(), (floor + span).tolist()
     return Packed(
         text, len(mesh.vertices), len(mesh.faces), (a[0], a[1], a[2]), (b[0], b[1], b[2]),

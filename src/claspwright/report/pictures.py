@@ -26,10 +26,9 @@ _SURVEYED: tuple[Side, ...] = ("from the right", "from the left", "from the fron
 
 def undercut_item(arch: DentalArch, survey: Survey) -> Item:
     """The model coloured by undercut; plain where the way out is free."""
-    values = np.where(survey.undercut > 0.01, survey.undercut, np.nan)
     return Item(
-        arch.scan.surface, STONE, "model", values=values, low=0.0, high=1.0,
-        levels=UNDERCUT_LEVELS, shine=0.05,
+        arch.scan.surface, STONE, "model", values=survey.undercut, low=0.0, high=1.0,
+        plain_below=0.01, levels=UNDERCUT_LEVELS, shine=0.05,
     )  # fmt: skip
 
 

@@ -29,6 +29,7 @@ class Item:
     values: Floats | None = None  # (V,) mapped to colours; not finite: the plain colour
     low: float = 0.0  # value at the light end of the map
     high: float = 1.0  # value at the dark end of the map
+    plain_below: float = -np.inf  # values under this keep the plain colour
     levels: tuple[float, ...] = ()  # values at which a contour line is drawn
     opacity: float = 1.0
     shine: float = 0.15  # strength of the highlight

@@ -73,7 +73,7 @@ def shaded(
 
 
 def _value_colours(item: Item, value: Floats) -> Singles:
-    known = np.isfinite(value)
+    known = value >= item.plain_below  # false where there is no value
     colours = np.empty((len(value), 3), dtype=np.float32)
     colours[:] = item.colour
     colours[known] = mapped(value[known], item.low, item.high)
