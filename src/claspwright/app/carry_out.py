@@ -120,7 +120,8 @@ def _survey(work: Work, watch: Watch, progress: Progress) -> None:
             zones = retention_zones(plan_design(arch, sheet.wishes).retainers)
             choice = search_path(arch, zones, progress=part(progress, 0.0, 0.5))
             work.path = choice.path
-            work.path_reason = " ".join(finding.text for finding in choice.findings)
+            first = [finding.text for finding in choice.findings if finding.severity == "note"]
+            work.path_reason = first[0] if first else ""
             work.findings += choice.findings
     with watch.stage("survey"):
         work.surveyed = survey(arch, work.path, progress=part(progress, 0.5, 1.0))

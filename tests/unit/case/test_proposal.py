@@ -69,7 +69,7 @@ def test_every_added_line_says_why(folder: Path, good: str) -> None:
     own = set(good.splitlines())
     for line in text.splitlines():
         assert not line or line in own or "proposed: " in line, line
-    assert "# proposed: last abutment before a free end (common practice)" in text
+    assert "# proposed: last abutment before a free end" in text
 
 
 def test_a_second_proposal_adds_nothing(folder: Path, good: str) -> None:
