@@ -119,6 +119,7 @@ def _components(framework: Framework | None) -> tuple[ComponentRow, ...]:
             tuple(measure_of(k, v) for k, v in sorted(c.figures.items()) if has_unit(k)),
         )
         for c in framework.components
+        if c.kind not in ("lattice", "finish line")  # many pieces, of which no length matters
     )
 
 

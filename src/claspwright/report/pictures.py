@@ -13,14 +13,17 @@ from claspwright.report.content import Picture
 from claspwright.report.legend import draw_legend
 from claspwright.report.render import Stage, png, render
 from claspwright.report.scene import INK, METAL, STONE, Item, Label, Line, Scene
-from claspwright.report.views import Side, View, view
+from claspwright.report.views import Side, View, oblique, view
 from claspwright.survey import Survey
 
 SIZE = (820, 500)
 CLOSE = (600, 420)
 UNDERCUT_LEVELS = (0.25, 0.5, 0.75)  # mm, the usual gauges
-_ON_MODEL: tuple[Side, ...] = ("occlusal", "from the front", "from the right", "from the left")
-_ALONE: tuple[Side, ...] = ("occlusal", "tissue side", "from the right", "from the left")
+_ON_MODEL: tuple[Side, ...] = (
+    "occlusal", "from behind", "from the right", "from the left", "from the front",
+)  # fmt: skip
+_ALONE: tuple[Side, ...] = ("occlusal", "tissue side")
+_TILT_DEG: dict[Side, float] = {"from behind": 35.0}  # of the eye towards occlusal; else 15
 _SURVEYED: tuple[Side, ...] = ("from the right", "from the left", "from the front", "from behind")
 
 
@@ -49,11 +52,11 @@ def framework_pictures(arch: DentalArch, framework: Framework, finish: int) -> I
     )
     for group, sides, items in kinds:
         stage = Stage(Scene(items))
-        for side in sides:
-            tilt = 15.0 if group == "on the model" else 0.0
-            image = render(stage, view(side, jaw, tilt_deg=tilt), SIZE, finish=finish)
-            alt = f"The framework {group}, seen {_seen(side)}."
-            yield Picture(f"{group}, {side}", group, png(image), side.capitalize(), alt)
+        looks = [view(side, jaw, tilt_deg=_TILT_DEG.get(side, 15.0)) for side in sides]
+        for look in [*looks, oblique(jaw)] if group == "on the model" else looks:
+            image = render(stage, look, SIZE, finish=finish)
+            alt = f"The framework {group}, seen {_seen(look.name)}."
+            yield Picture(f"{group}, {look.name}", group, png(image), look.name.capitalize(), alt)
 
 
 def survey_pictures(
@@ -129,5 +132,10 @@ def _survey_labels(arch: DentalArch, framework: Framework | None, look: View) ->
     return tuple(labels)
 
 
-def _seen(side: Side) -> str:
-    return {"occlusal": "from occlusal", "tissue side": "from its tissue side"}.get(side, side)
+def _seen(name: str) -> str:
+    words = {
+        "occlusal": "from occlusal",
+        "tissue side": "from its tissue side",
+        "oblique": "obliquely from the front and the patient's right",
+    }
+    return words.get(name, name)
