@@ -1,0 +1,52 @@
+"""A small invented case, worked out once for all tests that look at results."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from claspwright.app.demo_arch import write_case
+from claspwright.app.run_case import RunResult, run_case
+from claspwright.case import Answers
+from claspwright.demo import options_for, scenario
+
+
+@dataclass(frozen=True)
+class Done:
+    """A case folder with its results."""
+
+    case: Path
+    out: Path
+    result: RunResult
+    fractions: tuple[float, ...]
+
+
+def small_case(folder: Path, name: str = "mandible_class_3_mod_1") -> Path:
+    """A coarse invented case; the geometry is judged elsewhere."""
+    case = scenario(name)
+    answers = Answers(
+        "TEST-1",
+        case.jaw,
+        "cocr-lpbf-stress-relieved",
+        case.missing,
+        not_replaced=case.not_replaced,
+        functional_depth_mm=case.functional_depth_mm,
+    )
+    write_case(options_for(case, seed=3, pose_seed=5, edge_mm=0.45), answers, folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def done(tmp_path_factory: pytest.TempPathFactory) -> Done:
+    """A case worked out."""
+    root = tmp_path_factory.mktemp("done")
+    fractions: list[float] = []
+
+    def note(fraction: float, phase: str) -> None:
+        fractions.append(fraction)
+
+    case = small_case(root / "case")
+    result = run_case(case, root / "out", date="2026-11-20", progress=note)
+    return Done(case, root / "out", result, tuple(fractions))
