@@ -4,21 +4,26 @@ from __future__ import annotations
 
 import numpy as np
 
-from claspwright.base import Floats
-from claspwright.geometry import Mesh
+from claspwright.base import Floats, GeometryError
+from claspwright.geometry import Mesh, simplified
+
+SHOWN_WITHIN_MM = 0.006  # of a solid's surface, before vertices are merged
 
 
 def lightened(
     mesh: Mesh, most_faces: int, values: Floats | None = None
 ) -> tuple[Mesh, Floats | None]:
-    """Merge vertices that share a cell of a grid, the cell as small as `most_faces` allows.
+    """Fewer triangles: a solid first loses those that its shape does not need.
 
-    The merged vertex lies at their mean, within one cell diagonal of each; a value is the
-    largest of theirs, so that no undercut is shown smaller than it is.
+    What is still too large has the vertices merged that share a cell of a grid, the cell as
+    small as `most_faces` allows. The merged vertex lies at their mean, within one cell diagonal
+    of each; a value is the largest of theirs, so that no undercut is shown smaller than it is.
 
     Returns:
         The lighter mesh and its (V,) values; both unchanged when the mesh is small enough.
     """
+    if len(mesh.faces) > most_faces and values is None:
+        mesh = _sparer(mesh)
     if len(mesh.faces) <= most_faces:
         return mesh, values
     area = float(np.linalg.norm(_doubled_areas(mesh), axis=1).sum() / 2)
@@ -28,6 +33,14 @@ def lightened(
         if len(light.faces) <= most_faces:
             return light, kept
         cell *= 1.08
+
+
+def _sparer(mesh: Mesh) -> Mesh:
+    """The solid within SHOWN_WITHIN_MM of itself; an open or faulty mesh stays as it is."""
+    try:
+        return simplified(mesh, SHOWN_WITHIN_MM)
+    except GeometryError:
+        return mesh
 
 
 def _doubled_areas(mesh: Mesh) -> Floats:

@@ -19,7 +19,7 @@ from claspwright.report.review_words import sections
 from claspwright.report.views import SIDES, oblique, view
 
 MODULES = ("maths", "unpack", "scene", "page", "answer")
-MOST_FACES = {"framework": 150_000, "model": 180_000, "blocked_out": 70_000, "opposing": 70_000}
+MOST_FACES = {"framework": 160_000, "model": 360_000, "blocked_out": 160_000, "opposing": 90_000}
 
 
 def write_review(content: ReportContent) -> str:
