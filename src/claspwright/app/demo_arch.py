@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import Literal
 
 from claspwright.app.folder import whole_folder
+from claspwright.app.preparations import ordinary_preparations
 from claspwright.arch import Jaw
 from claspwright.base import InputError, Progress, part, silent
 from claspwright.case import SHEET_NAME, Answers, sheet_text
-from claspwright.demo import EIGHT, ArchOptions, Scenario, build_arch
+from claspwright.demo import ArchOptions, build_arch
 from claspwright.formats import read_mesh, write_stl
 from claspwright.geometry import Mesh
 
@@ -29,7 +30,7 @@ class DemoWishes:
     pose_seed: int | None = None
     noise_um: float = 0.0
     edge_mm: float = 0.15
-    prepared: bool = True  # rest seats and guiding planes, where a known case has them
+    prepared: bool = True  # rest seats and guiding planes, as is ordinary practice
 
 
 def write_demo_arch(wishes: DemoWishes, out: Path, *, progress: Progress = silent) -> list[Path]:
@@ -98,25 +99,17 @@ def _options(wishes: DemoWishes) -> ArchOptions:
     if wishes.crowns is not None:
         crowns = read_crowns(wishes.crowns, wishes.person, wishes.jaw)
     thirds = (18, 28) if wishes.jaw == "maxilla" else (38, 48)
-    known = _known(wishes) if wishes.prepared else None
+    missing = tuple(sorted({*wishes.missing, *wishes.not_replaced, *thirds}))
+    seats, planes = ordinary_preparations(wishes.jaw, missing) if wishes.prepared else ({}, {})
     return ArchOptions(
         wishes.jaw,
-        tuple(sorted({*wishes.missing, *wishes.not_replaced, *thirds})),
+        missing,
         seed=wishes.seed,
         crowns=crowns,
-        seats=known.seats if known else {},
-        planes=known.planes if known else {},
+        seats=seats,
+        planes=planes,
         edge_mm=wishes.edge_mm,
         noise_um=wishes.noise_um,
         pose_seed=wishes.pose_seed,
         opposing_missing=(38, 48) if wishes.jaw == "maxilla" else (18, 28),
     )
-
-
-def _known(wishes: DemoWishes) -> Scenario | None:
-    """The invented case with the same teeth missing, third molars apart."""
-    absent = {tooth for tooth in wishes.missing if tooth % 10 != 8}
-    for case in EIGHT:
-        if {tooth for tooth in case.missing if tooth % 10 != 8} == absent:
-            return case
-    return None

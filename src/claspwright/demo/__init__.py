@@ -1,7 +1,15 @@
 """Invented arches that look like scans: for demonstrations and tests; no stage imports them."""
 
 from claspwright.demo.build import build_arch
-from claspwright.demo.model import ArchOptions, DemoArch, GuidingPlane, Seat, Truth
+from claspwright.demo.model import (
+    ArchOptions,
+    DemoArch,
+    GuidingPlane,
+    PlaneSide,
+    Seat,
+    SeatForm,
+    Truth,
+)
 from claspwright.demo.scenarios import EIGHT, Scenario, options_for, scenario, sheet_for
 
 __all__ = [
@@ -9,8 +17,10 @@ __all__ = [
     "ArchOptions",
     "DemoArch",
     "GuidingPlane",
+    "PlaneSide",
     "Scenario",
     "Seat",
+    "SeatForm",
     "Truth",
     "build_arch",
     "options_for",
