@@ -46,7 +46,8 @@ def planned(
     full = {jaw: toy_arch(jaw, THIRDS[jaw]) for jaw in THIRDS}
 
     def plan(jaw: Jaw, missing: set[int], wishes: Wishes = Wishes()) -> Plan:  # noqa: B008
-        return plan_design(arch_without(full[jaw], missing | set(THIRDS[jaw]), toy_spans), wishes)
+        arch = arch_without(full[jaw], missing | set(THIRDS[jaw]), toy_spans)
+        return plan_design(arch, wishes, {})
 
     return plan
 

@@ -9,7 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from claspwright.arch import DentalArch, KennedyClass, is_third_molar, position_of, side_of
+from claspwright.arch import (
+    DentalArch,
+    KennedyClass,
+    SeatPlace,
+    find_rest_seat,
+    is_third_molar,
+    kind_of,
+    position_of,
+    side_of,
+)
 from claspwright.base import Finding, InfeasibleError, Point
 from claspwright.framework.areas import Area, areas_to_replace, classified
 from claspwright.framework.casting import (
@@ -23,7 +32,7 @@ from claspwright.framework.casting import (
 )
 from claspwright.framework.clasp_choice import chosen_clasp
 from claspwright.framework.connector_choice import proposed_connector
-from claspwright.framework.design import DentureBase, Design, Reason, Retainer, Side
+from claspwright.framework.design import DentureBase, Design, Reason, RestForm, Retainer, Side
 from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
 from claspwright.framework.rulebook import proposal_rules
 from claspwright.framework.wishes import Wishes
@@ -31,6 +40,12 @@ from claspwright.limits import limit
 from claspwright.survey import Survey
 
 Zone = tuple[int, Side, float]
+
+_SEATS_IN_FRONT: tuple[tuple[RestForm, SeatPlace], ...] = (("cingulum", "cingulum"),)
+_SEATS_BEHIND: tuple[tuple[RestForm, SeatPlace], ...] = (
+    ("mesial occlusal", "mesial"),
+    ("distal occlusal", "distal"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +62,13 @@ class Plan:
 
 def prepared_seats(arch: DentalArch) -> Prepared:
     """The rest seats that the dentist prepared, as the scan shows them."""
-    return {}
+    found: dict[int, tuple[RestForm, ...]] = {}
+    for code in sorted(arch.teeth):
+        front = kind_of(code) in ("incisor", "canine")
+        for form, place in _SEATS_IN_FRONT if front else _SEATS_BEHIND:
+            if find_rest_seat(arch, code, place).prepared:
+                found[code] = (*found.get(code, ()), form)
+    return found
 
 
 def propose_retainers(arch: DentalArch, wishes: Wishes) -> tuple[Retainer, ...]:
