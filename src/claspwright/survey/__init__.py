@@ -1,12 +1,12 @@
 """Survey: path of placement, undercuts, survey lines, blockout and relief."""
 
 from claspwright.survey.blockout import block_out
-from claspwright.survey.gauge import GaugeReading, gauge
+from claspwright.survey.gauge import GaugeReading, gauge, read_fields
 from claspwright.survey.lines import undercut_line
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
 from claspwright.survey.search import PathChoice, PathScore, search_path
-from claspwright.survey.surveying import survey
+from claspwright.survey.surveying import survey, survey_fields
 from claspwright.survey.zones import Zone
 
 __all__ = [
@@ -20,8 +20,10 @@ __all__ = [
     "block_out",
     "gauge",
     "path_from_tilts",
+    "read_fields",
     "search_path",
     "survey",
+    "survey_fields",
     "tilts_of",
     "undercut_line",
 ]

@@ -148,18 +148,21 @@ def _touch(scan: Any, x: float, y: float, z: float) -> Any:
 
 @numba.njit(cache=True, nogil=True)
 def read_gauge(
-    nodes: Any, block: Any, scan: Any, reach: float, slack: float, undercut: Any, below: Any
-) -> None:
-    """Undercut and height below the survey line at (N, 3) points, in steps."""
-    ends = np.empty((4, 2))
+    nodes: Any, block: Any, scan: Any, reach: float, slack: float, undercut: Any, below: Any,
+    ends: Any,
+) -> None:  # fmt: skip
+    """Undercut, height below the survey line and free end (N, 2) at (N, 3) points, in steps."""
+    corners = np.empty((4, 2))
     for n in range(len(nodes)):
         x, y, z = nodes[n, 0], nodes[n, 1], nodes[n, 2]
         undercut[n] = 0.0
         below[n] = 0.0
+        ends[n, 0], ends[n, 1] = x, y
         if trilinear(block, x, y, z) >= 0.0:
             continue
-        found, qx, qy = _nearest_free(block, scan, x, y, z, reach, slack, ends)
+        found, qx, qy = _nearest_free(block, scan, x, y, z, reach, slack, corners)
         undercut[n] = found
+        ends[n, 0], ends[n, 1] = qx, qy
         below[n] = _touch(scan, qx, qy, z) if found < reach else np.nan
 
 

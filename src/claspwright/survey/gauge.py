@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from claspwright.base import Floats
-from claspwright.geometry import Field, in_chunks
+from claspwright.geometry import DistanceTree, Field, in_chunks
 from claspwright.survey import _gauge_kernels as kernels
+from claspwright.survey.exact import exact_undercut
 from claspwright.survey.model import Survey
 
 REACH_MM = 3.0  # readings beyond this are given as this
@@ -34,22 +35,34 @@ def gauge(survey: Survey, points: Floats) -> GaugeReading:
     Source:
         check-values B10.
     """
-    return read_fields(survey.scan_field, survey.block_field, points)
+    return read_fields(survey.scan_field, survey.block_field, points, survey.tree)
 
 
-def read_fields(scan: Field, block: Field, points: Floats) -> GaugeReading:
-    """The same on the two fields of a survey, whose frame has +z along the path."""
-    spacing = scan.grid.spacing
-    nodes = np.ascontiguousarray(scan.grid.to_nodes(np.atleast_2d(points)))
-    undercut = np.empty(len(nodes))
-    below = np.empty(len(nodes))
+def read_fields(
+    scan: Field, block: Field, points: Floats, tree: DistanceTree | None = None
+) -> GaugeReading:
+    """The same on the two fields of a survey, whose frame has +z along the path.
+
+    With the tree of the solid the undercut is made exact by rays, sharp edges too.
+    """
+    grid = scan.grid
+    points = np.atleast_2d(np.asarray(points, dtype=np.float64))
+    nodes = np.ascontiguousarray(grid.to_nodes(points))
+    undercut, below = np.empty(len(nodes)), np.empty(len(nodes))
+    ends = np.empty((len(nodes), 2))
+    reach = REACH_MM / grid.spacing
 
     def work(first: int, last: int) -> None:
         here = slice(first, last)
         kernels.read_gauge(
-            nodes[here], block.values, scan.values, REACH_MM / spacing, SLACK_MM,
-            undercut[here], below[here],
+            nodes[here], block.values, scan.values, reach, SLACK_MM,
+            undercut[here], below[here], ends[here],
         )  # fmt: skip
 
     in_chunks(work, len(nodes), POINTS_A_CHUNK)
-    return GaugeReading(undercut * spacing, below * spacing)
+    undercut *= grid.spacing
+    if tree is not None:
+        read = np.flatnonzero((undercut > 0.0) & (undercut < REACH_MM))
+        free = grid.to_world(np.column_stack([ends[read], nodes[read, 2]]))
+        undercut[read] = exact_undercut(tree, grid, points[read], free, undercut[read])
+    return GaugeReading(undercut, below * grid.spacing)

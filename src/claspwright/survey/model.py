@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from claspwright.base import Bools, Finding, Floats
-from claspwright.geometry import Field, Mesh
+from claspwright.geometry import DistanceTree, Field, Mesh
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,6 +33,7 @@ class Survey:
     scan_field: Field  # signed distance to the master solid; grid frame has +z = path
     block_field: Field  # the same after parallel blockout along the path
     findings: tuple[Finding, ...] = ()
+    tree: DistanceTree | None = None  # of the master solid; without it readings are the grid's
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -48,22 +48,50 @@ def survey(
     Raises:
         InputError: the spacing is not between 0.02 and 1 mm.
     """
-    if not 0.02 <= spacing_mm <= 1.0:
-        raise InputError(f"grid spacing of {spacing_mm} mm lies outside 0.02 to 1 mm")
-    grid, findings = survey_grid(arch.scan.surface, path.direction, spacing_mm)
     tree = DistanceTree(arch.scan.solid)
-    scan = distance_field(tree, grid, BAND_MM, progress=part(progress, 0.05, 0.7))
-    block = swept_down(scan)
+    scan, block, findings = survey_fields(
+        arch.scan.surface, tree, path.direction, spacing_mm, progress=part(progress, 0.0, 0.75)
+    )
     progress(0.75, "undercut")
     hidden = hidden_vertices(arch.scan, tree, path.direction)
     undercut = np.zeros(len(hidden))
-    undercut[hidden] = read_fields(scan, block, arch.scan.surface.vertices[hidden]).undercut_mm
+    points = arch.scan.surface.vertices[hidden]
+    undercut[hidden] = read_fields(scan, block, points, tree).undercut_mm
     progress(0.9, "survey lines")
     lines = survey_lines(arch, path.direction, block)
     for array in (hidden, undercut):
         array.setflags(write=False)
     progress(1.0, "survey lines")
-    return Survey(path, undercut, hidden, lines, scan, block, findings)
+    return Survey(path, undercut, hidden, lines, scan, block, findings, tree)
+
+
+def survey_fields(
+    surface: Mesh,
+    tree: DistanceTree,
+    direction: Floats,
+    spacing_mm: float = SPACING_MM,
+    *,
+    progress: Progress = silent,
+) -> tuple[Field, Field, tuple[Finding, ...]]:
+    """Scan and block field round a surface of any solid, and what there is to say.
+
+    Args:
+        surface: what the grid is laid round; may be the solid itself.
+        tree: of the closed solid.
+        direction: unit vector of the path, out of the mouth.
+        spacing_mm: of the grid; made coarser where it would pass 45 million nodes.
+        progress: told of the fraction done.
+
+    Raises:
+        InputError: the spacing is not between 0.02 and 1 mm.
+    """
+    if not 0.02 <= spacing_mm <= 1.0:
+        raise InputError(f"grid spacing of {spacing_mm} mm lies outside 0.02 to 1 mm")
+    grid, findings = survey_grid(surface, direction, spacing_mm)
+    scan = distance_field(tree, grid, BAND_MM, progress=part(progress, 0.0, 0.95))
+    block = swept_down(scan)
+    progress(1.0, "distance field")
+    return scan, block, findings
 
 
 def survey_grid(
