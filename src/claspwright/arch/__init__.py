@@ -20,6 +20,7 @@ from claspwright.arch.notation import (
     side_of,
     to_universal,
 )
+from claspwright.arch.planes import GuidingPlane, find_guiding_plane
 from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
 from claspwright.arch.teeth import find_teeth
 from claspwright.arch.units import UnitGuess, guess_unit
@@ -28,17 +29,19 @@ __all__ = [
     "ARCH_ORDER",
     "DentalArch",
     "EdentulousArea",
+    "GuidingPlane",
     "Jaw",
     "KennedyClass",
     "MarkProposal",
     "MasterScan",
+    "Notation",
     "RestSeat",
     "SeatPlace",
-    "Notation",
     "Span",
     "Tooth",
     "UnitGuess",
     "classify",
+    "find_guiding_plane",
     "find_rest_seat",
     "find_teeth",
     "from_universal",

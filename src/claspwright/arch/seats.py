@@ -1,4 +1,4 @@
-"""Rest seats: where a rest lies on a tooth, and whether the dentist has prepared it."""
+"""Rest seats: where the dentist has prepared one, or where one is to be asked for."""
 
 from __future__ import annotations
 
@@ -7,49 +7,187 @@ from typing import Literal
 
 import numpy as np
 
-from claspwright.arch.model import DentalArch
-from claspwright.base import Floats, InputError
+from claspwright.arch.cingulum import cingulum_seat
+from claspwright.arch.crowntop import SPACING, CrownTop, crown_top
+from claspwright.arch.model import DentalArch, Tooth
+from claspwright.arch.notation import kind_of
+from claspwright.arch.slots import Channel, TopGrid, find_channel, top_grid
+from claspwright.base import Floats, InputError, frozen_floats
 
 SeatPlace = Literal["mesial", "distal", "cingulum"]
+
+TURNS_DEG = (-24.0, -12.0, 0.0, 12.0, 24.0)  # a channel may run askew to the arch
+BASE_MM = 2.7  # of the rounded triangle that is asked for (check-values C01: 2.5 at least)
+LENGTH_SHARE = 0.4  # of the mesiodistal width (check-values C04: 1/3 to 1/2)
+LEAST_WIDTH_MM = 1.2  # what is narrower is a fissure
+LEAST_DEPTH_MM = 0.3  # what is shallower is no seat
+RAYS = 36  # points of an outline
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class RestSeat:
-    """A seat, or the place where one is to be asked for; arch frame, mm."""
+    """A rest seat on one tooth, prepared or asked for; arch frame."""
 
-    point: Floats  # (3,) on the floor of the seat
-    direction: Floats  # (3,) horizontal unit vector from the tooth's border into the tooth
+    tooth: int
+    where: SeatPlace
+    point: Floats  # (3,) on the seat's floor [mm]
+    direction: Floats  # (3,) horizontal unit vector into the tooth
     prepared: bool
-    depth_mm: float  # of the floor below the marginal ridge's level
-    width_mm: float  # across `direction`
-    outline: Floats  # (M, 3) border of the seat on the surface
+    depth_mm: float  # of the floor at the rim below the marginal ridge beside it; 0 unprepared
+    width_mm: float  # across the direction
+    outline: Floats  # (M, 3) on the surface, counter-clockwise seen from +z [mm]
+
+    def __post_init__(self) -> None:
+        for name, shape in (("point", (3,)), ("direction", (3,)), ("outline", (None, 3))):
+            object.__setattr__(self, name, frozen_floats(getattr(self, name), shape, name))
 
 
 def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
-    """The place of a rest on the marginal ridge or the cingulum of a tooth.
+    """Find a prepared rest seat, or the place for one.
+
+    An occlusal seat is recognised by its two steep walls, a cingulum seat by its level floor
+    with a wall behind it. Where none is found, the place is the saddle of the marginal ridge,
+    or the cingulum, and `prepared` is False.
+
+    Args:
+        arch: the arch with its teeth.
+        tooth: ISO 3950 code of a present tooth.
+        where: the side of the tooth, or its cingulum.
 
     Raises:
-        InputError: the tooth is not on the scan.
+        InputError: the tooth does not stand on the arch, or has no such place.
     """
     if tooth not in arch.teeth:
-        raise InputError(
-            f"tooth {tooth} is not on the scan", remedy="Mark it, or plan no rest there"
-        )
+        raise InputError(f"tooth {tooth} does not stand on this arch", remedy="Check the code.")
     found = arch.teeth[tooth]
-    spots = arch.scan.surface.corners.mean(axis=1)[found.faces]
-    rel = spots - found.centre
     if where == "cingulum":
-        towards = found.lingual
-        low = float(found.margin[:, 2].mean())
-        level = low + 0.45 * (float(spots[:, 2].max()) - low)
-        strip = spots[(np.abs(rel @ found.mesial) < 1.2) & (rel @ towards > 0)]
-        point = strip[np.argmin(np.abs(strip[:, 2] - level))]
-    else:
-        towards = found.mesial if where == "mesial" else found.distal
-        reach = rel @ towards
-        near = np.abs(reach - (reach.max() - 1.8)) < 0.25
-        strip = spots[near & (np.abs(rel @ found.buccal) < 0.5)]
-        point = strip[np.argmax(strip[:, 2])]
-    outline = spots[np.hypot(*(spots - point)[:, :2].T) < 1.4]
-    outline = outline[np.abs(outline[:, 2] - point[2]) < 1.5]
-    return RestSeat(point, -towards, False, 0.0, 2.6, outline)
+        if kind_of(tooth) not in ("incisor", "canine"):
+            raise InputError(
+                f"tooth {tooth} has no cingulum", remedy="Ask for a mesial or distal rest."
+            )
+        seat = cingulum_seat(crown_top(arch, tooth, found.lingual))
+        return RestSeat(
+            tooth, where, seat.point, found.buccal, seat.prepared, seat.depth_mm,
+            seat.width_mm, seat.outline,
+        )  # fmt: skip
+    out = found.mesial if where == "mesial" else found.distal
+    top, channel = _best_channel(arch, found, out)
+    if channel is not None and channel.prepared:
+        seat = _prepared(top, channel, where)
+        if seat.width_mm >= LEAST_WIDTH_MM and seat.depth_mm >= LEAST_DEPTH_MM:
+            return seat
+    return _place(crown_top(arch, tooth, out), where)
+
+
+def _best_channel(arch: DentalArch, tooth: Tooth, out: Floats) -> tuple[CrownTop, Channel | None]:
+    best: tuple[CrownTop, Channel | None] = (crown_top(arch, tooth.code, out), None)
+    for turn in TURNS_DEG:
+        top = crown_top(arch, tooth.code, _turned(out, turn))
+        channel = find_channel(top)
+        if channel is None:
+            continue
+        known = best[1]
+        if known is None or (channel.prepared, channel.wall) > (known.prepared, known.wall):
+            best = (top, channel)
+    return best
+
+
+def _turned(direction: Floats, angle_deg: float) -> Floats:
+    c, s = np.cos(np.radians(angle_deg)), np.sin(np.radians(angle_deg))
+    x, y, _ = direction
+    return np.array([c * x - s * y, s * x + c * y, 0.0])
+
+
+def _prepared(top: CrownTop, channel: Channel, where: SeatPlace) -> RestSeat:
+    grid = top_grid(top)
+    middle = _middle(grid, channel)
+    lanes = np.abs(grid.v - middle) < 0.4
+    inside = (grid.u > channel.rim_u - 2.4) & (grid.u < channel.rim_u - 0.5)
+    floor = np.where(lanes[:, None] & inside[None, :], grid.z, np.inf)
+    j, k = np.unravel_index(int(np.argmin(floor)), floor.shape)
+    u, v, low = float(grid.u[k]), float(grid.v[j]), float(floor[j, k])
+    left, right, walls = _cross(grid, channel.rim_u - 0.6, middle)
+    at_rim = float(np.interp(channel.rim_u - 0.6, grid.u, grid.z[_lane(grid, middle)]))
+    outline = _outline(top, grid, u, v, low, 0.5 * max(walls - at_rim, 0.6))
+    return RestSeat(
+        top.tooth.code, where, top.points(np.array([u]), np.array([v]))[0], -top.out, True,
+        max(walls - at_rim, 0.0), right - left, outline,
+    )  # fmt: skip
+
+
+def _lane(grid: TopGrid, v: float) -> int:
+    return int(round((v - grid.v[0]) / SPACING))
+
+
+def _middle(grid: TopGrid, channel: Channel) -> float:
+    """The lane midway between the channel's walls."""
+    middle = channel.v
+    for _ in range(3):
+        left, right, _ = _cross(grid, channel.rim_u - 1.0, middle)
+        middle = 0.5 * (left + right)
+    return middle
+
+
+def _cross(grid: TopGrid, u: float, v: float) -> tuple[float, float, float]:
+    """Lanes of the walls at half their height, and the height of the lower one beside them."""
+    k = int(np.argmin(np.abs(grid.u - u)))
+    j = _lane(grid, v)
+    reach = int(1.9 / SPACING)
+    floor = grid.z[j, k]
+    tops = [float(grid.z[j - reach : j, k].max()), float(grid.z[j + 1 : j + reach, k].max())]
+    height = min(tops)
+    half = floor + 0.5 * (height - floor)
+    below = grid.z[:, k] < half
+    a = b = j
+    while a > 0 and below[a - 1] and j - a < reach:
+        a -= 1
+    while b < len(below) - 1 and below[b + 1] and b - j < reach:
+        b += 1
+    return float(grid.v[a]), float(grid.v[b]), height
+
+
+def _outline(top: CrownTop, grid: TopGrid, u: float, v: float, floor: float, rise: float) -> Floats:
+    """(RAYS, 3) border of the seat: where its walls are half up, or the crown's rim falls off."""
+    angles = np.linspace(0.0, 2 * np.pi, RAYS, endpoint=False)
+    radius = np.arange(0.2, 2.8, SPACING)
+    ru = u + radius[None, :] * np.cos(angles)[:, None]
+    rv = v + radius[None, :] * np.sin(angles)[:, None]
+    z = top.z(ru, rv)
+    over = ~np.isfinite(z) | (z > floor + rise) | (z < floor - 0.35)
+    stop = np.where(over.any(axis=1), over.argmax(axis=1), len(radius) - 1)
+    reach = radius[np.maximum(stop - 1, 0)]
+    smooth = (np.roll(reach, 1) + 2 * reach + np.roll(reach, -1)) / 4
+    smooth = np.minimum(smooth, reach)
+    return top.points(u + smooth * np.cos(angles), v + smooth * np.sin(angles))
+
+
+def _place(top: CrownTop, where: SeatPlace) -> RestSeat:
+    """The saddle of the marginal ridge, with the outline of the seat to be asked for."""
+    grid = top_grid(top)
+    tooth = top.tooth
+    start = 0.12 * tooth.mesiodistal_mm
+    best: tuple[float, float, float] | None = None
+    for v in np.arange(-0.22, 0.221, 0.02) * tooth.buccolingual_mm:
+        j = _lane(grid, v)
+        rim = grid.rim(j, start)
+        if rim is None or grid.z[j, rim] < grid.z.max() - 5.0:
+            continue
+        height = float(grid.z[j, max(rim - 8, 0) : rim + 1].max()) + 0.08 * abs(v)
+        if best is None or height < best[0]:
+            best = (height, float(grid.u[rim]), float(v))
+    _, rim_u, v = best if best is not None else (0.0, 0.4 * tooth.mesiodistal_mm, 0.0)
+    long = float(np.clip(LENGTH_SHARE * tooth.mesiodistal_mm, 2.5, 3.5))
+    plan = _rounded_triangle(rim_u, v, long)
+    outline = top.points(plan[:, 0], plan[:, 1])
+    point = top.points(np.array([rim_u - 0.45 * long]), np.array([v]))[0]
+    outline = outline[np.isfinite(outline).all(axis=1)]
+    return RestSeat(tooth.code, where, point, -top.out, False, 0.0, BASE_MM, outline)
+
+
+def _rounded_triangle(rim_u: float, v: float, long: float) -> Floats:
+    """(RAYS, 2) outline with its base on the rim and its rounded apex inside the tooth."""
+    along = np.linspace(0.0, 1.0, RAYS // 2)
+    half = 0.5 * BASE_MM * np.sqrt(1.0 - along**2) * (1.0 - 0.42 * along)
+    right = np.column_stack([rim_u - long * along, v + half])
+    left = np.column_stack([rim_u - long * along[::-1], v - half[::-1]])
+    return np.concatenate([right, left])
