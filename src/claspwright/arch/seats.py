@@ -65,10 +65,10 @@ def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
             raise InputError(
                 f"tooth {tooth} has no cingulum", remedy="Ask for a mesial or distal rest."
             )
-        seat = cingulum_seat(crown_top(arch, tooth, found.lingual))
+        ledge = cingulum_seat(crown_top(arch, tooth, found.lingual))
         return RestSeat(
-            tooth, where, seat.point, found.buccal, seat.prepared, seat.depth_mm,
-            seat.width_mm, seat.outline,
+            tooth, where, ledge.point, found.buccal, ledge.prepared, ledge.depth_mm,
+            ledge.width_mm, ledge.outline,
         )  # fmt: skip
     out = found.mesial if where == "mesial" else found.distal
     top, channel = _best_channel(arch, found, out)
