@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.interpolate import splev, splprep
+from scipy.interpolate import make_splprep
 from scipy.ndimage import gaussian_filter1d
 from scipy.spatial import cKDTree
 
@@ -56,10 +56,11 @@ def line_through(points: Floats, slack: float) -> ArchLine:
     """A smoothing cubic through (N, 2) points ordered from -x to +x, with straight tails.
 
     Args:
+        points: (N, 2) in order [mm].
         slack: sum of squared distances that the curve may leave [mm2].
     """
-    (tck, _) = splprep(points.T, s=slack, k=3)
-    fine = np.stack(splev(np.linspace(0, 1, 6001), tck), axis=1)
+    curve, _ = make_splprep(points.T, s=slack, k=3)
+    fine = np.asarray(curve(np.linspace(0, 1, 6001)), dtype=np.float64).T
     arc = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(fine, axis=0), axis=1))])
     even = np.linspace(0.0, arc[-1], round(arc[-1] / _STEP) + 1)
     inner = np.stack([np.interp(even, arc, fine[:, i]) for i in range(2)], axis=1)

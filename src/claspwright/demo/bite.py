@@ -22,8 +22,7 @@ def _outer_side(solid: JawSolid, mesh: Mesh) -> Bools:
     index = np.searchsorted(solid.line.arc, arc).clip(0, len(solid.line.arc) - 1)
     outwards = solid.line.normal[index]
     facing = np.einsum("ij,ij->i", face_normals(mesh)[:, :2], outwards)
-    placed = [s for s in solid.stations.ends]
-    reach = min(abs(placed[0]), abs(placed[1])) - 8.0
+    reach = min(abs(end) for end in solid.stations.ends) - 8.0
     rag = 0.5 * np.sin(arc * 1.9) + 0.3 * np.sin(middle[:, 2] * 2.7 + arc)
     keep = (facing > 0.2) & (across > -0.5) & (crest - middle[:, 2] < fold - 2.5 + rag)
     keep &= (np.abs(arc) > 13.0 + rag) & (np.abs(arc) < reach + rag)

@@ -159,8 +159,8 @@ def occlusal_height(size: ToothSize, form: PosteriorForm, m: Singles, b: Singles
     """Height of the occlusal surface over (m, b): cusps, ridges and fossae [mm]."""
     mm, mb = size.mesiodistal / 2, size.buccolingual / 2
     top = size.length
-    height = np.full_like(m, top - form.fossa_mm - 0.15)
-    height = height + 0.05 * ((m / mm) ** 2 + (b / mb) ** 2)
+    height = np.asarray(np.full_like(m, top - form.fossa_mm - 0.15), dtype=np.float32)
+    height += np.float32(0.05) * ((m / mm) ** 2 + (b / mb) ** 2)
     for cusp in form.cusps:
         dm, db = (cusp.aim[0] - cusp.m) * mm, (cusp.aim[1] - cusp.b) * mb
         run = float(np.hypot(dm, db))
@@ -168,9 +168,10 @@ def occlusal_height(size: ToothSize, form: PosteriorForm, m: Singles, b: Singles
         along = (m - cusp.m * mm) * em + (b - cusp.b * mb) * eb
         across = -(m - cusp.m * mm) * eb + (b - cusp.b * mb) * em
         inward = max((form.fossa_mm - cusp.drop_mm) / run, 0.25)
-        fall = np.where(along > 0, inward, 0.42) * rounded(along, 0.45)
-        fall = fall + 0.46 * rounded(across, 0.55)
-        height = smooth_max(height, top - cusp.drop_mm - fall, 0.35)
+        away = rounded(along, 0.6)
+        bend = np.where(along > 0, inward * (0.72 + 0.28 * away / run), 0.42)
+        fall = bend * away + 0.50 * rounded(across, 0.85)
+        height = np.asarray(smooth_max(height, top - cusp.drop_mm - fall, 0.35), np.float32)
     for sign, drop, at in (
         (1, form.ridge_mm[0], form.ridge_at[0]),
         (-1, form.ridge_mm[1], form.ridge_at[1]),
@@ -178,7 +179,8 @@ def occlusal_height(size: ToothSize, form: PosteriorForm, m: Singles, b: Singles
         bow = 0.10 * mm * (b / mb) ** 2
         away = sign * m - (at * mm - bow)
         fall = np.where(away < 0, 0.85, 0.45) * rounded(away, 0.4)
-        height = smooth_max(height, top - drop - fall - 0.10 * (b / mb) ** 2, 0.4)
+        ridge = top - drop - fall - 0.10 * (b / mb) ** 2
+        height = np.asarray(smooth_max(height, ridge, 0.4), np.float32)
     return height.astype(np.float32)
 
 

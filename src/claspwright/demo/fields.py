@@ -10,16 +10,17 @@ from numpy.typing import NDArray
 from claspwright.base import Singles
 
 Values = NDArray[Any]
+Blend = NDArray[Any] | float
 
 
-def smooth_min(a: Values, b: Values, k: Values | float) -> Values:
+def smooth_min(a: Values, b: Values, k: Blend) -> Values:
     """Union of two solids with a fillet of about k/2 where they meet [mm]."""
     h = np.maximum(k - np.abs(a - b), 0.0)
     out: Values = np.minimum(a, b) - h * h / (4.0 * k)
     return out
 
 
-def smooth_max(a: Values, b: Values, k: Values | float) -> Values:
+def smooth_max(a: Values, b: Values, k: Blend) -> Values:
     """Intersection of two solids with a rounding of about k/2 at the edge [mm]."""
     h = np.maximum(k - np.abs(a - b), 0.0)
     out: Values = np.maximum(a, b) + h * h / (4.0 * k)
@@ -49,4 +50,4 @@ def as_distance(values: Singles, spacing: float) -> Singles:
     """Divide an implicit function on a grid by the length of its gradient."""
     gx, gy, gz = np.gradient(values, np.float32(spacing))
     length = np.sqrt(gx * gx + gy * gy + gz * gz)
-    return (values / np.maximum(length, np.float32(0.15))).astype(np.float32)
+    return np.asarray(values / np.maximum(length, np.float32(0.15)), dtype=np.float32)

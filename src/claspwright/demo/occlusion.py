@@ -9,12 +9,11 @@ import numpy as np
 from scipy.ndimage import map_coordinates
 from scipy.spatial.transform import Rotation
 
-from claspwright.base import Floats, Ints, Singles
+from claspwright.base import Floats, Ints
 from claspwright.demo.fields import smooth_max
 from claspwright.demo.placement import PlacedTooth
-from claspwright.demo.sizes import side_sign
 from claspwright.demo.solid import FAR, Box, JawSolid, nodes_of, tooth_union
-from claspwright.geometry import Field, Grid, Rigid
+from claspwright.geometry import Field, Rigid
 
 FLIP = np.diag([-1.0, 1.0, -1.0])  # the other jaw's arch frame seen in this one
 WEAR_MM = 0.30  # how far contacts are worn in when the jaws close
@@ -86,7 +85,9 @@ def _score(meeting: _Meeting, move: Floats) -> float:
     roots = np.sqrt(per_tooth)
     left, right = roots[side == 0].sum(), roots[side == 1].sum()
     away = (move[:2] - meeting.start) / np.array([1.5, 2.0])
-    return float(left + right + 2.0 * min(left, right) - 2.0 * (away @ away) - 0.5 * (move[2:] @ move[2:]))
+    return float(
+        left + right + 2.0 * min(left, right) - 2.0 * (away @ away) - 0.5 * (move[2:] @ move[2:])
+    )
 
 
 def _first_molars(placed: Mapping[int, PlacedTooth], ahead: float) -> Floats:
@@ -142,7 +143,9 @@ def bite_motion(
     return _motion(best, lift)
 
 
-def worn(opposing: JawSolid, master: JawSolid, motion: Rigid, clear_mm: float = 0.01) -> dict[int, Box]:
+def worn(
+    opposing: JawSolid, master: JawSolid, motion: Rigid, clear_mm: float = 0.01
+) -> dict[int, Box]:
     """The opposing crowns with facets where they would enter the master's crowns.
 
     Args:

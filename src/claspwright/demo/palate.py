@@ -10,7 +10,7 @@ from scipy.sparse.linalg import spsolve
 from claspwright.base import Bools, Floats, Singles
 from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.fields import bump, rounded, step
-from claspwright.demo.gum import Stations
+from claspwright.demo.stations import Stations
 
 _COARSE = 0.5
 
@@ -57,15 +57,15 @@ def _rugae(x: Floats, y: Floats, front: float, rng: np.random.Generator) -> Floa
     total = np.zeros_like(x)
     for side in (-1.0, 1.0):
         for k in range(4):
-            start = front - 9.0 - 3.9 * k + rng.normal(0, 0.4)
-            bend, wave, phase = rng.normal(0.22, 0.08), rng.uniform(0.4, 0.9), rng.uniform(0, 6.3)
-            reach = rng.uniform(8.5, 11.0) - 1.1 * k
+            start = front - 8.2 - 3.7 * k + rng.normal(0, 0.4)
+            bend, wave, phase = rng.normal(0.20, 0.08), rng.uniform(0.35, 0.7), rng.uniform(0, 6.3)
+            reach = rng.uniform(10.0, 13.0) - 1.3 * k
             out = side * x
             line = start - bend * out + 0.012 * out * out + wave * np.sin(0.55 * out + phase)
-            size = rng.uniform(0.65, 0.95) * (1 - 0.14 * k)
-            beads = 1.0 + 0.25 * np.sin(1.3 * out + 2 * phase)
-            along = step((out - 0.8) / 1.6) * step((reach - out) / 3.0)
-            total += size * beads * along * bump((y - line) / 0.75)
+            size = rng.uniform(0.55, 0.85) * (1 - 0.15 * k)
+            beads = 1.0 + 0.35 * np.sin(0.9 * out + 2 * phase)
+            along = step((out - 0.5) / 2.5) * step((reach - out) / 5.0)
+            total += size * beads * along * bump((y - line) / 0.95)
     return total
 
 
@@ -76,7 +76,12 @@ def roof(
     """Height of the palate and crest over the grid's (x, y) nodes, and its steepness factor.
 
     Args:
+        stations: cross-sections of the gum.
+        line: the arch curve.
+        x: (nx,) nodes [mm].
+        y: (ny,) nodes [mm].
         depth_mm: deepest point of the vault below the gingival margins.
+        rng: where the irregularity of the rugae comes from.
 
     Returns:
         (nx, ny) height and sqrt(1 + |gradient|^2).
@@ -85,10 +90,16 @@ def roof(
     cy = np.arange(y[0] - 1.0, y[-1] + 1.5, _COARSE)
     xx, yy = np.meshgrid(cx, cy, indexing="ij")
     arc, across = line.coordinates(np.stack([xx.ravel(), yy.ravel()], axis=1))
-    crest = np.interp(arc, stations.arc, stations.crest).reshape(xx.shape)
+    outer, inner = (
+        np.interp(arc, stations.arc, v).reshape(xx.shape)
+        for v in (stations.crest, stations.crest_lingual)
+    )
+    edge_b = np.interp(arc, stations.arc, stations.buccal).reshape(xx.shape)
     edge_t = np.interp(arc, stations.arc, stations.lingual).reshape(xx.shape)
     across = across.reshape(xx.shape)
-    inside = across < edge_t + 0.6
+    crest = outer + (inner - outer) * step((edge_b - across) / (edge_b - edge_t))
+    gap = np.interp(arc, stations.arc, stations.gap).reshape(xx.shape)
+    inside = across < edge_t - 1.3 + 1.9 * gap
     inside[:, 0] = inside[:, -1] = False
     fixed = ~inside & (np.arange(len(cy)) > 0)[None, :]
     smooth_crest = gaussian_filter(crest, 2.0)

@@ -77,11 +77,13 @@ class PlacedTooth:
 
     def to_tooth(self, points: Floats) -> Floats:
         """(N, 3) arch points in the tooth's (m, b, z)."""
-        return self.frame.apply(points) * np.array([self.mirror, 1.0, 1.0])
+        flip = np.array([self.mirror, 1.0, 1.0])
+        return np.asarray(self.frame.apply(points) * flip, dtype=np.float64)
 
     def to_arch(self, points: Floats) -> Floats:
         """(N, 3) tooth points (m, b, z) in the arch frame."""
-        return self.frame.inverse().apply(points * np.array([self.mirror, 1.0, 1.0]))
+        flipped = points * np.array([self.mirror, 1.0, 1.0])
+        return np.asarray(self.frame.inverse().apply(flipped), dtype=np.float64)
 
 
 def varied_sizes(jaw: Jaw, rng: np.random.Generator) -> dict[int, ToothSize]:
@@ -94,12 +96,13 @@ def varied_sizes(jaw: Jaw, rng: np.random.Generator) -> dict[int, ToothSize]:
             if code % 10 != n:
                 continue
             own = rng.normal(1.0, 0.005, 3)
+            across, along = float(whole * wide * own[1]), float(whole * deep * own[2])
             sizes[code] = ToothSize(
-                base.length * tall * own[0],
-                base.mesiodistal * whole * wide * own[1],
-                base.mesiodistal_cervix * whole * wide * own[1],
-                base.buccolingual * whole * deep * own[2],
-                base.buccolingual_cervix * whole * deep * own[2],
+                base.length * float(tall * own[0]),
+                base.mesiodistal * across,
+                base.mesiodistal_cervix * across,
+                base.buccolingual * along,
+                base.buccolingual_cervix * along,
             )
     return sizes
 

@@ -10,7 +10,7 @@ from scipy.ndimage import gaussian_filter
 from claspwright.base import Floats, GeometryError, Singles
 from claspwright.demo.fields import smooth_max, step
 from claspwright.demo.model import ArchOptions, GuidingPlane, PlaneSide, Seat, SeatForm
-from claspwright.demo.placement import PlacedTooth
+from claspwright.demo.placement import MARGIN_STEPS, PlacedTooth
 from claspwright.demo.solid import Box, JawSolid, nodes_of
 from claspwright.geometry import Grid
 
@@ -41,10 +41,16 @@ def _horizontal(
     return e, s, z - np.float32(origin[2])
 
 
+def _surfaced(box: Box, along: Singles) -> Singles:
+    """A coordinate carried on from the nodes just inside to the surface; -inf elsewhere."""
+    near = (box.values < 0) & (box.values > -0.4)
+    return np.asarray(np.where(near, along - box.values, -np.inf), dtype=np.float32)
+
+
 def _tops(grid: Grid, box: Box) -> Singles:
     """(nx, ny) highest z inside the crown; -inf beside it."""
     z = grid.axes()[2][box.slices[2]].astype(np.float32)
-    return np.where(box.values < 0, z[None, None, :], -np.inf).max(axis=2)
+    return np.asarray(_surfaced(box, z[None, None, :]).max(axis=2), dtype=np.float32)
 
 
 def _marginal_ridge(
@@ -105,7 +111,7 @@ def occlusal_seat(grid: Grid, box: Box, tooth: PlacedTooth, form: SeatForm) -> t
     wall = np.abs(s) / half
     floor = floor + 0.2 * wall**2 + 0.8 * wall**4 + 0.3 * wall**8
     slope = np.sqrt(1.0 + (2.0 * np.maximum(wall - 0.25, 0.0) / half) ** 2)
-    cut = smooth_max(box.values, (z - floor) / slope, np.float32(0.5)).astype(np.float32)
+    cut = smooth_max(box.values, (z - floor) / slope, 0.5)
     cut = _softened(cut, grid.spacing)
     deepest = 0.55 * length
     at = ridge - deepest * out
@@ -113,24 +119,39 @@ def occlusal_seat(grid: Grid, box: Box, tooth: PlacedTooth, form: SeatForm) -> t
     return cut, Seat(tooth.code, form, at, RIDGE_CUT_MM + CENTRE_DEEPER_MM)
 
 
+def _lingual_profile(box: Box, e: Singles, s: Singles, z: Singles) -> tuple[Floats, Floats]:
+    """Heights and how far the crown reaches lingually there, in its middle."""
+    reach = np.where(np.abs(s) < 0.4, _surfaced(box, e), -np.inf)
+    reach = reach.max(axis=(0, 1))
+    solid = np.isfinite(reach)
+    return z.ravel()[solid].astype(np.float64), reach[solid].astype(np.float64)
+
+
 def cingulum_seat(grid: Grid, box: Box, tooth: PlacedTooth) -> tuple[Singles, Seat]:
-    """A crescent ledge on the cingulum, its floor sloping into the tooth."""
+    """A crescent ledge on the cingulum, its floor sloping into the tooth.
+
+    The ledge lies where the lingual surface leans most, so that the wall behind it runs out
+    about `CINGULUM_DEEP_MM` above the floor.
+    """
     out, across = _axes(tooth, "cingulum")
-    height = 0.40 * tooth.size.length
-    at = tooth.to_arch(np.array([[0.0, 0.0, height]]))[0]
+    margin = float(tooth.margin[3 * MARGIN_STEPS // 4])
+    at = tooth.to_arch(np.array([[0.0, 0.0, margin]]))[0]
     e, s, z = _horizontal(grid, box, at, out, across)
-    inside = (box.values < 0) & (np.abs(s) < 0.4) & (np.abs(z) < 0.3)
-    surface = float(np.broadcast_to(e, box.values.shape)[inside].max())
-    wall = surface - 1.15 - 0.28 * s * s  # crescent seen from occlusal
-    floor = -0.45 + 0.30 * (e - surface + 1.15) + 0.10 * s * s - 1e-3
-    open_side = (wall - e) * np.float32(0.9)
-    above = (floor - z) * np.float32(0.95)
-    notch = smooth_max(open_side, above, np.float32(0.5))
-    cut = smooth_max(box.values, -notch, np.float32(0.4)).astype(np.float32)
-    cut = _softened(cut, grid.spacing)
-    centre = at + (surface - 0.8) * out
-    centre[2] = at[2] - 0.35
-    return cut, Seat(tooth.code, "cingulum", centre, 1.1)
+    heights, reach = _lingual_profile(box, e, s, z)
+    levels = np.arange(1.7, 0.55 * (tooth.size.length - margin), 0.1)
+    here, above = (np.interp(levels + up, heights, reach) for up in (0.0, CINGULUM_DEEP_MM))
+    best = int(np.argmax(here - above))
+    surface, level = float(here[best]), float(levels[best])
+    deep = float(np.clip(here[best] - above[best], 0.8, 1.3))
+    wall = surface - deep - 0.16 * s * s  # crescent seen from occlusal
+    floor = level - 0.25 + 0.25 * (e - surface + deep) + 0.08 * s * s
+    open_side = (wall - e) * np.float32(0.95)
+    over = (floor - z) * np.float32(0.95)
+    notch = smooth_max(open_side, over, 0.6)
+    cut = _softened(smooth_max(box.values, -notch, 0.4), grid.spacing)
+    centre = at + (surface - 0.7 * deep) * out
+    centre[2] = at[2] + level - 0.2
+    return cut, Seat(tooth.code, "cingulum", centre, float(CINGULUM_DEEP_MM))
 
 
 def guiding_plane(
@@ -140,15 +161,14 @@ def guiding_plane(
     out, across = _axes(tooth, side)
     middle = tooth.to_arch(np.array([[0.0, 0.0, 0.5 * tooth.size.length]]))[0]
     e, s, z = _horizontal(grid, box, middle, out, across)
-    reach = np.where((box.values < 0) & (np.abs(s) < 1.0), e, -np.inf).max(axis=(0, 1))
+    reach = np.where(np.abs(s) < 1.0, _surfaced(box, e), -np.inf)
+    reach = reach.max(axis=(0, 1))
     top = float(reach.max())
     depth = 0.15
     while depth < 0.7 and (reach > top - depth).sum() * grid.spacing < height_mm:
         depth += 0.02
     flat = top - depth
-    cut = smooth_max(
-        box.values, np.broadcast_to(e - np.float32(flat), box.values.shape), np.float32(0.1)
-    )
+    cut = smooth_max(box.values, np.broadcast_to(e - flat, box.values.shape), 0.1)
     band = z.ravel()[reach > flat]
     centre = middle + flat * out
     centre[2] = middle[2] + 0.5 * (band.min() + band.max())

@@ -62,14 +62,14 @@ class ScannedShape:
         height, radius = (_by_angle(t, angle) for t in (self.rim_height, self.rim_radius))
         below = np.maximum(height - z, 0.0)
         root = smooth_max(
-            rho - radius * (1.0 - 0.03 * np.clip(below - 1.5, 0.0, 10.0)), z - height - 0.25, 0.8
+            rho - radius + 0.11 * np.clip(below - 0.8, 0.0, 10.0), z - height - 0.25, 0.8
         )
         return smooth_min(crown, root, 0.5).astype(np.float32)
 
 
-def _by_angle(table: Floats, angle: Singles) -> Singles:
+def _by_angle(table: Floats, angle: Floats | Singles) -> Singles:
     low = np.floor(angle).astype(np.int32)
-    part = (angle - low).astype(np.float32)
+    part = np.asarray(angle - low, dtype=np.float32)
     t = table.astype(np.float32)
     out: Singles = t[low % MARGIN_STEPS] * (1 - part) + t[(low + 1) % MARGIN_STEPS] * part
     return out
@@ -192,7 +192,11 @@ def place_real(
     """Real crowns in the arch frame in their own arrangement, third molars from the tables.
 
     Args:
+        jaw: the jaw.
         crowns: closed meshes by ISO 3950 code, all teeth of the jaw but the third molars.
+
+        missing: absent teeth; their neighbours lose the papilla on that side.
+        seed: for the third molars.
 
     Raises:
         InputError: too few crowns, a crown that is not closed, or a tooth without a crown.

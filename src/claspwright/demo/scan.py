@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy.ndimage import map_coordinates
+from scipy.ndimage import gaussian_filter, map_coordinates
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
@@ -12,12 +12,15 @@ from claspwright.demo.fields import smooth_min
 from claspwright.demo.solid import JawSolid, tooth_union
 from claspwright.geometry import Field, Mesh, contour, vertex_normals
 
+_SCANNER_NODES = 0.6  # a scanner does not see edges sharper than its points are dense
+
 
 def surface(solid: JawSolid, teeth: Singles | None = None) -> Mesh:
     """Closed surface of teeth and gum together, with a fine crease at the margins."""
     whole = tooth_union(solid.grid, solid.boxes) if teeth is None else teeth
-    both = smooth_min(whole, solid.gum, np.float32(0.42)).astype(np.float32)
-    return contour(Field(solid.grid, both))
+    both = smooth_min(whole, solid.gum, 0.42).astype(np.float32)
+    seen = gaussian_filter(both, _SCANNER_NODES).astype(np.float32)
+    return contour(Field(solid.grid, seen))
 
 
 def _wander(arc: Floats, rng: np.random.Generator) -> Floats:
@@ -86,9 +89,7 @@ def open_scan(solid: JawSolid, closed: Mesh, rng: np.random.Generator) -> Mesh:
     return _used(closed.vertices, faces)
 
 
-def uneven(
-    mesh: Mesh, amplitude_mm: Floats, wave_mm: float, rng: np.random.Generator
-) -> Mesh:
+def uneven(mesh: Mesh, amplitude_mm: Floats, wave_mm: float, rng: np.random.Generator) -> Mesh:
     """Move vertices along their normals by a smooth random field: living surfaces are not even.
 
     Args:

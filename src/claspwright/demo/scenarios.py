@@ -143,8 +143,10 @@ def sheet_for(
     """A case sheet with scans, missing teeth and alloy only; everything else is proposed.
 
     Args:
-        master: path of the master scan beside the sheet; the same for the other two, None
-            where the case comes without.
+        case: the invented case.
+        master: path of the master scan beside the sheet.
+        opposing: the same for the opposing arch, None where the case comes without.
+        bite: the same for the bite record.
 
     Returns:
         The text of `case.toml`.

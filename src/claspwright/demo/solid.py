@@ -13,20 +13,20 @@ from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.fields import as_distance, smooth_min
 from claspwright.demo.gum import (
     Columns,
-    Stations,
     body_field,
     collar_field,
     gum_union,
     make_columns,
-    make_stations,
     papillae,
 )
 from claspwright.demo.palate import roof
 from claspwright.demo.placement import PlacedTooth, neighbours_present
+from claspwright.demo.stations import Stations, make_stations
 from claspwright.geometry import IDENTITY, Grid
 
 FAR = np.float32(9.0)
-_ROOT_MM = 6.5  # how far the root's field reaches below the cervix
+_ROOT_MM = 6.5  # how far the root's field reaches below the margin
+_PAD_MM = 3.0  # and how far it reaches beside the crown
 _CHUNK = 16
 
 
@@ -71,11 +71,19 @@ def local_nodes(
     return np.float32(tooth.mirror) * out[0], out[1], out[2]
 
 
-def tooth_box(grid: Grid, tooth: PlacedTooth, pad: float = 1.7) -> Box:
+def _to_border(tooth: PlacedTooth, m: Singles, b: Singles, z: Singles) -> Singles:
+    """Distance from nodes in a tooth's frame to the sides and the floor of its box."""
+    side = tooth.size.mesiodistal / 2 + _PAD_MM - np.abs(m)
+    front = tooth.size.buccolingual / 2 + _PAD_MM - np.abs(b)
+    floor = z - (float(tooth.margin.min()) - _ROOT_MM)
+    return np.asarray(np.minimum(np.minimum(side, front), floor), dtype=np.float32)
+
+
+def tooth_box(grid: Grid, tooth: PlacedTooth) -> Box:
     """The part of the grid round a tooth and its distance field there."""
-    hm = tooth.size.mesiodistal / 2 + pad
-    hb = tooth.size.buccolingual / 2 + pad
-    low, high = -_ROOT_MM, tooth.size.length + 1.0
+    hm = tooth.size.mesiodistal / 2 + _PAD_MM
+    hb = tooth.size.buccolingual / 2 + _PAD_MM
+    low, high = float(tooth.margin.min()) - _ROOT_MM, tooth.size.length + 1.0
     corners = np.array([[m, b, z] for m in (-hm, hm) for b in (-hb, hb) for z in (low, high)])
     at = grid.to_nodes(tooth.to_arch(corners))
     first = np.maximum(np.floor(at.min(axis=0)).astype(int), 0)
@@ -90,7 +98,7 @@ def tooth_union(grid: Grid, boxes: Mapping[int, Box]) -> Singles:
     """All teeth of a jaw in one field; contacts get a hair of a fillet, as a scanner sees them."""
     whole = np.full(grid.shape, FAR, dtype=np.float32)
     for box in boxes.values():
-        whole[box.slices] = smooth_min(whole[box.slices], box.values, np.float32(0.45))
+        whole[box.slices] = smooth_min(whole[box.slices], box.values, 0.45)
     return whole
 
 
@@ -125,8 +133,13 @@ def jaw_solid(
     """Build the teeth and the gum of a jaw.
 
     Args:
+        jaw: the jaw.
+        line: the curve its crowns stand on.
         everything: all teeth of the jaw, the missing ones too.
+        missing: those of them that are absent.
+        seed: for what varies in the gum.
         spacing: grid spacing [mm].
+        progress: told how far the work is.
     """
     rng = np.random.default_rng([seed, 3 if jaw == "maxilla" else 4])
     stations = make_stations(jaw, line, everything, missing, rng)
@@ -148,12 +161,13 @@ def jaw_solid(
         boxes[code] = box
         m, b, h = local_nodes(tooth, nodes_of(grid, box.slices))
         collar = collar_field(tooth, neighbours_present(code, missing), box.values, m, b, h)
-        gum[box.slices] = gum_union(gum[box.slices], collar, 2.6)
+        blend = np.clip(_to_border(tooth, m, b, h) / 1.6, 0.02, 1.0) * 2.6
+        gum[box.slices] = gum_union(gum[box.slices], collar, blend)
         progress(0.4 + 0.55 * (k + 1) / len(standing), "teeth")
     for papilla in papillae(everything, jaw, missing):
         slices = _around(grid, papilla.origin, np.array([3.0, 3.0, 5.0]) + papilla.half_b)
         part = papilla.values(nodes_of(grid, slices))
-        gum[slices] = gum_union(gum[slices], part, 1.2)
+        gum[slices] = gum_union(gum[slices], part, 1.8)
     progress(1.0, "gum and teeth")
     return JawSolid(jaw, grid, line, standing, boxes, gum, stations, columns)
 
