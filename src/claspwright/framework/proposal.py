@@ -33,6 +33,7 @@ from claspwright.framework.casting import (
 from claspwright.framework.clasp_choice import chosen_clasp
 from claspwright.framework.connector_choice import proposed_connector
 from claspwright.framework.design import DentureBase, Design, Reason, RestForm, Retainer, Side
+from claspwright.framework.rescue import rescued_sides
 from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
 from claspwright.framework.rulebook import proposal_rules
 from claspwright.framework.wishes import Wishes
@@ -132,6 +133,10 @@ def propose_design(
         retainers.append(replace(retainer, clasp=choice.clasp))
         reasons.append(choice.reason)
         findings += choice.findings
+    rescued = rescued_sides(arch, survey, plan.retainers, retainers, wishes)
+    retainers = list(rescued.retainers)
+    reasons += rescued.reasons
+    findings += rescued.findings
     connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)
     bases, base_reasons = _bases(plan.areas, wishes)
     reasons += [*([why] if why else []), *base_reasons]

@@ -8,7 +8,9 @@ import numpy as np
 
 from claspwright.arch import DentalArch, Tooth
 from claspwright.base import Floats, Ints
+from claspwright.framework.arms import MARGIN_CLEARANCE
 from claspwright.framework.design import ClaspForm, End, Side
+from claspwright.framework.rulebook import default_clasp
 from claspwright.limits import limit
 from claspwright.survey import Survey
 
@@ -32,7 +34,7 @@ def available_undercut(
     """The deepest undercut that a tip of this form can reach on this face of a tooth.
 
     The zone is the part of the face away from the arm's origin (circumferential), or its
-    middle (I-bar), not nearer to the gingival margin than a clasp tip may come.
+    middle (I-bar); the edge of the tip keeps its clearance from the gingival margin.
 
     Args:
         arch: the arch.
@@ -53,12 +55,19 @@ def available_undercut(
         along, (low, high) = mesial, I_BAR_ZONE
     above = points[:, 2] - _margin_height(tooth, points)
     inside = (outward > 0) & (along > low) & (along < high)
-    inside &= above >= limit("clasp.tip_margin").value
+    inside &= above >= MARGIN_CLEARANCE + half_tip(tooth.code, form)
     if not inside.any():
         return Reach(0.0, np.asarray(tooth.centre))
     depth = np.where(inside, survey.undercut[vertices], -1.0)
     deepest = int(np.argmax(depth))
     return Reach(float(depth[deepest]), np.asarray(points[deepest]))
+
+
+def half_tip(tooth: int, form: ClaspForm) -> float:
+    """Half the width of a clasp's tip [mm]."""
+    if form == "I-bar":
+        return limit("clasp.ibar_tip_width").value / 2
+    return limit("clasp.taper").value * default_clasp(tooth, form).width_mm / 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -240,7 +240,11 @@ def clasp_count(context: Finished) -> tuple[Finding, ...]:
     count = len(context.parts("retentive arm"))
     text = f"The framework has {count} clasp{'s' if count != 1 else ''}"
     remedy = "Fewer hold badly, more load the teeth and are hard to seat; ask the prescriber."
-    return (judged("clasp.count", "clasp.count", float(count), text, remedy=remedy),)
+    finding = judged("clasp.count", "clasp.count", float(count), text, remedy=remedy)
+    if count == 0:
+        why = "The framework has no clasp: nothing holds it. Tilt the path, or have a tooth shaped."
+        return (replace(finding, severity="stop", text=why),)
+    return (finding,)
 
 
 def prescribed(context: Finished) -> list[tuple[Component, float]]:

@@ -248,3 +248,20 @@ def test_a_seat_at_the_other_end_of_an_abutment_is_used(toy_arch: Arch) -> None:
     arch = toy_arch("mandible", (36, 37, 38, 48))
     plan = plan_design(arch, Wishes(), {35: ("distal occlusal",)})
     assert next(r for r in plan.retainers if r.tooth == 35).rests == ("distal occlusal",)
+
+
+def test_another_tooth_holds_where_the_planned_ones_cannot(
+    toy_arch: Arch, toy_survey: Surveyed
+) -> None:
+    arch = toy_arch("maxilla", (16, 26, 18, 28))
+    smooth = [arch.teeth[code].centre for code in (15, 17)]
+
+    def not_there(points: Floats) -> Floats:
+        on_smooth = np.any([np.linalg.norm(points - c, axis=1) < 6.2 for c in smooth], axis=0)
+        return np.where(~on_smooth & (points[:, 2] < -0.5), 0.4, 0.0)
+
+    design = propose_design(arch, toy_survey(arch, not_there), Wishes(), {})
+    clasped = {r.tooth: r.rests for r in design.retainers if r.clasp}
+    assert clasped[14] == ("mesial occlusal",)
+    assert set(clasped) == {14, 25, 27}
+    assert any("15 and 17" in r.text for r in design.reasons)

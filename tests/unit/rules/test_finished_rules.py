@@ -213,6 +213,7 @@ CASES = [
     Case("path.tilt", tilted, "look"),
     Case("path.zero_tilt_retention", raised_tips, "look"),
     Case("clasp.count", one_sided, "look"),
+    Case("clasp.count", without("retentive arm"), "stop"),
     Case("clasp.undercut", with_undercut(0.4), "look"),
     Case("clasp.undercut", with_undercut(0.8), "stop"),
     Case("clasp.tip_undercut", with_undercut(0.35), "look"),
