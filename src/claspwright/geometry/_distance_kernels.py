@@ -249,7 +249,7 @@ def refine_lattice(
 
     Trilinear between the coarse nodes; exact again where that is nearer than `exact`.
     `found_tri` takes the closest triangle for the next level; shape (0, 0, 0) skips it. A node
-    farther from the surface than from its coarse neighbour takes that one's sign.
+    clearly farther from the surface than from its coarse neighbour takes that one's sign.
     """
     step2 = turn[0, 0] ** 2 + turn[1, 0] ** 2 + turn[2, 0] ** 2
     stack = np.empty(DEPTH, np.int32)
@@ -271,7 +271,7 @@ def refine_lattice(
                 if di + dj + dk > 0 and abs(value) < exact:
                     p = _place(i, j, k, turn, origin)
                     d2, seed, feature, v, w = nearest(p, np.inf, seed, tree, stack, reach)
-                    if d2 > (di + dj + dk) * step2:
+                    if d2 > 1.25 * (di + dj + dk) * step2:
                         value = np.sqrt(d2) * (-1.0 if coarse[ci, cj, ck] < 0.0 else 1.0)
                     else:
                         value = np.sqrt(d2) * side_of(p, seed, feature, v, w, tree)
