@@ -14,8 +14,6 @@ from claspwright.framework.wishes import Wishes
 from claspwright.survey import Survey
 
 SOURCE = "clasp another tooth, do not deepen the undercut (Ankara University e-textbook) [seen B]"
-    "clasp another tooth rather than deepen the undercut (Ankara University e-textbook) [seen B]"
-)
 
 
 @dataclass(frozen=True, slots=True)
