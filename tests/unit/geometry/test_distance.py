@@ -24,8 +24,6 @@ from claspwright.geometry import (
 
 TURN = rotation_between(np.array([0, 0, 1.0]), np.array([0.6, 0, 0.8]))
 TURNED = Rigid(TURN, np.array([1.0, 2, 3]))
-    rotation_between(np.array([0, 0, 1.0]), np.array([0.6, 0, 0.8])), np.array([1.0, 2, 3])
-)
 
 
 def to_box(points: np.ndarray, half: float) -> np.ndarray:
