@@ -13,8 +13,10 @@ from claspwright.framework.bar_clasp import i_bar
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.connectors import (
     Connector,
+    beamed_rests,
     lay_connector,
     palatal_border,
+    rest_start,
 )
 from claspwright.framework.design import Design, End, RestForm, Retainer
 from claspwright.framework.finish import finish_line
@@ -143,7 +145,7 @@ def _lay_retainer(
     tooth, chart = retainer.tooth, ground.charts[retainer.tooth]
     for rest in retainer.rests:
         laid.pieces.append(lay_rest(ground, tooth, rest, ground.seats[tooth, rest]))
-        if not _carried_by_plate(retainer, rest):
+        if rest in beamed_rests(retainer):
             route = _rest_route(ground, connector, retainer, rest)
             if route is not None:
                 laid.pieces.append(beam(ground, f"minor.{tooth}.{rest.split()[0]}", route, tooth))
@@ -153,23 +155,16 @@ def _lay_retainer(
         _lay_clasp(ground, bases, retainer, laid)
 
 
-def _carried_by_plate(retainer: Retainer, rest: str) -> bool:
-    return rest.split()[0] in retainer.proximal_plates
-
-
 def _rest_route(
-    ground: Ground, connector: Connector, retainer: Retainer, rest: str
+    ground: Ground, connector: Connector, retainer: Retainer, rest: RestForm
 ) -> Floats | None:
     """From a rest through the embrasure beside it to the major connector."""
     tooth = ground.tooth(retainer.tooth)
     seat = ground.here(ground.seats[retainer.tooth, rest].point)
-    inward = ground.aim(tooth.lingual)
-    start = seat.copy()
-    if rest != "cingulum":
-        aside = ground.aim(tooth.mesial) * (1.0 if rest.startswith("mesial") else -1.0)
-        edge = ground.here(tooth.centre) + aside * tooth.mesiodistal_mm / 2
-        start = seat + aside * max(float((edge - seat) @ aside) - 0.3, 0.0)
+    start, inward = rest_start(ground, retainer, rest), ground.aim(tooth.lingual)
     profile = ground.laid.profile(start, inward, 24.0)
+    if len(profile) < 4 or not connector.reached_by(profile):
+        profile = ground.laid.profile(start, connector.direction_from(start), 30.0)
     if len(profile) < 4 or not connector.reached_by(profile):
         return None
     route = connector.cut(profile)

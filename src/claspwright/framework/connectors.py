@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 import numpy as np
 from shapely import contains_xy
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
+from shapely.ops import nearest_points
 
-from claspwright.arch import ARCH_ORDER
 from claspwright.base import Floats
 from claspwright.framework.bar import BarLine, bar_line, lay_bar
-from claspwright.framework.design import Design
+from claspwright.framework.design import Design, RestForm, Retainer
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.minor import route_to
@@ -37,6 +37,17 @@ class Connector:
         hit = np.flatnonzero(contains_xy(inner, profile[:, 0], profile[:, 1]))
         return profile[: int(hit[0]) + 1] if hit.size else profile[: max(len(profile) // 2, 2)]
 
+    def direction_from(self, point: Floats) -> Floats:
+        """(3,) horizontal direction from a point to the nearest part of the connector."""
+        if self.bar is not None:
+            away = self.bar.line - point
+            target = self.bar.line[int(np.argmin(np.hypot(away[:, 0], away[:, 1])))]
+        else:
+            assert self.outline is not None
+            near = nearest_points(self.outline.buffer(-2.0), Point(point[:2]))[0]
+            target = np.array([near.x, near.y, point[2]])
+        return np.asarray((target - point) * np.array([1.0, 1.0, 0.0]))
+
     def reached_by(self, profile: Floats) -> bool:
         """Whether a surface profile passes the connector at all."""
         if self.bar is not None:
@@ -49,8 +60,9 @@ class Connector:
 def plan_connector(ground: Ground, design: Design, bases: list[BasePlan]) -> Connector:
     """Lay out the major connector between everything that it must join."""
     stations = lay_stations(ground)
-    anchors = [ground.here(ground.seats[key].point) for key in ground.seats]
-    anchors += [ground.here(ground.tooth(r.tooth).centre) for r in design.retainers]
+    anchors = [
+        rest_start(ground, r, rest) for r in design.retainers for rest in beamed_rests(r)
+    ] or [ground.here(ground.tooth(r.tooth).centre) for r in design.retainers]
     if design.connector.form == "lingual bar":
         ends = _bar_ends(ground, stations, anchors, bases)
         return Connector(stations, bar_line(ground.blocked, stations, design.connector, ends))
@@ -94,6 +106,17 @@ def lay_connector(ground: Ground, connector: Connector, design: Design) -> Piece
     return lay_strap(ground, connector.outline, design.connector)
 
 
-def side_of_arch(ground: Ground, tooth: int) -> int:
-    """Position of a tooth in the arch order, patient's right to left."""
-    return ARCH_ORDER[ground.arch.scan.jaw].index(tooth)
+def beamed_rests(retainer: Retainer) -> tuple[RestForm, ...]:
+    """Rests that need a minor connector of their own: those that no proximal plate carries."""
+    return tuple(r for r in retainer.rests if r.split()[0] not in retainer.proximal_plates)
+
+
+def rest_start(ground: Ground, retainer: Retainer, rest: RestForm) -> Floats:
+    """(3,) where a rest's minor connector begins: in the embrasure, or at a cingulum's seat."""
+    tooth = ground.tooth(retainer.tooth)
+    seat = ground.here(ground.seats[retainer.tooth, rest].point)
+    if rest == "cingulum":
+        return seat
+    aside = ground.aim(tooth.mesial) * (1.0 if rest.startswith("mesial") else -1.0)
+    edge = ground.here(tooth.centre) + aside * tooth.mesiodistal_mm / 2
+    return np.asarray(seat + aside * max(float((edge - seat) @ aside) - 0.3, 0.0))

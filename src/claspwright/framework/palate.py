@@ -57,13 +57,13 @@ def strap_outline(
         band = box(-60, mid - span, 60, mid + span)
         body = clear.intersection(band)
     else:
-        front, rear = float(y.max()) + half, float(y.min()) - 1.0
+        front, rear = float(y.max()) + half, float(y.min()) - 3.5
         if front - rear < 3.2 * wanted.width_mm:
             front = rear + 3.2 * wanted.width_mm
         body = clear.intersection(box(-60, rear, 60, front))
         body = _largest(body.buffer(-2.5).buffer(2.5))
         hole = _largest(body.buffer(-wanted.width_mm))
-        if not hole.is_empty and hole.area > 60.0:
+        if not hole.is_empty and hole.area > 45.0:
             body = body.difference(hole.buffer(-1.0).buffer(1.0))
     joined = unary_union([body, borders.intersection(palate.buffer(1.0))])
     joined = joined.buffer(1.5).buffer(-3.0).buffer(1.5)

@@ -99,6 +99,18 @@ def _ask(seat: RestSeat, component: Component) -> Finding:
     )
 
 
+def _plate_top(ground: Ground, tooth: int, end: End, chart: CrownChart, angles: Floats) -> float:
+    """Height to which a plate rises: into the rest it carries, else a guiding plane's height."""
+    low = float(np.median(chart.look_up(chart.margin, angles)))
+    top = float(np.median(chart.look_up(chart.top, angles))) + 0.1
+    seats = [
+        s for (code, form), s in ground.seats.items() if code == tooth and form.startswith(end)
+    ]
+    if seats:
+        return float(np.clip(ground.here(seats[0].point)[2] + 0.9, low + 1.5, top + 1.0))
+    return min(top, low + limit("guide.height_tooth_borne").value + 1.0)
+
+
 def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> Piece:
     """A plate on a proximal surface, from the marginal ridge down onto the ridge's tissue."""
     thickness = limit("plate.thickness").value
@@ -107,8 +119,8 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     across = chart.buccal
     half = float(np.clip(0.30 * ground.tooth(tooth).buccolingual_mm, 1.6, 3.2))
     angles = facing + np.radians(np.arange(-20.0, 21.0, 5.0))
-    high = float(np.median(chart.look_up(chart.top, angles))) + 0.1
     low = float(np.median(chart.look_up(chart.margin, angles)))
+    high = _plate_top(ground, tooth, end, chart, angles)
     middle = 0.5 * (high + low)
     radius = float(
         np.median(

@@ -14,6 +14,10 @@ from claspwright.framework.ground import Ground
 from claspwright.geometry import arc_lengths, point_at
 
 SPACING = 0.5  # mm between dense stations
+RUN_ON = 7.0  # mm that stations go on beyond the last tooth
+
+# point, direction towards the tongue, 1 on a tooth and 0 in a span, height of a ridge's crest
+Spot = tuple[Floats, Floats, float, float]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -45,7 +49,7 @@ def lingual_margin(ground: Ground, tooth: Tooth) -> Floats:
 
 def lay_stations(ground: Ground) -> Stations:
     """Order teeth and spans along the arch and interpolate between them."""
-    spots: list[tuple[Floats, Floats, float, float]] = []
+    spots: list[Spot] = []
     arch = ground.arch
     spans = {span.missing[0]: span for span in arch.spans if len(span.missing)}
     for code in ARCH_ORDER[arch.scan.jaw]:
@@ -54,10 +58,20 @@ def lay_stations(ground: Ground) -> Stations:
             spots.append((lingual_margin(ground, tooth), ground.aim(tooth.lingual), 1.0, np.nan))
         elif code in spans:
             spots.extend(_span_spots(ground, spans[code]))
-    return _dense(spots, arch)
+    return _dense([_run_on(spots, 0, 1), *spots, _run_on(spots, -1, -2)], arch)
 
 
-def _span_spots(ground: Ground, span: Span) -> list[tuple[Floats, Floats, float, float]]:
+def _run_on(spots: list[Spot], last: int, before: int) -> Spot:
+    """A spot 7 mm beyond an end of the arch, at the height of the last one."""
+    end = spots[last]
+    if len(spots) < 2:
+        return end
+    ahead = (end[0] - spots[before][0]) * np.array([1.0, 1.0, 0.0])
+    ahead /= max(float(np.linalg.norm(ahead)), 1e-9)
+    return (end[0] + RUN_ON * ahead, end[1], 0.0, end[3])
+
+
+def _span_spots(ground: Ground, span: Span) -> list[Spot]:
     crest = ground.here(span.crest)
     inward = ground.aim(-span.buccal)
     lengths = arc_lengths(crest)
@@ -75,7 +89,7 @@ def _span_spots(ground: Ground, span: Span) -> list[tuple[Floats, Floats, float,
     return out
 
 
-def _dense(spots: list[tuple[Floats, Floats, float, float]], arch: DentalArch) -> Stations:
+def _dense(spots: list[Spot], arch: DentalArch) -> Stations:
     points = np.array([s[0] for s in spots])
     turn = np.unwrap(np.array([np.arctan2(s[1][1], s[1][0]) for s in spots]))
     tooth = np.array([s[2] for s in spots])
