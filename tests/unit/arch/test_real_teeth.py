@@ -1,0 +1,45 @@
+"""Crown regions on labelled research scans, through the tool that writes the table."""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from pathlib import Path
+from types import ModuleType
+
+import numpy as np
+import pytest
+
+ROOT = Path(__file__).resolve().parents[3]
+SCANS = ROOT.parent / "shared" / "scans" / "arches"
+
+
+@pytest.fixture(scope="module")
+def tool() -> ModuleType:
+    path = ROOT / "tools" / "measure_dice.py"
+    spec = importlib.util.spec_from_file_location("measure_dice", path)
+    assert spec is not None and spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["measure_dice"] = module
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.mark.scans
+@pytest.mark.reference("hand-made labels of the research scans; the aim is a median of 0.90")
+@pytest.mark.parametrize("name", ["oral_001_L", "oral_030_U", "oral_069_L", "pair1_upper"])
+def test_regions_agree_with_hand_made_labels(tool: ModuleType, name: str) -> None:
+    case = tool.load(name, SCANS)
+    for how in ("centroid", "anywhere"):
+        found = list(tool.measure(case, how).values())
+        assert np.median(found) > 0.95
+        assert np.percentile(found, 10) > 0.75
+
+
+@pytest.mark.scans
+@pytest.mark.reference("hand-made labels of the research scans")
+@pytest.mark.parametrize("name", ["oral_001_L", "oral_030_U", "pair1_upper"])
+def test_proposed_marks_find_the_same_crowns(tool: ModuleType, name: str) -> None:
+    case = tool.load(name, SCANS)
+    found = list(tool.measure(case, "proposed").values())
+    assert np.median(found) > 0.95
