@@ -1,8 +1,7 @@
 """From an open scan to the closed master solid.
 
-The border of the scan is joined by a narrow band to a smooth ring just below it, the ring goes
-straight down to a flat base. Border faces that the band or the wall would cross are given up
-first, so that no wall passes through the scan and the inside is below the scan everywhere.
+A wall goes from the border of the scan down to a flat base. The ragged edge and border faces that
+the wall would cross are given up first, so that the inside is below the scan everywhere.
 """
 
 from __future__ import annotations
@@ -10,23 +9,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import gaussian_filter1d
 from scipy.spatial import cKDTree
-from shapely import STRtree
-from shapely.geometry import LinearRing, LineString
 
 from claspwright.arch.crossing import find_crossings
-from claspwright.arch.holes import Hole, border_and_holes, planar_faces, without_holes
+from claspwright.arch.holes import Hole, border_and_holes, without_holes
 from claspwright.arch.repair import single_piece, without_ears
-from claspwright.arch.topology import border_edges, kept_faces
+from claspwright.arch.skirt import Skirt, build_skirt
+from claspwright.arch.topology import border_edges, edges_of, kept_faces
+from claspwright.arch.trim import smoothly_trimmed
 from claspwright.base import Bools, Floats, GeometryError, Ints
 from claspwright.geometry import Mesh, face_areas, face_normals
 
-BASE_MM = 3.0  # thickness below the deepest point of the scan
-DROP_MM = 1.0  # how far the smooth ring lies below the border
 FOLD_MM = 2.0  # border faces that look down are given up to this depth
-SMOOTH_MM = (1.0, 1.5, 2.5, 4.0)  # how strongly the ring is smoothed, tried in turn
-ROUNDS = 40  # how often border faces are given up before closing is refused
+ROUNDS = 24  # how often border faces are given up before closing is refused
+GROWTH_MM = 0.15  # by how much more is given up in each round
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,20 +44,20 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
         GeometryError: no wall can be found that keeps clear of the scan.
     """
     before = float(face_areas(mesh).sum())
-    mesh = without_ears(_without_folds(mesh))
+    mesh = without_ears(smoothly_trimmed(_without_folds(mesh)))
     mesh, holes = without_holes(mesh)
     filled = list(holes)
-    for _ in range(ROUNDS):
+    for round_ in range(ROUNDS):
         loop, _ = border_and_holes(mesh)
-        ring, knots = _ring(mesh.vertices[loop], mesh)
-        if len(knots):
-            bad = _faces_at(mesh, loop[knots])
-        else:
-            skirt = _skirt(mesh, loop, ring)
-            bad = _hit_faces(mesh, skirt, loop, edge_mm)
-            if not bad.any():
+        skirt = build_skirt(mesh, loop)
+        if isinstance(skirt, Skirt):
+            bad = _hit_vertices(mesh, skirt, edge_mm)
+            if not len(bad):
                 return _result(mesh, skirt, (filled, before, edge_mm))
-        mesh = without_ears(single_piece(kept_faces(mesh, ~bad)))
+        else:
+            bad = skirt
+        given_up = _faces_about(mesh, bad, GROWTH_MM * round_)
+        mesh = without_ears(single_piece(kept_faces(mesh, ~given_up)))
         mesh, holes = without_holes(mesh)
         filled += holes
     raise GeometryError(
@@ -70,13 +66,13 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
     )
 
 
-def _result(mesh: Mesh, skirt: Mesh, book: tuple[list[Hole], float, float]) -> Closed:
+def _result(mesh: Mesh, skirt: Skirt, book: tuple[list[Hole], float, float]) -> Closed:
     holes, before, edge_mm = book
     crossing = find_crossings(mesh, 2 * edge_mm)
     at = mesh.corners[crossing[0, 0]].mean(axis=0) if len(crossing) else np.zeros(3)
     solid = Mesh(
-        np.concatenate([mesh.vertices, skirt.vertices[len(mesh.vertices) :]]),
-        np.concatenate([mesh.faces, skirt.faces]),
+        np.concatenate([mesh.vertices, skirt.mesh.vertices[len(mesh.vertices) :]]),
+        np.concatenate([mesh.faces, skirt.mesh.faces]),
     )
     lost = before + sum(h.area_mm2 for h in holes) - float(face_areas(mesh).sum())
     return Closed(mesh, solid, tuple(holes), max(0.0, lost), len(crossing), at)
@@ -99,107 +95,31 @@ def _without_folds(mesh: Mesh) -> Mesh:
     return mesh if keep.all() else single_piece(kept_faces(mesh, keep))
 
 
-def _ring(border: Floats, surface: Mesh) -> tuple[Floats, Ints]:
-    """(N, 3) smooth ring under the (N, 3) border, and the points at which it crosses itself.
-
-    Seen from above the ring is the border, smoothed as little as makes it simple.
-    """
-    flat = border[:, :2]
-    for width in SMOOTH_MM:
-        smooth = _smoothed_ring(flat, width)
-        if LinearRing(smooth).is_simple and _turns_left(smooth):
-            break
-    else:
-        return np.empty((0, 3)), _knots(smooth)
-    reach = 1.5 * width
-    level = np.array(
-        [
-            surface.vertices[near, 2].min() if near else np.inf
-            for near in cKDTree(surface.vertices[:, :2]).query_ball_point(smooth, reach)
-        ]
-    )
-    level = np.minimum(level, border[:, 2]) - DROP_MM
-    return np.column_stack([smooth, level]), np.empty(0, dtype=np.int32)
-
-
-def _knots(ring: Floats) -> Ints:
-    """Points of the shorter way round between each two steps of a ring that cross."""
-    n = len(ring)
-    steps = [LineString(pair) for pair in np.stack([ring, np.roll(ring, -1, axis=0)], axis=1)]
-    one, two = STRtree(steps).query(steps, predicate="intersects")
-    apart = (two - one) % n
-    clash = (apart > 1) & (apart < n - 1) & (apart <= n // 2)
-    bad = np.zeros(n, dtype=np.bool_)
-    for i, reach in zip(one[clash], apart[clash], strict=True):
-        if reach < n // 4:
-            bad[(i + np.arange(reach + 2)) % n] = True
-        else:
-            bad[[i, (i + 1) % n, (i + reach) % n, (i + reach + 1) % n]] = True
-    if not bad.any():
-        bad[:] = True
-    return np.flatnonzero(bad).astype(np.int32)
-
-
-def _faces_at(mesh: Mesh, vertices: Ints) -> Bools:
-    """(F,) True for the faces at some vertices."""
+def _faces_about(mesh: Mesh, vertices: Ints, radius: float) -> Bools:
+    """(F,) True for the faces at some vertices, or with a corner within a radius of them."""
     marked = np.zeros(len(mesh.vertices), dtype=np.bool_)
     marked[vertices] = True
+    if radius > 0:
+        gap, _ = cKDTree(mesh.vertices[vertices]).query(
+            mesh.vertices, distance_upper_bound=radius + 1e-9
+        )
+        marked |= gap <= radius
     return np.asarray(marked[mesh.faces].any(axis=1))
 
 
-def _turns_left(ring: Floats) -> bool:
-    x, y = ring.T
-    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) > 0
-
-
-def _smoothed_ring(ring: Floats, width: float) -> Floats:
-    """The closed ring of (N, 2) points, each averaged with its neighbours over `width` [mm].
-
-    Gaussian weights of the distance along the ring; the number of points stays.
-    """
-    step = np.linalg.norm(np.roll(ring, -1, axis=0) - ring, axis=1)
-    step = np.maximum(step, 1e-9)
-    total = float(step.sum())
-    at = np.concatenate([[0.0], np.cumsum(step)[:-1]])
-    fine = np.arange(0.0, total, min(0.1, width / 8))
-    closed_at = np.concatenate([at, [total]])
-    dense = np.column_stack(
-        [np.interp(fine, closed_at, np.append(ring[:, i], ring[0, i])) for i in range(2)]
-    )
-    dense = gaussian_filter1d(dense, width / (total / len(fine)), axis=0, mode="wrap")
-    wrapped = np.concatenate([dense, dense[:1]])
-    places = np.append(fine, total)
-    return np.column_stack([np.interp(at, places, wrapped[:, i]) for i in range(2)])
-
-
-def _skirt(mesh: Mesh, loop: Ints, ring: Floats) -> Mesh:
-    """Band, wall and base below the border; its vertices start with those of the mesh."""
-    n, first = len(loop), len(mesh.vertices)
-    floor = float(mesh.vertices[:, 2].min()) - BASE_MM
-    base = np.column_stack([ring[:, :2], np.full(n, floor)])
-    upper = np.arange(n, dtype=np.int32) + first
-    lower = upper + n
-    band = _strip(loop, upper)
-    wall = _strip(upper, lower)
-    bottom = lower[planar_faces(ring[:, :2])][:, ::-1]
-    return Mesh(np.concatenate([mesh.vertices, ring, base]), np.concatenate([band, wall, bottom]))
-
-
-def _strip(upper: Ints, lower: Ints) -> Ints:
-    """Two triangles a step between two closed rings, looking outwards below a left-hand border."""
-    after, below = np.roll(upper, -1), np.roll(lower, -1)
-    first = np.stack([after, upper, lower], axis=1)
-    second = np.stack([after, lower, below], axis=1)
-    return np.stack([first, second], axis=1).reshape(-1, 3).astype(np.int32)
-
-
-def _hit_faces(mesh: Mesh, skirt: Mesh, loop: Ints, edge_mm: float) -> Bools:
-    """(F,) True for the surface faces that make the skirt cross something, with neighbours."""
-    n, count = len(mesh.faces), len(loop)
-    both = Mesh(skirt.vertices, np.concatenate([mesh.faces, skirt.faces[: 4 * count]]))
+def _hit_vertices(mesh: Mesh, skirt: Skirt, edge_mm: float) -> Ints:
+    """Vertices of the surface about which the skirt crosses it or itself, or shares an edge."""
+    outline = skirt.mesh.vertices[np.unique(skirt.mesh.faces[: skirt.steep])][:, :2]
+    gap, _ = cKDTree(outline).query(mesh.vertices[:, :2], distance_upper_bound=3.0)
+    near = np.flatnonzero((gap < 3.0)[mesh.faces].any(axis=1))
+    n = len(near)
+    steep = skirt.mesh.faces[: skirt.steep]
+    both = Mesh(skirt.mesh.vertices, np.concatenate([mesh.faces[near], steep]))
     pairs = find_crossings(both, max(2 * edge_mm, 0.5))
     hit = pairs[(pairs >= n).any(axis=1)].reshape(-1)
-    if not len(hit):
-        return np.zeros(n, dtype=np.bool_)
-    owners = loop[((hit[hit >= n] - n) % (2 * count)) // 2]
-    return _faces_at(mesh, np.concatenate([owners, mesh.faces[hit[hit < n]].reshape(-1)]))
+    own = mesh.faces[near[hit[hit < n]]].reshape(-1)
+    edges = edges_of(np.concatenate([mesh.faces, skirt.mesh.faces]))
+    crowded = edges.ends[edges.count > 2].reshape(-1)
+    crowded = crowded[crowded < len(mesh.vertices)]
+    bad = np.concatenate([skirt.owner[hit[hit >= n] - n], own, crowded])
+    return np.unique(bad).astype(np.int32)
