@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.interpolate import make_smoothing_spline
 from scipy.ndimage import gaussian_filter1d
 from scipy.spatial import cKDTree
@@ -18,6 +19,9 @@ from claspwright.base import Floats, GeometryError, frozen_floats
 
 STEP = 0.25  # mm between stations
 BAND = 2.5  # mm below the local top that still counts as the top of the arch
+SAMPLES = 40000  # points that are enough to find the line
+MANY = 20000  # points from which the nearest station is looked up in a raster
+RASTER = 0.4  # mm
 HALF_WIDTH = 8.0  # mm across the line that may belong to teeth or ridge
 
 
@@ -46,11 +50,27 @@ class ArchLine:
     def coordinates(self, points: Floats) -> tuple[Floats, Floats]:
         """(N,) arch coordinate and (N,) offset of (N, 2 or 3) points [mm]."""
         plan = np.atleast_2d(points)[:, :2]
-        _, nearest = cKDTree(self.points).query(plan)
+        nearest = self._nearest(plan)
         off = plan - self.points[nearest]
-        along = np.einsum("ij,ij->i", off, self.tangent[nearest])
-        across = np.einsum("ij,ij->i", off, self.outward[nearest])
+        tangent = self.tangent
+        along = off[:, 0] * tangent[nearest, 0] + off[:, 1] * tangent[nearest, 1]
+        outward = self.outward
+        across = off[:, 0] * outward[nearest, 0] + off[:, 1] * outward[nearest, 1]
         return STEP * nearest + along, across
+
+    def _nearest(self, plan: Floats) -> NDArray[np.intp]:
+        """(N,) nearest station; of many points, that of the middle of their raster cell."""
+        stations = cKDTree(self.points)
+        if len(plan) < MANY:
+            return np.asarray(stations.query(plan)[1])
+        low = plan.min(axis=0)
+        cell = ((plan - low) / RASTER).astype(np.int32)
+        rows, columns = cell.max(axis=0) + 1
+        x = low[0] + RASTER * (np.arange(rows) + 0.5)
+        y = low[1] + RASTER * (np.arange(columns) + 0.5)
+        nodes = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1).reshape(-1, 2)
+        table = np.asarray(stations.query(nodes)[1]).reshape(rows, columns)
+        return np.asarray(table[cell[:, 0], cell[:, 1]])
 
     def at(self, s: Floats | float, r: Floats | float = 0.0) -> Floats:
         """(N, 2) plan points at arch coordinates and offsets [mm]."""
@@ -113,6 +133,8 @@ def find_arch_line(points: Floats, weights: Floats, jaw: Jaw) -> ArchLine:
     Raises:
         GeometryError: the surface holds no arch.
     """
+    every = max(1, len(points) // SAMPLES)
+    points, weights = points[::every], weights[::every]
     line = _straight_legs(line_through(_polar_start(points, jaw), jaw), jaw)
     for smooth in (5.0, 3.5, 2.5):
         line = _straight_legs(_recentred(line, points, weights, jaw, smooth), jaw)

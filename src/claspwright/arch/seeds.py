@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from claspwright.arch.archline import ArchLine
 from claspwright.arch.notation import kind_of
 from claspwright.arch.partition import Stretch
 from claspwright.arch.regions import FaceGraph
@@ -48,10 +47,11 @@ def crown_boxes(
     """
     boxes: dict[int, CrownBox] = {}
     z = graph.centres[:, 2]
+    middle_band = np.flatnonzero(np.abs(r) < 7.0)
     for code, stretch in stretches.items():
         size = average_crown(code)
         third = 0.35 * (stretch.end_mm - stretch.start_mm)
-        inside = np.flatnonzero((np.abs(s - stretch.centre_mm) < third) & (np.abs(r) < 7.0))
+        inside = middle_band[np.abs(s[middle_band] - stretch.centre_mm) < third]
         if not len(inside):
             inside = np.argsort(np.hypot(s - stretch.centre_mm, r))[:1]
         top = float(z[inside].max())
@@ -66,32 +66,43 @@ def crown_boxes(
 
 
 def region_seeds(
-    graph: FaceGraph, line: ArchLine, boxes: Mapping[int, CrownBox], marks: Mapping[int, Floats]
+    graph: FaceGraph,
+    all_s: Floats,
+    all_r: Floats,
+    boxes: Mapping[int, CrownBox],
+    marks: Mapping[int, Floats],
 ) -> dict[int, Ints]:
     """Seed faces of each crown, and of the tissue under label 0.
 
     A crown's seeds are the faces round the middle of its top and round its mark; tissue is
     seeded wherever no crown can be.
+
+    Args:
+        graph: faces of the surface.
+        all_s: (F,) arch coordinate of each face [mm].
+        all_r: (F,) offset of each face [mm].
+        boxes: rough places of the crowns.
+        marks: (3,) mark of each [mm].
     """
-    s, r = line.coordinates(graph.centres)
-    z = graph.centres[:, 2]
     seeds: dict[int, Ints] = {}
-    tissue = np.ones(len(z), np.bool_)
+    tissue = np.ones(len(graph.areas), np.bool_)
     for code, box in boxes.items():
         along, across = box.centre
         length = box.along_mm[1] - box.along_mm[0]
         width = box.across_mm[1] - box.across_mm[0]
+        here = np.flatnonzero(np.abs(all_s - along) < 0.5 * length + ROOM_ALONG)
+        s, r, z = all_s[here], all_r[here], graph.centres[here, 2]
         core = (np.abs(s - along) < 0.25 * length) & (np.abs(r - across) < 0.3 * width)
-        core &= (z > box.top_mm - TOP_BAND) & (graph.normals[:, 2] > 0.1)
-        near = np.linalg.norm(graph.centres - marks[code], axis=1)
+        core &= (z > box.top_mm - TOP_BAND) & (graph.normals[here, 2] > 0.1)
+        near = np.linalg.norm(graph.centres[here] - marks[code], axis=1)
         core |= near < 0.12 * length
-        core[np.argmin(near)] = True
-        seeds[code] = np.flatnonzero(core).astype(np.int32)
+        if len(near):
+            core[np.argmin(near)] = True
+        seeds[code] = here[core].astype(np.int32)
         inner, outer = _room(box)
-        may = np.abs(s - along) < 0.5 * length + ROOM_ALONG
-        may &= (r > inner - ROOM_ACROSS) & (r < outer + ROOM_ACROSS)
+        may = (r > inner - ROOM_ACROSS) & (r < outer + ROOM_ACROSS)
         may &= z > box.top_mm - average_crown(code).length_mm - ROOM_DOWN
-        tissue &= ~may
+        tissue[here[may]] = False
     seeds[0] = np.flatnonzero(tissue).astype(np.int32)
     return seeds
 

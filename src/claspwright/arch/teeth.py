@@ -67,7 +67,7 @@ def find_teeth(
         if code not in points:
             points[code] = top_point(seen, boxes[code])
             findings.append(_proposed(code, points[code], stretches[code].confidence))
-    seeds = region_seeds(seen.graph, seen.line, boxes, points)
+    seeds = region_seeds(seen.graph, seen.along, seen.across, boxes, points)
     first = grow_regions(seen.graph, seeds)
     crowns = tidied(seen.graph, refined(seen.graph, first, BAND))
     progress(0.6, "gingival margins")
@@ -123,7 +123,7 @@ def _tooth(
     mesial = ahead if side_of(code) == "right" else -ahead
     mesial = mesial - (mesial @ buccal) * buccal
     mesial /= np.linalg.norm(mesial)
-    corners = scan.surface.corners[faces].reshape(-1, 3)
+    corners = scan.surface.vertices[np.unique(scan.surface.faces[faces])]
     margin = gingival_margin(scan.surface, region, tree)
     return Tooth(
         code,
