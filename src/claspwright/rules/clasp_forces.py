@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -27,10 +27,22 @@ class SprungArm:
     slope: float  # tangent of the angle between tooth and path under the tip
     pull_n: float  # that draws it off, curved
 
-    @property
-    def worst(self) -> ArmResult:
-        """The beam with the higher stress."""
-        return max(self.straight, self.curved, key=lambda r: r.peak_stress_mpa)
+    def held(self, rule: str, key: str, factor: str, text: str, remedy: str) -> Finding:
+        """Hold a factor of both beams against a dimension rule.
+
+        The straight beam decides a stop. The curved one counts as the upper bound of a tooth
+        and model that do not give way: it decides a look.
+        """
+        straight, curved = (float(getattr(r, factor)) for r in (self.straight, self.curved))
+        place = (self.straight if straight <= curved else self.curved).peak_point
+        name = self.arm.id
+        first = judged(rule, key, straight, text, remedy=remedy, at=place, component=name)
+        if first.severity == "stop" or curved >= straight:
+            return first
+        second = judged(rule, key, curved, text, remedy=remedy, at=place, component=name)
+        if second.severity == "stop":
+            return replace(second, severity="look")
+        return second
 
 
 def sprung_arms(context: Finished) -> list[SprungArm]:
@@ -105,18 +117,18 @@ def permanent_set(context: Finished) -> tuple[Finding, ...]:
     found = []
     proof = context.facts.material.proof
     for sprung in sprung_arms(context):
-        r, arm = sprung.worst, sprung.arm
+        straight, curved = sprung.straight, sprung.curved
         text = (
-            f"{arm.id} reaches {r.peak_stress_mpa:.0f} MPa at {r.peak_at_mm:.1f} mm from its "
-            f"root ({sprung.straight.peak_stress_mpa:.0f} MPa as a straight beam); the proof "
-            f"stress to count on is {proof.low:.0f} MPa ({proof.cited}), and the largest safe "
-            f"undercut {r.safe_undercut_mm:.2f} mm"
+            f"{sprung.arm.id} reaches {straight.peak_stress_mpa:.0f} MPa as a straight beam, at "
+            f"{straight.peak_at_mm:.1f} mm from its root, and {curved.peak_stress_mpa:.0f} MPa as "
+            f"the curved beam on a tooth that does not give way; the proof stress to count on is "
+            f"{proof.low:.0f} MPa ({proof.cited}), the largest safe undercut "
+            f"{straight.safe_undercut_mm:.2f} mm straight, {curved.safe_undercut_mm:.2f} mm curved"
         )
         remedy = "Lengthen or thin the arm, or take less undercut."
         found.append(
-            judged("clasp.stress", "clasp.proof_factor", r.proof_factor, text, remedy=remedy,
-                   at=r.peak_point, component=arm.id)
-        )  # fmt: skip
+            sprung.held("clasp.stress", "clasp.proof_factor", "proof_factor", text, remedy)
+        )
     return tuple(found)
 
 
@@ -125,15 +137,14 @@ def fatigue(context: Finished) -> tuple[Finding, ...]:
     found = []
     strength = context.facts.material.fatigue
     for sprung in sprung_arms(context):
-        r, arm = sprung.worst, sprung.arm
         text = (
-            f"{arm.id} has a fatigue factor of {r.fatigue_factor:.2f} at 1e7 cycles with a fatigue "
-            f"strength of {strength.nominal:.0f} MPa ({strength.cited}); the direction of "
-            "building may change its life several times over"
+            f"{sprung.arm.id} has a fatigue factor of {sprung.straight.fatigue_factor:.2f} as a "
+            f"straight beam and {sprung.curved.fatigue_factor:.2f} as a curved one, at 1e7 cycles "
+            f"with a fatigue strength of {strength.nominal:.0f} MPa ({strength.cited}); the "
+            "direction of building may change its life several times over"
         )
         remedy = "Lengthen or thin the arm, or take less undercut."
         found.append(
-            judged("clasp.fatigue", "clasp.fatigue_factor", r.fatigue_factor, text, remedy=remedy,
-                   at=r.peak_point, component=arm.id)
-        )  # fmt: skip
+            sprung.held("clasp.fatigue", "clasp.fatigue_factor", "fatigue_factor", text, remedy)
+        )
     return tuple(found)

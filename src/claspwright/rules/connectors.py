@@ -15,6 +15,7 @@ from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
 
 BAR = "lingual bar"
+JOINED = 0.2  # mm between two minor connectors that have grown together
 STRIP = 1.0  # mm beside the midline over which straps are measured
 
 
@@ -44,17 +45,26 @@ def bar_to_margin(context: Finished) -> tuple[Finding, ...]:
         return ()
     found = []
     for bar in context.parts("major connector"):
-        near = nearest_margin(list(context.arch.teeth.values()), bar.line)
+        border = upper_border(context, bar.line, connector.height_mm / 2)
+        near = nearest_margin(list(context.arch.teeth.values()), border)
         if near is None:
             continue
         gap, at, tooth = near
-        gap -= connector.height_mm / 2
         text = f"The upper border of the bar keeps {gap:.1f} mm from the margin of {tooth}"
         remedy = "Lower the bar if the floor of the mouth allows it; else a lingual plate is due."
         found.append(
             judged("bar.margin", "bar.margin", gap, text, remedy=remedy, at=at, component=bar.id)
         )
     return tuple(found)
+
+
+def upper_border(context: Finished, line: Floats, up_mm: float) -> Floats:
+    """(N, 3) points a distance up the surface, towards the way out, from a line on it [mm]."""
+    normal = context.survey.scan_field.gradient(line)
+    normal = normal / np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), 1e-9)
+    up = context.path - (normal @ context.path)[:, None] * normal
+    size = np.linalg.norm(up, axis=1, keepdims=True)
+    return np.asarray(line + up_mm * up / np.maximum(size, 1e-9))
 
 
 def bar_over_floor(context: Finished) -> tuple[Finding, ...]:
@@ -176,13 +186,15 @@ def strap_thickness(context: Finished) -> tuple[Finding, ...]:
 
 
 def minor_spacing(context: Finished) -> tuple[Finding, ...]:
-    """Neighbouring minor connectors leave room that can be kept clean."""
+    """Neighbouring minor connectors leave room that can be kept clean, or are joined."""
     worst: tuple[float, Floats, str] | None = None
     minors = context.parts("minor connector")
     for a, b in combinations(minors, 2):
         gaps, _ = distance_to_line(b.line, a.line)
         nearest = int(np.argmin(gaps))
         gap = float(gaps[nearest]) - float(np.mean(a.width_mm) + np.mean(b.width_mm)) / 2
+        if gap <= JOINED:
+            continue
         if worst is None or gap < worst[0]:
             worst = (gap, a.line[nearest], f"{a.id} and {b.id}")
     if worst is None:

@@ -28,7 +28,8 @@ def rest_thickness(context: Finished) -> tuple[Finding, ...]:
             continue
         where = int(np.argmin(np.where(known, thick, np.inf)))
         least = float(thick[where])
-        text = f"{rest.id} is {least:.2f} mm thick over the marginal ridge"
+        place = "in its middle" if "cingulum" in rest.id else "over the marginal ridge"
+        text = f"{rest.id} is {least:.2f} mm thick {place}"
         remedy = "Ask the dentist for a deeper seat, or check the room to the opposing teeth."
         found.append(
             judged("rest.thickness", "rest.thickness", least, text, remedy=remedy,
@@ -44,14 +45,15 @@ def ridge_points(context: Finished, rest: Component) -> Floats:
     """
     tooth = context.arch.teeth[rest.tooth or 0]
     hull = MultiPoint(rest.line[:, :2]).convex_hull
+    cingulum = "cingulum" in rest.id
     inner = hull.buffer(-0.5)
-    core = hull.centroid.buffer(0.4) if inner.is_empty else inner
+    core = hull.centroid.buffer(0.4) if cingulum or inner.is_empty else inner
     x0, y0, x1, y1 = core.bounds
     xs, ys = np.meshgrid(np.arange(x0, x1 + STEP, STEP), np.arange(y0, y1 + STEP, STEP))
     flat = np.column_stack([xs.ravel(), ys.ravel()])
     flat = flat[contains_xy(core.buffer(1e-6), flat[:, 0], flat[:, 1])]
     spots = np.column_stack([flat, np.full(len(flat), rest.line[:, 2].mean())])
-    if "cingulum" in rest.id or not len(spots):
+    if cingulum or not len(spots):
         return spots
     towards = tooth.mesial if "mesial" in rest.id else tooth.distal
     reach = (spots - rest.line.mean(axis=0)) @ towards

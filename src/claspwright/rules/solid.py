@@ -16,11 +16,11 @@ from claspwright.geometry import (
 from claspwright.limits import limit
 from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged, point
-from claspwright.rules.thickness import local_thickness
+from claspwright.rules.thickness import wall_thickness
 
 SPACING = 0.2  # mm between the columns in which the bite is looked at
 REACH = 1.5  # mm from the scan within which metal counts as lying on it
-THIN_AREA = 0.5  # mm2 of surface that may be thinner before it counts
+THIN_AREA = 0.3  # mm2 of surface that may be thinner before it counts
 COVER_LOOK, COVER_STOP = 0.02, 0.10
 
 
@@ -60,18 +60,13 @@ def one_body(context: Finished) -> tuple[Finding, ...]:
 
 
 def least_thickness(context: Finished) -> tuple[Finding, ...]:
-    """Thickness of metal anywhere, by balls inscribed in the solid.
-
-    Half a square millimetre of surface may be thinner: edges run out to nothing.
-    """
-    samples = local_thickness(context.solid_tree)
-    if not len(samples.thickness):
-        return ()
+    """Thickness of the walls anywhere, by balls inscribed in the solid."""
+    samples = wall_thickness(context.solid_tree)
     order = np.argsort(samples.thickness, kind="stable")
     covered = np.cumsum(samples.area[order])
     at = int(order[min(int(np.searchsorted(covered, THIN_AREA)), len(order) - 1)])
     least = float(samples.thickness[at])
-    text = f"The thinnest metal measures {least:.2f} mm (all but {THIN_AREA:.1f} mm2 are thicker)"
+    text = f"The thinnest wall measures {least:.2f} mm (all but {THIN_AREA:.1f} mm2 are thicker)"
     remedy = "Thicken the part there; thinner walls may not print or may break."
     return (
         judged("metal.thickness", "metal.thickness", least, text, remedy=remedy,

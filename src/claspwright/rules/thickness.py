@@ -1,9 +1,8 @@
-"""Local thickness of a solid by shrinking balls.
+"""Wall thickness of a solid by shrinking balls.
 
 From each sample on the surface the largest ball is sought that touches it from inside and
-holds no other surface. Where the ball touches a wall that faces the sample, its diameter is
-the thickness there; where it touches the flank of a nearby edge, it says nothing of thickness
-and the sample is left out.
+holds no other surface; its diameter is the thickness there. Every edge runs out to nothing, so
+a wall counts as thin only where no ball within a short way round the sample is thicker.
 
 Source:
     Ma, Bae, Choi, "3D medial point approximation using nearest neighbors and the normal
@@ -15,65 +14,76 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.spatial import cKDTree
 
 from claspwright.base import Floats
 from claspwright.geometry import DistanceTree, closest_points, face_areas, face_normals
 
-START = 2.0  # mm radius of the first ball: thicker parts are not of interest
+START = 1.0  # mm radius of the first ball: thicker parts are not of interest
 ROUNDS = 12
 TOUCH = 2e-3  # mm by which a ball may still be cut into
-FACING = -0.7  # cosine between the walls at both touching points: within 45 degrees
+ROUND = 0.75  # mm round a sample within which thicker metal carries it
+NEIGHBOURS = 128  # more than lie within ROUND on both sides of a wall
 SAMPLES = 40_000
+AREA = 0.04  # mm2 of surface for a sample, at least
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Samples:
-    """Thickness at points of a surface between two walls that face each other."""
+    """Thickness of the walls at points of a surface."""
 
     points: Floats  # (N, 3) mm
-    thickness: Floats  # (N,) mm
+    thickness: Floats  # (N,) of the thickest ball near by; two starting radii or more is thick
     area: Floats  # (N,) surface that each sample stands for [mm2]
 
 
-def local_thickness(tree: DistanceTree) -> Samples:
-    """Thickness of a closed solid at evenly spread samples of its surface.
+def wall_thickness(tree: DistanceTree) -> Samples:
+    """Thickness of the walls of a closed solid, at evenly spread samples of its surface.
 
     Args:
         tree: of the solid.
-
-    Returns:
-        Samples at face centres; parts thicker than two starting radii are left out.
     """
     mesh = tree.mesh
     areas, normals = face_areas(mesh), face_normals(mesh)
     chosen = _spread(areas)
     start = mesh.corners[chosen].mean(axis=1)
-    normal = normals[chosen]
+    diameter = 2.0 * ball_radii(tree, start, normals[chosen])
+    near = cKDTree(start)
+    count = min(NEIGHBOURS, len(start))
+    _, beside = near.query(start, k=count, distance_upper_bound=ROUND)
+    padded = np.append(diameter, 0.0)  # a missing neighbour has the index len(start)
+    thickest = padded[beside.reshape(len(start), count)].max(axis=1)
     share = float(areas.sum()) / max(len(chosen), 1)
-    radius = np.full(len(chosen), START)
-    wall = np.full(len(chosen), -1, np.int64)
-    active = np.arange(len(chosen))
+    return Samples(start, thickest, np.full(len(start), share))
+
+
+def ball_radii(tree: DistanceTree, start: Floats, normal: Floats) -> Floats:
+    """(N,) radius of the largest inscribed ball that touches each surface point [mm].
+
+    Args:
+        tree: of the closed solid.
+        start: (N, 3) points on its surface.
+        normal: (N, 3) outward unit normals there.
+    """
+    radius = np.full(len(start), START)
+    active = np.arange(len(start))
     for _ in range(ROUNDS):
         if not len(active):
             break
         centre = start[active] - radius[active, None] * normal[active]
         nearest = closest_points(tree, centre)
-        reach = np.abs(nearest.distance)
         chord = start[active] - nearest.points
         depth = np.einsum("nc,nc->n", chord, normal[active])
-        cut = (reach < radius[active] - TOUCH) & (depth > 1e-6)
+        cut = (np.abs(nearest.distance) < radius[active] - TOUCH) & (depth > 1e-6)
         smaller = np.einsum("nc,nc->n", chord, chord) / (2 * np.maximum(depth, 1e-9))
-        wall[active[cut]] = nearest.faces[cut]
         radius[active[cut]] = np.minimum(smaller[cut], radius[active[cut]])
         active = active[cut]
-    facing = np.einsum("nc,nc->n", normals[np.maximum(wall, 0)], normal) < FACING
-    good = (wall >= 0) & facing
-    return Samples(start[good], 2 * radius[good], np.full(int(good.sum()), share))
+    return radius
 
 
 def _spread(areas: Floats) -> Floats:
     """Faces at even steps of the summed area, each at most once."""
     total = np.cumsum(areas)
-    count = min(SAMPLES, len(areas))
+    count = min(SAMPLES, len(areas), max(int(total[-1] / AREA), 1))
     steps = (np.arange(count) + 0.5) / count * total[-1]
     return np.unique(np.searchsorted(total, steps))
