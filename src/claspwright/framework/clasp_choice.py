@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from claspwright.arch import DentalArch
+from claspwright.arch import DentalArch, Tooth
 from claspwright.base import Finding, Point
 from claspwright.framework.design import Clasp, ClaspForm, Reason, Retainer, Side
 from claspwright.framework.reach import Reach, approach_room, available_undercut
@@ -29,26 +29,84 @@ class ClaspChoice:
 def chosen_clasp(
     arch: DentalArch, survey: Survey, retainer: Retainer, forms: Sequence[ClaspForm]
 ) -> ClaspChoice:
-    """The first form and face, in order of preference, that reaches the full undercut.
+    """The first form and face, in order of preference, that reaches an undercut and can bear it.
 
     Where none does, the deepest of at least the least useful undercut; below that no clasp.
-    Bar clasps stay buccal and need a vestibule; the lingual face is taken last.
+    Bar clasps stay buccal and need a vestibule; the lingual face is taken last. A short arm is
+    thinned, then set to less undercut, until a straight tapered beam of its length stays within
+    the proof strain.
     """
     full = limit("clasp.undercut").value
     least = limit("clasp.undercut").look_below or 0.0
     options, objection = _options(arch, survey, retainer, forms)
-    best = next((o for o in options if o[2].undercut_mm >= full), None)
-    if best is None and options:
-        best = max(options, key=lambda o: o[2].undercut_mm)
+    tooth = arch.teeth[retainer.tooth]
+    found = next(
+        (
+            (option, clasp)
+            for option in options
+            for depth in (full, least)
+            if option[2].undercut_mm >= depth
+            and (clasp := sized_clasp(tooth, retainer, option[0], option[1], depth)) is not None
+        ),
+        None,
+    )
+    if found is None:
+        return _second_best(retainer, options, objection)
+    (form, side, reach), clasp = found
+    return _made(retainer, clasp, reach, objection)
+
+
+def sized_clasp(
+    tooth: Tooth, retainer: Retainer, form: ClaspForm, side: Side, undercut_mm: float
+) -> Clasp | None:
+    """A clasp whose root is thin enough for its length; None where it would be too thin to make.
+
+    Source:
+        Peak strain of a straight half-round beam tapered to half: 1.7778 x 0.57559 b d / L^2.
+    """
+    clasp = default_clasp(retainer.tooth, form, side, undercut_mm)
+    if form == "I-bar":
+        return clasp
+    numbers = proposal_rules().numbers
+    length = arm_length_estimate(tooth, plated=bool(retainer.proximal_plates))
+    thickest = numbers["allowed_strain"] * length**2 / (1.7778 * 0.57559 * undercut_mm)
+    if thickest < numbers["least_root_mm"]:
+        return None
+    thickness = min(clasp.thickness_mm, float(np.floor(thickest * 20) / 20))
+    return replace(clasp, thickness_mm=max(thickness, numbers["least_root_mm"]))
+
+
+def arm_length_estimate(tooth: Tooth, *, plated: bool) -> float:
+    """About how long a circumferential arm on this tooth will be [mm]."""
+    numbers = proposal_rules().numbers
+    sweep = numbers["sweep_plate_deg" if plated else "sweep_rest_deg"]
+    girth = np.pi / 2 * (tooth.mesiodistal_mm + tooth.buccolingual_mm) / 2
+    return float(numbers["girth_share"] * girth * sweep / 180.0)
+
+
+def _second_best(
+    retainer: Retainer, options: Sequence[tuple[ClaspForm, Side, Reach]], objection: str
+) -> ClaspChoice:
+    """The deepest undercut there is, with the thinnest arm; no clasp where that is too little."""
+    least = limit("clasp.undercut").look_below or 0.0
+    best = max(options, key=lambda o: o[2].undercut_mm) if options else None
     if best is None or best[2].undercut_mm < least:
         return _none(retainer, best[2] if best else None, least)
-    form, side, reach = best
-    step = proposal_rules().numbers["undercut_step_mm"]
-    depth = min(full, float(np.floor(reach.undercut_mm / step + 1e-9) * step))
-    clasp = default_clasp(retainer.tooth, form, side, round(max(depth, least), 3))
-    text = f"{form} on the {side} face, where the survey shows {reach.undercut_mm:.2f} mm"
-    text += f"; no bar clasp, since {objection}" if objection and form != "I-bar" else ""
-    reason = Reason(f"clasp.{retainer.tooth}.{side}", text, limit("clasp.undercut").cited)
+    clasp = default_clasp(retainer.tooth, best[0], best[1], least)
+    if clasp.form == "circumferential":
+        clasp = replace(clasp, thickness_mm=proposal_rules().numbers["least_root_mm"])
+    return _made(retainer, clasp, best[2], objection)
+
+
+def _made(retainer: Retainer, clasp: Clasp, reach: Reach, objection: str) -> ClaspChoice:
+    full = limit("clasp.undercut").value
+    text = (
+        f"{clasp.form} on the {clasp.side} face, where the survey shows {reach.undercut_mm:.2f} mm"
+    )
+    if clasp.undercut_mm < full <= reach.undercut_mm:
+        text += f"; set to {clasp.undercut_mm:.2f} mm, since the arm is short and stiff"
+    text += f"; no bar clasp, since {objection}" if objection and clasp.form != "I-bar" else ""
+    reason = Reason(f"clasp.{retainer.tooth}.{clasp.side}", text, limit("clasp.undercut").cited)
     return ClaspChoice(clasp, reason, _doubts(retainer, clasp, reach))
 
 
@@ -74,7 +132,7 @@ def _options(
 def _doubts(retainer: Retainer, clasp: Clasp, reach: Reach) -> tuple[Finding, ...]:
     rule = limit("clasp.undercut")
     out = []
-    if clasp.undercut_mm < rule.value:
+    if reach.undercut_mm < rule.value:
         out.append(
             Finding(
                 "proposal.shallow_undercut",
