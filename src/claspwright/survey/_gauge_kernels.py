@@ -11,6 +11,8 @@ from typing import Any
 import numba
 import numpy as np
 
+LEVEL_MM = 0.002  # depth up to which a point counts as free: level tissue is neither
+
 
 @numba.njit(cache=True, nogil=True)
 def sweep_down(values: Any, first: int, last: int, out: Any) -> None:
@@ -55,7 +57,8 @@ def _is_clear(scan: Any, x: float, y: float, z: float, qx: float, qy: float, sla
 
 @numba.njit(cache=True, nogil=True)
 def _column(f: Any, i: int, j: int, k: int, w: float) -> Any:
-    return f[i, j, k] * (1.0 - w) + f[i, j, k + 1] * w
+    """How far a point between two nodes of a column is free."""
+    return f[i, j, k] * (1.0 - w) + f[i, j, k + 1] * w + LEVEL_MM
 
 
 @numba.njit(cache=True, nogil=True)
@@ -128,22 +131,32 @@ def _nearest_free(
 
 
 @numba.njit(cache=True, nogil=True)
-def _touch(scan: Any, x: float, y: float, z: float) -> Any:
-    """Height over z at which the upright through (x, y) comes nearest to the solid."""
-    top = scan.shape[2] - 1.0
-    best = np.inf
-    count = max(int(2.0 * (top - z)), 0)
-    at = 0
-    for n in range(count + 1):
-        value = trilinear(scan, x, y, z + 0.5 * n)
-        if value < best:
-            best, at = value, n
-    if at == 0 or at == count:
-        return 0.5 * at
-    below = trilinear(scan, x, y, z + 0.5 * (at - 1))
-    above = trilinear(scan, x, y, z + 0.5 * (at + 1))
-    bend = below - 2.0 * best + above
-    return 0.5 * (at + (0.5 * (below - above) / bend if bend > 0.0 else 0.0))
+def _touch(scan: Any, x: float, y: float, z: float, slack: float) -> Any:
+    """Height over z at which the upright through (x, y) first touches the solid.
+
+    Half a step at a time: past where it leaves the surface that it stands on, down to the
+    first dip of the distance that comes within the slack of the least one.
+    """
+    count = max(int(2.0 * (scan.shape[2] - 1.0 - z)), 2)
+    start = 0
+    while start < count and trilinear(scan, x, y, z + 0.5 * (start + 1)) >= trilinear(
+        scan, x, y, z + 0.5 * start
+    ):
+        start += 1
+    least = np.inf
+    for n in range(start, count + 1):
+        least = min(least, trilinear(scan, x, y, z + 0.5 * n))
+    for n in range(start, count):
+        here = trilinear(scan, x, y, z + 0.5 * n)
+        above = trilinear(scan, x, y, z + 0.5 * (n + 1))
+        if here > least + slack or above < here:
+            continue
+        if n == 0:
+            return 0.0
+        below = trilinear(scan, x, y, z + 0.5 * (n - 1))
+        bend = below - 2.0 * here + above
+        return 0.5 * (n + (0.5 * (below - above) / bend if bend > 0.0 else 0.0))
+    return 0.5 * start
 
 
 @numba.njit(cache=True, nogil=True)
@@ -158,12 +171,12 @@ def read_gauge(
         undercut[n] = 0.0
         below[n] = 0.0
         ends[n, 0], ends[n, 1] = x, y
-        if trilinear(block, x, y, z) >= 0.0:
+        if trilinear(block, x, y, z) >= -LEVEL_MM:
             continue
         found, qx, qy = _nearest_free(block, scan, x, y, z, reach, slack, corners)
         undercut[n] = found
         ends[n, 0], ends[n, 1] = qx, qy
-        below[n] = _touch(scan, qx, qy, z) if found < reach else np.nan
+        below[n] = _touch(scan, qx, qy, z, slack) if found < reach else np.nan
 
 
 @numba.njit(cache=True, nogil=True)

@@ -6,6 +6,8 @@ from typing import Any
 
 import numba
 
+STEEP = 12.0
+
 
 @numba.njit(cache=True, nogil=True)
 def lump_planes(
@@ -15,8 +17,9 @@ def lump_planes(
     """Negative inside the lumps: where the filled field is inside and leaves the scan.
 
     A lump fills more than `least` here or up to four steps further along the path, so that its
-    walls run on straight into the scan below; it reaches `overlap` into the scan, and not below
-    the plane floor[0] + floor[1:4] . (i, j, k) >= 0.
+    walls run on straight into the scan below. What it fills grows slowly from the survey line
+    down; made STEEP, it does not pull the walls, whose distance grows by one. A lump reaches
+    `overlap` into the scan, and not below the plane floor[0] + floor[1:4] . (i, j, k) >= 0.
     """
     top = scan.shape[2] - 1
     for i in range(first, last):
@@ -26,10 +29,11 @@ def lump_planes(
                 value = max(filled[i, j, k], -scan[i, j, k] - overlap)
                 value = max(value, -(base + floor[3] * k))
                 if value < overlap:
-                    gain = filled[i, j, k] - scan[i, j, k]
-                    for up in range(k + 1, min(k + 4, top) + 1):
-                        gain = min(gain, filled[i, j, up] - scan[i, j, up])
-                    value = max(value, gain + least)
+                    gain = overlap
+                    for up in range(k, min(k + 4, top) + 1):
+                        here = STEEP * (filled[i, j, up] - scan[i, j, up] + least)
+                        gain = min(gain, max(here, filled[i, j, up]))
+                    value = max(value, gain)
                 out[i, j, k] = value
 
 

@@ -13,6 +13,7 @@ HALVINGS = 10
 TURNS = 4  # rounds of turning the way to either side
 STEEPEST_TURN = 0.3  # rad
 GAIN_MM = 0.001  # a turn must win this much
+LIFT_MM = 0.0005  # of the ways, so that level tissue does not cover what lies in its plane
 
 
 def exact_undercut(
@@ -66,7 +67,7 @@ class _Ways:
     def covered(self, which: Any, angle: Floats, distance: Floats) -> Bools:
         """Whether the solid lies over the points so far along their ways."""
         along = np.cos(angle)[:, None] * self.x + np.sin(angle)[:, None] * self.y
-        at = self.points[which] + distance[:, None] * along
+        at = self.points[which] + LIFT_MM * self.path + distance[:, None] * along
         return is_covered(self.tree, at, self.path)
 
     def border(self, which: Any, angle: Floats, low: Floats, high: Floats) -> Floats:

@@ -9,28 +9,33 @@ import numpy as np
 from claspwright.arch import DentalArch
 from claspwright.base import Bools, Floats, InputError
 from claspwright.geometry import (
+    DistanceTree,
     Field,
     Mesh,
+    closest_points,
     length,
     level_lines,
+    smoothed,
     smoothed_values,
     vertex_normals,
 )
 from claspwright.survey.model import Survey
 
 NORMAL_REACH_MM = 0.25  # of the smoothing of the normals, so that noise makes no loops
+LINE_REACH_MM = 0.2  # of the smoothing along a survey line
 LEAST_SURVEY_LINE_MM = 1.5
 LEAST_UNDERCUT_LINE_MM = 0.8
 HIDDEN_BY_MM = 0.03  # a height of contour deeper than this is not touched by the upright
 
 
 def survey_lines(
-    arch: DentalArch, direction: Floats, block: Field
+    arch: DentalArch, direction: Floats, block: Field, tree: DistanceTree
 ) -> Mapping[int, tuple[Floats, ...]]:
     """(N, 3) survey lines of each tooth, the longest first; arch frame [mm].
 
     The line of greatest prominence: where the smoothed normal is across the path and the
-    upright of the surveyor can touch. Pieces under 1.5 mm are left out.
+    upright of the surveyor can touch. Pieces under 1.5 mm are left out, the others made smooth
+    along themselves and laid back onto the solid.
 
     Source:
         check-values B02.
@@ -41,7 +46,8 @@ def survey_lines(
     for code in arch.teeth:
         raw = level_lines(surface, slope, 0.0, arch.crown_of_face == code)
         pieces = [piece for line in raw for piece in _touched(line, block)]
-        found[code] = _longest(pieces, LEAST_SURVEY_LINE_MM)
+        kept = _longest(pieces, LEAST_SURVEY_LINE_MM)
+        found[code] = tuple(_smooth_on(tree, line, arch.scan.edge_mm) for line in kept)
     return found
 
 
@@ -82,6 +88,12 @@ def _touched(line: Floats, block: Field) -> list[Floats]:
         line = np.concatenate([line[turn:-1], line[: turn + 1]])
         free = np.concatenate([free[turn:-1], free[: turn + 1]])
     return [line[a:b] for a, b in _runs(free) if b - a > 1]
+
+
+def _smooth_on(tree: DistanceTree, line: Floats, edge_mm: float) -> Floats:
+    closed = np.array_equal(line[0], line[-1])
+    reach = max(LINE_REACH_MM, edge_mm)
+    return closest_points(tree, smoothed(line, reach, closed=closed)).points
 
 
 def _runs(flags: Bools) -> list[tuple[int, int]]:

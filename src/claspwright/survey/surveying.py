@@ -58,7 +58,7 @@ def survey(
     points = arch.scan.surface.vertices[hidden]
     undercut[hidden] = read_fields(scan, block, points, tree).undercut_mm
     progress(0.9, "survey lines")
-    lines = survey_lines(arch, path.direction, block)
+    lines = survey_lines(arch, path.direction, block, tree)
     for array in (hidden, undercut):
         array.setflags(write=False)
     progress(1.0, "survey lines")

@@ -1,0 +1,100 @@
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.arch import DentalArch
+from claspwright.base import InputError
+from claspwright.geometry import (
+    DistanceTree,
+    Field,
+    Grid,
+    check_solid,
+    is_covered,
+    signed_distance,
+    vertex_normals,
+    volume,
+)
+from claspwright.survey import BlockedOut, Survey, block_out, path_from_tilts, survey
+
+RADIUS = 4.0
+TISSUE = -2.5
+
+
+@pytest.fixture(scope="module")
+def seen(balls: DentalArch) -> Survey:
+    return survey(balls, path_from_tilts("mandible"), spacing_mm=0.2)
+
+
+@pytest.fixture(scope="module")
+def blocked(balls: DentalArch, seen: Survey) -> BlockedOut:
+    return block_out(balls, seen)
+
+
+def test_the_model_is_one_sound_body(blocked: BlockedOut) -> None:
+    check = check_solid(blocked.model)
+    assert check.sound
+    assert check.bodies == 1
+
+
+@pytest.mark.reference("cylinder less the spherical zone under the equator, closed form")
+def test_volume_of_the_filling(balls: DentalArch, blocked: BlockedOut) -> None:
+    depth = -TISSUE
+    zone = np.pi * depth * (RADIUS**2 - depth**2 / 3.0)
+    true = 2 * (np.pi * RADIUS**2 * depth - zone)
+    assert blocked.blockout_mm3 == pytest.approx(true, rel=0.02)
+    assert volume(blocked.model) - volume(balls.scan.solid) == pytest.approx(true, rel=0.04)
+    assert blocked.relief_mm3 == 0.0
+
+
+def test_it_is_the_scan_where_nothing_is_blocked(balls: DentalArch, blocked: BlockedOut) -> None:
+    points = balls.scan.surface.vertices
+    away = np.min(
+        [np.hypot(*(points[:, :2] - t.centre[:2]).T) for t in balls.teeth.values()], axis=0
+    )
+    untouched = (points[:, 2] > 0.5) | (away > RADIUS + 0.3)
+    gap = signed_distance(DistanceTree(blocked.model), points[untouched])
+    assert np.abs(gap).max() < 1e-9
+
+
+def test_the_way_out_is_free_everywhere(blocked: BlockedOut) -> None:
+    model = blocked.model
+    start = model.vertices + 0.02 * vertex_normals(model)
+    asked = model.vertices[:, 2] > TISSUE - 0.5
+    covered = is_covered(DistanceTree(model), start[asked], np.array([0.0, 0.0, 1.0]))
+    assert covered.mean() < 0.02  # feather edges and feet of walls, within the lift
+
+
+def test_walls_are_parallel_to_the_path(balls: DentalArch, blocked: BlockedOut) -> None:
+    tree = DistanceTree(blocked.model)
+    turn = np.linspace(0, 2 * np.pi, 60)
+    for height in (-0.8, -1.5, -2.2):
+        ring = balls.teeth[45].centre + np.column_stack(
+            [RADIUS * np.cos(turn), RADIUS * np.sin(turn), np.full(60, height)]
+        )
+        assert np.abs(signed_distance(tree, ring)).max() < 0.006
+
+
+def test_relief_lies_on_and_a_hole_in_it_stays_open(balls: DentalArch, seen: Survey) -> None:
+    grid = seen.block_field.grid
+    x, y, _ = np.meshgrid(*grid.axes(), indexing="ij")
+    patch = np.clip((2.5 - np.abs(x)) / 0.5, 0, 1) * np.clip((3 - np.abs(y)) / 0.5, 0, 1)
+    hole = np.clip((np.hypot(x, y) - 0.8) / 0.3, 0, 1)
+    relief = Field(grid, (0.6 * patch * hole).astype(np.float32))
+    found = block_out(balls, seen, relief)
+    assert check_solid(found.model).sound
+    tree = DistanceTree(found.model)
+    spots = np.array([[1.7, 0.0, TISSUE + 0.6], [0.0, 1.7, TISSUE + 0.6], [0.0, 0.0, TISSUE]])
+    assert np.abs(signed_distance(tree, spots)).max() < 0.02
+    assert found.relief_mm3 == pytest.approx(
+        float(0.6 * (patch * hole)[:, :, 0].sum() * 0.04), rel=0.05
+    )
+
+
+def test_bad_relief_is_refused(balls: DentalArch, seen: Survey) -> None:
+    grid = seen.block_field.grid
+    other = Grid(grid.frame, grid.origin, grid.spacing * 2, grid.shape)
+    with pytest.raises(InputError, match="another grid"):
+        block_out(balls, seen, Field(other, np.zeros(grid.shape, np.float32)))
+    with pytest.raises(InputError, match="negative"):
+        block_out(balls, seen, Field(grid, np.full(grid.shape, -0.1, np.float32)))
