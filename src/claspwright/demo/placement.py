@@ -29,6 +29,10 @@ from claspwright.demo.sizes import (
 )
 from claspwright.geometry import Rigid
 
+# the medians are of young people; and crowns of textbook size meet near the edge, so that the
+# centroids of a tight row come closer together than on a curve of the same scale
+_ADULT: dict[Jaw, float] = {"mandible": 1.07, "maxilla": 1.06}
+
 OCCLUSAL_SPHERE_MM = 180.0  # flatter than Monson's 101.6: a mild curve of Spee
 
 
@@ -88,7 +92,7 @@ class PlacedTooth:
 
 def varied_sizes(jaw: Jaw, rng: np.random.Generator) -> dict[int, ToothSize]:
     """Ash's averages with a seeded spread of a few per cent, alike on both sides."""
-    whole = rng.normal(1.0, 0.02)
+    whole = rng.normal(1.0, 0.015)
     sizes: dict[int, ToothSize] = {}
     for n, base in enumerate(ASH[jaw], start=1):
         wide, deep, tall = rng.normal(1.0, [0.015, 0.015, 0.025])
@@ -162,7 +166,7 @@ def place_parametric(
     """All 16 teeth of a jaw on its curve, the missing ones too (the gum needs their place)."""
     rng = np.random.default_rng([seed, 1 if jaw == "maxilla" else 2])
     sizes = varied_sizes(jaw, rng)
-    line = average_line(jaw, float(rng.normal(1.0, 0.015)))
+    line = average_line(jaw, _ADULT[jaw] * float(rng.normal(1.0, 0.012)))
     placed: dict[int, PlacedTooth] = {}
     for sign in (-1.0, 1.0):
         arc, before = 0.0, None

@@ -58,8 +58,8 @@ ARCH_POINTS: dict[Jaw, tuple[tuple[float, float], ...]] = {
 # labial or buccal inclination of the crown's long axis and mesial tip [deg], teeth 1 to 8;
 # common practice, no source
 BUCCAL_TILT: dict[Jaw, tuple[float, ...]] = {
-    "maxilla": (14.0, 13.0, 6.0, 2.0, 2.0, 4.0, 6.0, 6.0),
-    "mandible": (10.0, 9.0, 3.0, -2.0, -4.0, -7.0, -9.0, -10.0),
+    "maxilla": (11.0, 10.0, 5.0, 2.0, 2.0, 4.0, 6.0, 6.0),
+    "mandible": (6.0, 5.0, 1.0, -2.0, -4.0, -7.0, -9.0, -10.0),
 }
 MESIAL_TIP: dict[Jaw, tuple[float, ...]] = {
     "maxilla": (3.0, 5.0, 6.0, 3.0, 2.0, 2.0, 1.0, 0.0),
