@@ -15,7 +15,8 @@ from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15  # mm between stations
-MARGIN_CLEARANCE = 1.0  # mm from the arm's lower edge to the gingival margin at the tip
+MARGIN_CLEARANCE = 1.0  # mm from the tip's lower edge to the gingival margin, wanted
+LEAST_CLEARANCE = 0.5  # mm, where the undercut lies no higher
 RETENTIVE = 2.0 / 3.0  # the last third enters the undercut
 
 
@@ -70,7 +71,17 @@ def tip_height(
 
     Where the column is not deep enough above the margin's clearance, its deepest point there.
     """
-    low = float(chart.look_up(chart.margin, np.array([angle]))[0]) + MARGIN_CLEARANCE + half_tip
+    for clearance in (MARGIN_CLEARANCE, LEAST_CLEARANCE):
+        height, reading = _tip_above(chart, angle, wanted, half_tip + clearance)
+        if reading >= wanted - 0.005:
+            break
+    return height, reading
+
+
+def _tip_above(
+    chart: CrownChart, angle: float, wanted: float, above_margin: float
+) -> tuple[float, float]:
+    low = float(chart.look_up(chart.margin, np.array([angle]))[0]) + above_margin
     high = float(chart.look_up(chart.contour, np.array([angle]))[0])
     z = np.arange(max(high, low) + 0.2, low - 1e-9, -0.02)
     if z.size < 2:
@@ -201,9 +212,9 @@ def shallow_tip(
             severity="look",
             text=(
                 f"The {clasp.side} side of tooth {component.tooth} offers only "
-                f"{plan.reached_mm:.2f} mm of undercut within reach of the arm, 1 mm clear of "
-                "the gingival margin. Choose another tooth or side, or ask the dentist to "
-                "recontour."
+                f"{plan.reached_mm:.2f} mm of undercut within reach of the arm, "
+                f"{LEAST_CLEARANCE:g} mm clear of the gingival margin. Choose another tooth or "
+                "side, or ask the dentist to recontour."
             ),
             source="tip at the prescribed undercut, arm clear of the margin [common practice]",
             measured=round(plan.reached_mm, 3),

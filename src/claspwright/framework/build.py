@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from claspwright.arch import DentalArch
 from claspwright.base import Finding, Progress, part, silent
 from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
@@ -26,7 +24,6 @@ from claspwright.geometry import (
     contour,
     difference,
     simplified,
-    union,
     volume,
 )
 from claspwright.survey import BlockedOut, Survey, block_out
@@ -104,10 +101,12 @@ def _cut(
     arch: DentalArch, model: BlockedOut, outer: Mesh, tips: Mesh | None
 ) -> tuple[Mesh, list[Finding]]:
     """Cut the outer body; keep the largest piece and say what was loose."""
-    cutter = model.model
-    if tips is not None:
-        cutter = union(arch.scan.solid, difference(cutter, tips))
-    pieces = bodies(difference(outer, cutter))
+    if tips is None:
+        pieces = bodies(difference(outer, model.model))
+    else:
+        # away from the tips the blocked-out model cuts, everywhere the bare tooth does
+        rigid = difference(outer, difference(model.model, tips))
+        pieces = bodies(difference(rigid, arch.scan.solid))
     findings = []
     for piece in pieces[1:]:
         size = abs(volume(piece))
@@ -126,4 +125,4 @@ def _cut(
                 at_mm=(float(x), float(y), float(z)),
             )
         )
-    return simplified(pieces[0], 0.0) if np.isfinite(volume(pieces[0])) else pieces[0], findings
+    return pieces[0], findings

@@ -8,7 +8,7 @@ import numpy as np
 
 from claspwright.arch import DentalArch, Tooth
 from claspwright.base import Floats, Ints
-from claspwright.framework.arms import MARGIN_CLEARANCE
+from claspwright.framework.arms import LEAST_CLEARANCE
 from claspwright.framework.design import ClaspForm, End, Side
 from claspwright.framework.rulebook import default_clasp
 from claspwright.limits import limit
@@ -55,7 +55,7 @@ def available_undercut(
         along, (low, high) = mesial, I_BAR_ZONE
     above = points[:, 2] - _margin_height(tooth, points)
     inside = (outward > 0) & (along > low) & (along < high)
-    inside &= above >= MARGIN_CLEARANCE + half_tip(tooth.code, form)
+    inside &= above >= LEAST_CLEARANCE + half_tip(tooth.code, form)
     if not inside.any():
         return Reach(0.0, np.asarray(tooth.centre))
     depth = np.where(inside, survey.undercut[vertices], -1.0)
