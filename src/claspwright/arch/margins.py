@@ -57,14 +57,18 @@ def region_borders(mesh: Mesh, region: Bools) -> list[Floats]:
         follow.setdefault(a, []).append(b)
     loops: list[Floats] = []
     while follow:
-        first = next(iter(follow))
-        way = [first]
-        here = _next(follow, first)
-        while here is not None and here not in way:
-            way.append(here)
-            here = _next(follow, here)
-        if here is not None:
-            loops.append(mesh.vertices[way[way.index(here) :]])
+        way, place = [next(iter(follow))], {}
+        place[way[0]] = 0
+        while (here := _next(follow, way[-1])) is not None:
+            if here in place:  # a loop is closed; walk on from where it began
+                first = place[here]
+                loops.append(mesh.vertices[way[first:]])
+                for passed in way[first + 1 :]:
+                    del place[passed]
+                way = way[: first + 1]
+            else:
+                place[here] = len(way)
+                way.append(here)
     return loops
 
 
