@@ -134,7 +134,7 @@ def collar_field(
             open_side = open_side + np.where(side * m > 0, m * m / rho2, 0.0)
     if jaw_of(tooth.code) == "maxilla":  # the palate slopes away at once
         open_side = open_side + np.where(b < 0, 0.35 * b * b / rho2, 0.0)
-    thick = 0.42 + 0.22 * np.minimum(deep, 2.4) - 0.35 * np.maximum(deep - 2.9, 0.0)
+    thick = 0.42 + 0.16 * np.minimum(deep, 1.6) - 0.30 * np.maximum(deep - 1.8, 0.0)
     skirt = smooth_min(0.42 + 0.30 * deep + 0.06 * deep * deep, 2.1 + 0.0 * deep, 1.2)
     thick = thick + (skirt - thick) * open_side
     return smooth_max(dist - thick, -below * np.float32(0.9), 0.55).astype(np.float32)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.ndimage import gaussian_filter
 
 from claspwright.arch import Jaw
 from claspwright.base import Floats, Progress, Singles, silent
@@ -27,6 +28,7 @@ from claspwright.geometry import IDENTITY, Grid
 FAR = np.float32(9.0)
 _ROOT_MM = 6.5  # how far the root's field reaches below the margin
 _PAD_MM = 3.0  # and how far it reaches beside the crown
+_SOFT_MM = 0.4
 _CHUNK = 16
 
 
@@ -144,7 +146,7 @@ def jaw_solid(
     rng = np.random.default_rng([seed, 3 if jaw == "maxilla" else 4])
     stations = make_stations(jaw, line, everything, missing, rng)
     standing = {c: t for c, t in everything.items() if c not in missing}
-    vault = float(rng.normal(11.5, 0.8)) if jaw == "maxilla" else 0.0
+    vault = float(rng.normal(13.0, 0.8)) if jaw == "maxilla" else 0.0
     grid = grid_for(line, everything, stations, spacing, vault)
     x, y, z = grid.axes()
     columns = make_columns(stations, line, x, y)
@@ -168,6 +170,7 @@ def jaw_solid(
         slices = _around(grid, papilla.origin, np.array([3.0, 3.0, 5.0]) + papilla.half_b)
         part = papilla.values(nodes_of(grid, slices))
         gum[slices] = gum_union(gum[slices], part, 1.8)
+    gum = gaussian_filter(gum, _SOFT_MM / spacing, truncate=2.0)  # no creases in soft tissue
     progress(1.0, "gum and teeth")
     return JawSolid(jaw, grid, line, standing, boxes, gum, stations, columns)
 

@@ -150,8 +150,8 @@ def make_stations(
         )
         for k in (0, 1)
     ]  # fmt: skip
-    tb = _smooth(np.interp(arc, at, [r.buccal for r in roots]), 1.8) + 1.1
-    tl = _smooth(np.interp(arc, at, [r.lingual for r in roots]), 1.8) - 1.1
+    tb = _smooth(np.interp(arc, at, [r.buccal for r in roots]), 1.8) + 1.25
+    tl = _smooth(np.interp(arc, at, [r.lingual for r in roots]), 1.8) - 1.25
     middle = (tb + tl) / 2 - (0.2 if jaw == "mandible" else 0.7) * gap
     half = (tb - tl) / 2 * (1 - gap) + (along(_RIDGE_WIDTH[jaw]) / 2 - 1.3) * gap
     frenum = sum(
