@@ -13,6 +13,7 @@ from claspwright.geometry import arc_lengths, closest_points, distance_to_line
 from claspwright.limits import limit
 from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged, point
+from claspwright.survey import gauge
 
 CONTACTS = 3  # kinds of contact that hold a tooth without 180 degrees
 BELOW = 0.03  # mm of undercut from which a point counts as below the survey line
@@ -31,11 +32,18 @@ def undercut_along(context: Finished, points: Floats) -> Floats:
     return np.where(scanned, values, 0.0)
 
 
+def tip_reading(context: Finished, tip: Floats) -> float:
+    """What the gauge reads at a clasp tip [mm]; interpolated where the survey keeps no solid."""
+    if context.survey.tree is None:
+        return float(undercut_along(context, tip[None])[0])
+    return float(gauge(context.survey, tip[None]).undercut_mm[0])
+
+
 def tip_undercut(context: Finished) -> tuple[Finding, ...]:
     """Each clasp tip lies in its prescribed undercut."""
     found = []
     for arm, wanted in prescribed(context):
-        reads = float(undercut_along(context, arm.line[-1:])[0])
+        reads = tip_reading(context, arm.line[-1])
         error = abs(reads - wanted)
         text = f"The tip of {arm.id} lies in {reads:.2f} mm of undercut, prescribed {wanted:.2f} mm"
         remedy = "Move the tip, tilt the path, or prescribe what the tooth offers."

@@ -74,19 +74,19 @@ def rest_seat(context: Finished) -> tuple[Finding, ...]:
                     "look",
                     f"No prepared seat for {rest.id} on the scan. Ask the dentist to prepare one "
                     "and to rescan; the rest is laid on the tooth as it is.",
-                    limit("rest.seat_depth").cited,
+                    limit("rest.seat_floor").cited,
                     measured=depth if depth is None else round(depth, 2),
-                    limit=limit("rest.seat_depth").look_below,
+                    limit=limit("rest.seat_floor").look_below,
                     unit="mm",
                     at_mm=point(at),
                     component=rest.id,
                 )
             )
         elif depth is not None:
-            text = f"The seat of {rest.id} is {depth:.2f} mm deep"
-            remedy = "Ask the dentist whether the seat can be deepened, or the rest must be thin."
+            text = f"The floor of the seat of {rest.id} lies {depth:.2f} mm under its ridge"
+            remedy = "Ask the dentist to look: too shallow makes a thin rest, too deep costs tooth."
             found.append(
-                judged("rest.seat_depth", "rest.seat_depth", depth, text, remedy=remedy, at=at,
+                judged("rest.seat_floor", "rest.seat_floor", depth, text, remedy=remedy, at=at,
                        component=rest.id)
             )  # fmt: skip
     return tuple(found)

@@ -235,7 +235,7 @@ CASES = [
     Case("clasp.fatigue", with_undercut(0.75), "look"),
     Case("rest.seat_missing", of_kind("rest", figures={"seat_depth_mm": 0.1, "prepared": 0.0}),
          "look"),
-    Case("rest.seat_depth", of_kind("rest", figures={"seat_depth_mm": 0.6, "prepared": 1.0}),
+    Case("rest.seat_floor", of_kind("rest", figures={"seat_depth_mm": 0.6, "prepared": 1.0}),
          "look"),
     Case("rest.thickness", thin_rests, "stop"),
     Case("rest.count", without("rest"), "look"),
