@@ -29,20 +29,20 @@ def _case(edge_mm: float) -> tuple[MasterScan, DemoArch]:
 
 
 @pytest.mark.parametrize("edge_mm", EDGES)
-def bench_find_teeth(benchmark: Any, edge_mm: float) -> None:
+def test_find_teeth(benchmark: Any, edge_mm: float) -> None:
     scan, made = _case(edge_mm)
     benchmark.extra_info["faces"] = len(scan.surface.faces)
     benchmark(find_teeth, scan, made.truth.marks, scenario(CASE).missing)
 
 
 @pytest.mark.parametrize("edge_mm", EDGES)
-def bench_propose_marks(benchmark: Any, edge_mm: float) -> None:
+def test_propose_marks(benchmark: Any, edge_mm: float) -> None:
     scan, _ = _case(edge_mm)
     benchmark(propose_marks, scan, present_teeth(scan.jaw, scenario(CASE).missing))
 
 
 @pytest.mark.parametrize("edge_mm", EDGES)
-def bench_regions_by_shortest_paths(benchmark: Any, edge_mm: float) -> None:
+def test_regions_by_shortest_paths(benchmark: Any, edge_mm: float) -> None:
     scan, made = _case(edge_mm)
     graph = face_graph(scan.surface)
     seeds = {
@@ -53,7 +53,7 @@ def bench_regions_by_shortest_paths(benchmark: Any, edge_mm: float) -> None:
 
 
 @pytest.mark.parametrize("edge_mm", EDGES)
-def bench_reference_heat_method_one_field(benchmark: Any, edge_mm: float) -> None:
+def test_reference_heat_method_one_field(benchmark: Any, edge_mm: float) -> None:
     """One distance field; a region a tooth would need one solve for each."""
     scan, _ = _case(edge_mm)
     mesh = scan.surface

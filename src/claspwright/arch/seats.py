@@ -74,7 +74,7 @@ def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
     top, channel = _best_channel(arch, found, out)
     if channel is not None and channel.prepared:
         seat = _prepared(top, channel, where)
-        if seat.width_mm >= LEAST_WIDTH_MM and seat.depth_mm >= LEAST_DEPTH_MM:
+        if seat and seat.width_mm >= LEAST_WIDTH_MM and seat.depth_mm >= LEAST_DEPTH_MM:
             return seat
     return _place(crown_top(arch, tooth, out), where)
 
@@ -98,19 +98,26 @@ def _turned(direction: Floats, angle_deg: float) -> Floats:
     return np.array([c * x - s * y, s * x + c * y, 0.0])
 
 
-def _prepared(top: CrownTop, channel: Channel, where: SeatPlace) -> RestSeat:
+def _prepared(top: CrownTop, channel: Channel, where: SeatPlace) -> RestSeat | None:
+    """The seat in a channel; None where its floor lies beside the crown."""
     grid = top_grid(top)
     middle = _middle(grid, channel)
     lanes = np.abs(grid.v - middle) < 0.4
     inside = (grid.u > channel.rim_u - 2.4) & (grid.u < channel.rim_u - 0.5)
-    floor = np.where(lanes[:, None] & inside[None, :], grid.z, np.inf)
+    crown = grid.z > grid.z.max() - 6.0
+    floor = np.where(lanes[:, None] & inside[None, :] & crown, grid.z, np.inf)
+    if not np.isfinite(floor).any():
+        return None
     j, k = np.unravel_index(int(np.argmin(floor)), floor.shape)
     u, v, low = float(grid.u[k]), float(grid.v[j]), float(floor[j, k])
     left, right, walls = _cross(grid, channel.rim_u - 0.6, middle)
     at_rim = float(np.interp(channel.rim_u - 0.6, grid.u, grid.z[_lane(grid, middle)]))
     outline = _outline(top, grid, u, v, low, 0.5 * max(walls - at_rim, 0.6))
+    point = top.points(np.array([u]), np.array([v]))[0]
+    if not np.isfinite(point).all() or len(outline) < 8:
+        return None
     return RestSeat(
-        top.tooth.code, where, top.points(np.array([u]), np.array([v]))[0], -top.out, True,
+        top.tooth.code, where, point, -top.out, True,
         max(walls - at_rim, 0.0), right - left, outline,
     )  # fmt: skip
 
@@ -124,7 +131,7 @@ def _middle(grid: TopGrid, channel: Channel) -> float:
     middle = channel.v
     for _ in range(3):
         left, right, _ = _cross(grid, channel.rim_u - 1.0, middle)
-        middle = 0.5 * (left + right)
+        middle = float(np.clip(0.5 * (left + right), -4.5, 4.5))
     return middle
 
 
@@ -158,7 +165,12 @@ def _outline(top: CrownTop, grid: TopGrid, u: float, v: float, floor: float, ris
     reach = radius[np.maximum(stop - 1, 0)]
     smooth = (np.roll(reach, 1) + 2 * reach + np.roll(reach, -1)) / 4
     smooth = np.minimum(smooth, reach)
-    return top.points(u + smooth * np.cos(angles), v + smooth * np.sin(angles))
+    return _finite(top.points(u + smooth * np.cos(angles), v + smooth * np.sin(angles)))
+
+
+def _finite(points: Floats) -> Floats:
+    """The points that lie over the crown."""
+    return np.asarray(points[np.isfinite(points).all(axis=1)])
 
 
 def _place(top: CrownTop, where: SeatPlace) -> RestSeat:
@@ -178,9 +190,10 @@ def _place(top: CrownTop, where: SeatPlace) -> RestSeat:
     _, rim_u, v = best if best is not None else (0.0, 0.4 * tooth.mesiodistal_mm, 0.0)
     long = float(np.clip(LENGTH_SHARE * tooth.mesiodistal_mm, 2.5, 3.5))
     plan = _rounded_triangle(rim_u, v, long)
-    outline = top.points(plan[:, 0], plan[:, 1])
+    outline = _finite(top.points(plan[:, 0], plan[:, 1]))
     point = top.points(np.array([rim_u - 0.45 * long]), np.array([v]))[0]
-    outline = outline[np.isfinite(outline).all(axis=1)]
+    if not np.isfinite(point).all():
+        point = tooth.centre * np.array([1.0, 1.0, 0.0]) + np.array([0.0, 0.0, grid.z.max()])
     return RestSeat(tooth.code, where, point, -top.out, False, 0.0, BASE_MM, outline)
 
 
