@@ -11,6 +11,7 @@ from claspwright.base import Floats, Ints
 from claspwright.framework.arms import LEAST_CLEARANCE
 from claspwright.framework.design import ClaspForm, End, Side
 from claspwright.framework.rulebook import default_clasp
+from claspwright.geometry import distance_to_line
 from claspwright.limits import limit
 from claspwright.survey import Survey
 
@@ -53,9 +54,9 @@ def available_undercut(
     low, high = CIRCUMFERENTIAL_ZONE
     if form == "I-bar":
         along, (low, high) = mesial, I_BAR_ZONE
-    above = points[:, 2] - _margin_height(tooth, points)
     inside = (outward > 0) & (along > low) & (along < high)
-    inside &= above >= LEAST_CLEARANCE + half_tip(tooth.code, form)
+    inside &= points[:, 2] > _margin_height(tooth, points)
+    inside &= _margin_distance(tooth, points) >= LEAST_CLEARANCE + half_tip(tooth.code, form)
     if not inside.any():
         return Reach(0.0, np.asarray(tooth.centre))
     depth = np.where(inside, survey.undercut[vertices], -1.0)
@@ -108,6 +109,11 @@ def approach_room(arch: DentalArch, survey: Survey, tooth: Tooth) -> ApproachRoo
 
 def _crown_vertices(arch: DentalArch, tooth: Tooth) -> Ints:
     return np.asarray(np.unique(arch.scan.surface.faces[tooth.faces]), dtype=np.int32)
+
+
+def _margin_distance(tooth: Tooth, points: Floats) -> Floats:
+    """(N,) distance of points to the gingival margin [mm]."""
+    return distance_to_line(np.vstack([tooth.margin, tooth.margin[:1]]), points)[0]
 
 
 def _margin_height(tooth: Tooth, points: Floats) -> Floats:

@@ -12,7 +12,7 @@ from claspwright.limits import limit
 from claspwright.mechanics import ArmResult, arm_result, withdrawal_force
 from claspwright.rules.clasps import prescribed
 from claspwright.rules.context import Finished
-from claspwright.rules.judging import judged
+from claspwright.rules.judging import judged, point
 
 STEEPEST = 2.0  # tangent of the steepest slope that the wedge is computed with
 
@@ -26,23 +26,6 @@ class SprungArm:
     curved: ArmResult
     slope: float  # tangent of the angle between tooth and path under the tip
     pull_n: float  # that draws it off, curved
-
-    def held(self, rule: str, key: str, factor: str, text: str, remedy: str) -> Finding:
-        """Hold a factor of both beams against a dimension rule.
-
-        The straight beam decides a stop. The curved one counts as the upper bound of a tooth
-        and model that do not give way: it decides a look.
-        """
-        straight, curved = (float(getattr(r, factor)) for r in (self.straight, self.curved))
-        place = (self.straight if straight <= curved else self.curved).peak_point
-        name = self.arm.id
-        first = judged(rule, key, straight, text, remedy=remedy, at=place, component=name)
-        if first.severity == "stop" or curved >= straight:
-            return first
-        second = judged(rule, key, curved, text, remedy=remedy, at=place, component=name)
-        if second.severity == "stop":
-            return replace(second, severity="look")
-        return second
 
 
 def sprung_arms(context: Finished) -> list[SprungArm]:
@@ -113,38 +96,51 @@ def whole_retention(context: Finished) -> tuple[Finding, ...]:
 
 
 def permanent_set(context: Finished) -> tuple[Finding, ...]:
-    """No arm is bent for good when it springs over its undercut."""
-    found = []
-    proof = context.facts.material.proof
+    """No arm is bent for good when it springs over its undercut.
+
+    The straight beam is held against the class minimum of the alloy's proof stress. The curved
+    one, the upper bound of a tooth and model that do not give way, is held against the proof
+    stress that was published for the alloy, and asks for a look at most.
+    """
+    proof, found = context.facts.material.proof, []
     for sprung in sprung_arms(context):
         straight, curved = sprung.straight, sprung.curved
         text = (
             f"{sprung.arm.id} reaches {straight.peak_stress_mpa:.0f} MPa as a straight beam, at "
             f"{straight.peak_at_mm:.1f} mm from its root, and {curved.peak_stress_mpa:.0f} MPa as "
-            f"the curved beam on a tooth that does not give way; the proof stress to count on is "
-            f"{proof.low:.0f} MPa ({proof.cited}), the largest safe undercut "
-            f"{straight.safe_undercut_mm:.2f} mm straight, {curved.safe_undercut_mm:.2f} mm curved"
+            f"a curved one on a tooth that does not give way; proof stress {proof.low:.0f} MPa at "
+            f"least, {proof.nominal:.0f} MPa published ({proof.cited}); largest safe undercut "
+            f"{straight.safe_undercut_mm:.2f} mm"
         )
         remedy = "Lengthen or thin the arm, or take less undercut."
-        found.append(
-            sprung.held("clasp.stress", "clasp.proof_factor", "proof_factor", text, remedy)
-        )
+        finding = judged(
+            "clasp.stress", "clasp.proof_factor", straight.proof_factor, text, remedy=remedy,
+            at=straight.peak_point, component=sprung.arm.id,
+        )  # fmt: skip
+        if finding.severity == "note" and curved.peak_stress_mpa > proof.nominal:
+            finding = replace(
+                finding, severity="look", text=f"{text}. {remedy}", at_mm=point(curved.peak_point),
+                measured=round(curved.peak_stress_mpa, 1), limit=proof.nominal, unit="MPa",
+            )  # fmt: skip
+        found.append(finding)
     return tuple(found)
 
 
 def fatigue(context: Finished) -> tuple[Finding, ...]:
-    """No arm breaks after years of insertion and removal."""
+    """No arm breaks after years of insertion and removal; judged by the straight beam."""
     found = []
     strength = context.facts.material.fatigue
     for sprung in sprung_arms(context):
+        straight, curved = sprung.straight, sprung.curved
         text = (
-            f"{sprung.arm.id} has a fatigue factor of {sprung.straight.fatigue_factor:.2f} as a "
-            f"straight beam and {sprung.curved.fatigue_factor:.2f} as a curved one, at 1e7 cycles "
-            f"with a fatigue strength of {strength.nominal:.0f} MPa ({strength.cited}); the "
-            "direction of building may change its life several times over"
+            f"{sprung.arm.id} has a fatigue factor of {straight.fatigue_factor:.2f} as a straight "
+            f"beam and {curved.fatigue_factor:.2f} as a curved one on a tooth that does not give "
+            f"way, at 1e7 cycles with a fatigue strength of {strength.nominal:.0f} MPa "
+            f"({strength.cited}); the direction of building may change its life several times over"
         )
         remedy = "Lengthen or thin the arm, or take less undercut."
         found.append(
-            sprung.held("clasp.fatigue", "clasp.fatigue_factor", "fatigue_factor", text, remedy)
-        )
+            judged("clasp.fatigue", "clasp.fatigue_factor", straight.fatigue_factor, text,
+                   remedy=remedy, at=straight.peak_point, component=sprung.arm.id)
+        )  # fmt: skip
     return tuple(found)

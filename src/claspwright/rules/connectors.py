@@ -8,6 +8,7 @@ import numpy as np
 
 from claspwright.arch import Tooth
 from claspwright.base import Finding, Floats
+from claspwright.framework import Component
 from claspwright.geometry import distance_to_line
 from claspwright.limits import limit
 from claspwright.rules.columns import Columns
@@ -193,7 +194,7 @@ def minor_spacing(context: Finished) -> tuple[Finding, ...]:
         gaps, _ = distance_to_line(b.line, a.line)
         nearest = int(np.argmin(gaps))
         gap = float(gaps[nearest]) - float(np.mean(a.width_mm) + np.mean(b.width_mm)) / 2
-        if gap <= JOINED:
+        if gap <= JOINED or _base_of(a) == _base_of(b) != "":
             continue
         if worst is None or gap < worst[0]:
             worst = (gap, a.line[nearest], f"{a.id} and {b.id}")
@@ -204,6 +205,11 @@ def minor_spacing(context: Finished) -> tuple[Finding, ...]:
     return (
         judged("minor.spacing", "minor.spacing", worst[0], text, remedy=remedy, at=worst[1]),
     )  # fmt: skip
+
+
+def _base_of(minor: Component) -> str:
+    """Id of the base that a minor connector belongs to; empty for one of a rest."""
+    return minor.id.rsplit(".beam", 1)[0] if minor.id.startswith("base.") else ""
 
 
 def minor_section(context: Finished) -> tuple[Finding, ...]:

@@ -232,6 +232,7 @@ CASES = [
     Case("denture.retention", of_kind("retentive arm", thickness_mm=lambda c: 2 * c.thickness_mm),
          "look"),
     Case("clasp.stress", with_undercut(0.75), "stop"),
+    Case("clasp.stress", with_undercut(0.4), "look"),
     Case("clasp.fatigue", with_undercut(0.75), "look"),
     Case("rest.seat_missing", of_kind("rest", figures={"seat_depth_mm": 0.1, "prepared": 0.0}),
          "look"),
