@@ -20,6 +20,7 @@ from claspwright.arch.notation import (
     side_of,
     to_universal,
 )
+from claspwright.arch.opposing import align_opposing
 from claspwright.arch.planes import GuidingPlane, find_guiding_plane
 from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
 from claspwright.arch.teeth import find_teeth
@@ -40,6 +41,7 @@ __all__ = [
     "Span",
     "Tooth",
     "UnitGuess",
+    "align_opposing",
     "classify",
     "find_guiding_plane",
     "find_rest_seat",

@@ -1,0 +1,133 @@
+"""The opposing arch in bite relation, and whether the bite record bears it out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from claspwright.arch.model import MasterScan
+from claspwright.arch.units import guess_unit
+from claspwright.base import Finding, Floats
+from claspwright.geometry import DistanceTree, Mesh, closest_points
+
+NEAR_MM = 0.3  # a bite record lies this near to the arches that it was scanned from
+BORNE_OUT = 0.8  # share of the record that must lie so near
+EACH = 0.1  # share that each arch must have of it
+REACH_MM = 4.0  # arches in relation come at least this near to one another
+SAMPLES = 4000
+_SOURCE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True)
+class _Relation:
+    """How well a bite record lies on the two arches, as shares of the record."""
+
+    on_either: float
+    on_master: float
+    on_opposing: float
+    median_mm: float
+
+    @property
+    def holds(self) -> bool:
+        return self.on_either >= BORNE_OUT and min(self.on_master, self.on_opposing) >= EACH
+
+
+def align_opposing(
+    opposing: Mesh, bite: Mesh | None, scan: MasterScan
+) -> tuple[Mesh, tuple[Finding, ...]]:
+    """Bring the opposing arch into the arch frame of the master scan.
+
+    The scans are taken to share one frame, as intra-oral scans in bite relation do; the bite
+    record is held against both. Where it does not bear the relation out, the opposing arch is
+    given all the same, with a `stop`.
+
+    Args:
+        opposing: the opposing scan, in the frame of the master file.
+        bite: the bite record in that frame, None where there is none.
+        scan: the master scan.
+
+    Returns:
+        The opposing arch in the arch frame, and what was found.
+
+    Raises:
+        InputError: the size of the opposing scan fits no unit.
+    """
+    unit = guess_unit(opposing)
+    factor = unit.mm_per_unit
+    moved = Mesh(opposing.vertices * factor, opposing.faces).moved(scan.scan_to_arch)
+    trees = DistanceTree(scan.surface), DistanceTree(moved)
+    if bite is None:
+        return moved, (_without_record(trees[0], moved),)
+    record = scan.scan_to_arch.apply(_thinned(bite.vertices * factor))
+    return moved, (_judged(_relation(trees, record)),)
+
+
+def _relation(trees: tuple[DistanceTree, DistanceTree], record: Floats) -> _Relation:
+    master, opposing = (
+        np.minimum(closest_points(tree, record, limit=5.0).distance, 5.0) for tree in trees
+    )
+    nearest = np.minimum(master, opposing)
+    return _Relation(
+        float((nearest < NEAR_MM).mean()),
+        float((master < NEAR_MM).mean()),
+        float((opposing < NEAR_MM).mean()),
+        float(np.median(nearest)),
+    )
+
+
+def _judged(relation: _Relation) -> Finding:
+    share = 100.0 * relation.on_either
+    if relation.holds:
+        return Finding(
+            "bite.relation",
+            "note",
+            f"The bite record lies on both arches: {share:.0f} % of it within {NEAR_MM} mm, "
+            f"median {relation.median_mm:.2f} mm.",
+            _SOURCE,
+            measured=round(relation.median_mm, 3),
+            limit=NEAR_MM,
+            unit="mm",
+        )
+    return Finding(
+        "bite.relation",
+        "stop",
+        f"Only {share:.0f} % of the bite record lies within {NEAR_MM} mm of the arches, so they "
+        "are not in bite relation. Export master, opposing and bite in one frame; clearances are "
+        "not to be trusted until then.",
+        _SOURCE,
+        measured=round(share, 1),
+        limit=100.0 * BORNE_OUT,
+        unit="%",
+    )
+
+
+def _without_record(master: DistanceTree, opposing: Mesh) -> Finding:
+    """No bite record: say so, and whether the arches could be in relation at all."""
+    samples = _thinned(opposing.vertices)
+    found = closest_points(master, samples, limit=4 * REACH_MM).distance
+    nearest = float(np.minimum(found, 4 * REACH_MM).min())
+    if nearest <= REACH_MM:
+        return Finding(
+            "bite.record",
+            "look",
+            "There is no bite record: the opposing arch is taken to be in bite relation as it was "
+            "scanned. See on the review page that the teeth meet.",
+            _SOURCE,
+        )
+    return Finding(
+        "bite.relation",
+        "stop",
+        f"There is no bite record, and the opposing arch stays at least {nearest:.0f} mm away from "
+        "the master. Export both in bite relation, or add the bite record.",
+        _SOURCE,
+        measured=round(nearest, 1),
+        limit=REACH_MM,
+        unit="mm",
+    )
+
+
+def _thinned(points: Floats) -> Floats:
+    """At most SAMPLES of the points, evenly taken."""
+    step = max(1, len(points) // SAMPLES)
+    return points[::step]

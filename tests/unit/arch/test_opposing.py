@@ -1,0 +1,47 @@
+"""Whether a bite record bears the relation of the arches out."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.arch import MasterScan, align_opposing
+from claspwright.base import Floats
+from claspwright.geometry import Mesh, Rigid
+
+
+def sheet(z: float) -> Mesh:
+    """A wavy square sheet of the size of an arch [mm]."""
+    x, y = np.meshgrid(np.linspace(-30, 30, 61), np.linspace(-30, 30, 61), indexing="ij")
+    points = np.stack([x, y, z + np.sin(x / 3)], axis=-1).reshape(-1, 3)
+    index = np.arange(61 * 61).reshape(61, 61)
+    a, b, c, d = index[:-1, :-1], index[1:, :-1], index[1:, 1:], index[:-1, 1:]
+    quads = np.stack([a, b, c, d], axis=-1).reshape(-1, 4)
+    return Mesh(points, np.concatenate([quads[:, [0, 1, 2]], quads[:, [0, 2, 3]]]))
+
+
+TURN = Rigid(np.array([[0.0, -1, 0], [1, 0, 0], [0, 0, 1]]), np.array([5.0, -3, 2]))
+SCAN = MasterScan("mandible", sheet(0.0), sheet(0.0), TURN, 1.0)
+BACK = TURN.inverse()
+
+
+def record(*shifts: Floats) -> Mesh:
+    """Bite record in the frame of the file: patches of both sheets."""
+    low, high = sheet(0.0), sheet(1.5)
+    points = np.concatenate([low.vertices + shifts[0], high.vertices + shifts[1]])
+    return Mesh(BACK.apply(points), np.concatenate([low.faces, high.faces + len(low.vertices)]))
+
+
+@pytest.mark.parametrize(("shift", "severity"), [(0.05, "note"), (1.0, "stop")])
+def test_a_record_is_held_against_both_arches(shift: float, severity: str) -> None:
+    off = np.array([0.0, 0.0, -shift])
+    moved, (finding,) = align_opposing(sheet(1.5).moved(BACK), record(off, -off), SCAN)
+    assert (finding.rule, finding.severity) == ("bite.relation", severity)
+    assert np.allclose(moved.vertices, sheet(1.5).vertices)
+
+
+@pytest.mark.parametrize(("height", "rule"), [(1.5, "bite.record"), (40.0, "bite.relation")])
+def test_without_a_record_a_person_must_look(height: float, rule: str) -> None:
+    _, (finding,) = align_opposing(sheet(height).moved(BACK), None, SCAN)
+    assert finding.rule == rule
+    assert finding.severity == ("look" if rule == "bite.record" else "stop")
