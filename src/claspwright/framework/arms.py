@@ -9,7 +9,7 @@ import numpy as np
 from claspwright.base import Finding, Floats
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End, Side
-from claspwright.framework.ground import Ground, Piece, laid_sweep
+from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
 from claspwright.framework.model import Component
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
@@ -45,14 +45,14 @@ def sweep_angles(origin: End, side: Side, start_deg: float, stop_deg: float) -> 
 
 
 def retentive_plan(
-    chart: CrownChart, origin: End, side: Side, clasp: Clasp, start_deg: float
+    ground: Ground, chart: CrownChart, origin: End, side: Side, clasp: Clasp, start_deg: float
 ) -> ArmPlan:
     """Plan a retentive arm whose tip reads the prescribed undercut."""
     half_tip = limit("clasp.taper").value * clasp.width_mm / 2
     best: tuple[float, float, float, float] | None = None
     for stop_deg in np.arange(24.0, 76.0, 4.0):
         first, last = sweep_angles(origin, side, start_deg, float(stop_deg))
-        height, reading = tip_height(chart, last, clasp.undercut_mm, half_tip)
+        height, reading = tip_height(ground, chart, last, clasp.undercut_mm, half_tip)
         shortfall = max(clasp.undercut_mm - reading, 0.0)
         if best is None or shortfall < best[0] - 0.005:
             best = (shortfall, last, height, reading)
@@ -65,37 +65,37 @@ def retentive_plan(
 
 
 def tip_height(
-    chart: CrownChart, angle: float, wanted: float, half_tip: float
+    ground: Ground, chart: CrownChart, angle: float, wanted: float, half_tip: float
 ) -> tuple[float, float]:
-    """Height at which a column of the chart reads the wanted undercut, and that reading.
+    """Height at which the gauge reads the wanted undercut at an angle, and that reading.
 
     Where the column is not deep enough above the margin's clearance, its deepest point there.
     """
     for clearance in (MARGIN_CLEARANCE, LEAST_CLEARANCE):
-        height, reading = _tip_above(chart, angle, wanted, half_tip + clearance)
+        height, reading = _tip_above(ground, chart, angle, wanted, half_tip + clearance)
         if reading >= wanted - 0.005:
             break
     return height, reading
 
 
 def _tip_above(
-    chart: CrownChart, angle: float, wanted: float, above_margin: float
+    ground: Ground, chart: CrownChart, angle: float, wanted: float, above_margin: float
 ) -> tuple[float, float]:
     low = float(chart.look_up(chart.margin, np.array([angle]))[0]) + above_margin
     high = float(chart.look_up(chart.contour, np.array([angle]))[0])
-    z = np.arange(max(high, low) + 0.2, low - 1e-9, -0.02)
+    z = np.arange(max(high, low) + 0.3, low - 1e-9, -0.05)
     if z.size < 2:
         z = np.array([low + 0.1, low])
-    depth = chart.look_up(chart.undercut, np.full(z.size, angle), z)
+    spots = ground.scan.settle(chart.points(np.full(z.size, angle), z))
+    depth = np.where(chart.known(angle, z), ground.undercut(spots), 0.0)
     deep = np.flatnonzero(depth >= wanted)
-    if deep.size:
+    if deep.size and deep[0] > 0:
         n = int(deep[0])
-        if n == 0:
-            return float(z[0]), float(depth[0])
         share = (wanted - depth[n - 1]) / (depth[n] - depth[n - 1])
         return float(z[n - 1] + share * (z[n] - z[n - 1])), wanted
-    n = int(np.argmax(depth))
-    return float(z[n]), float(depth[n])
+    shallow = np.where(depth <= wanted, depth, 0.0)
+    n = int(np.argmax(shallow))
+    return float(z[n]), float(shallow[n])
 
 
 def descending(chart: CrownChart, angles: Floats, tip_z: float, half_root: float) -> Floats:
@@ -173,13 +173,14 @@ def circumferential_arm(
 ) -> Piece:
     """A retentive arm from its root to a tip at the prescribed undercut."""
     chart = ground.charts[tooth]
-    plan = retentive_plan(chart, origin, clasp.side, clasp, start_deg)
+    plan = retentive_plan(ground, chart, origin, clasp.side, clasp, start_deg)
     line, share = lay_arm(ground, chart, plan, root)
     taper = 1.0 - (1.0 - limit("clasp.taper").value) * np.clip(share, 0.0, 1.0)
     half, height = clasp.width_mm / 2 * taper, clasp.thickness_mm * taper
     shape = laid_sweep(ground.scan, line, half, height, fillet=0.4)
     last = np.flatnonzero(share >= RETENTIVE - 0.06)
-    tip = laid_sweep(ground.scan, line[last], half[last] + 0.45, height[last] + 0.5, fillet=0.0)
+    zone = laid_sweep(ground.scan, line[last], half[last] + 0.45, height[last] + 0.5, fillet=0.0)
+    tip = within_undercut(ground, zone, plan.reached_mm)
     name = f"clasp.{tooth}.{clasp.side}"
     on_arm = share >= 0
     component = Component(

@@ -26,6 +26,7 @@ from claspwright.framework.minor import beam
 from claspwright.framework.rests import lay_rest, proximal_plate
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import arc_lengths, point_at
+from claspwright.survey import Survey
 
 SEAT_OF: dict[RestForm, SeatPlace] = {
     "mesial occlusal": "mesial",
@@ -44,7 +45,9 @@ class Laid:
     findings: list[Finding] = field(default_factory=list)
 
 
-def survey_ground(arch: DentalArch, design: Design, scan: Terrain, blocked: Terrain) -> Ground:
+def survey_ground(
+    arch: DentalArch, survey: Survey, design: Design, scan: Terrain, blocked: Terrain
+) -> Ground:
     """Chart the teeth that carry something and find the seats that the design asks for."""
     for retainer in design.retainers:
         if retainer.tooth not in arch.teeth:
@@ -61,7 +64,7 @@ def survey_ground(arch: DentalArch, design: Design, scan: Terrain, blocked: Terr
         for r in design.retainers
         for rest in r.rests
     }
-    return Ground(arch, scan, blocked, blocked, charts, seats)
+    return Ground(arch, survey, scan, blocked, blocked, charts, seats)
 
 
 def plan_bases(ground: Ground, design: Design) -> list[BasePlan]:

@@ -8,7 +8,7 @@ from claspwright.base import Floats
 from claspwright.framework.arms import ArmPlan, shallow_tip, tip_height
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End
-from claspwright.framework.ground import Ground, Piece, laid_sweep
+from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
 from claspwright.framework.model import Component
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
@@ -27,7 +27,7 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
         start: (3,) point of the lattice's buccal rail where the approach arm begins, grid frame.
     """
     chart = ground.charts[tooth]
-    angle, tip_z, reached = _tip(chart, clasp, gap)
+    angle, tip_z, reached = _tip(ground, chart, clasp, gap)
     tip = chart.points(np.array([angle]), np.array([tip_z]))[0]
     low = _below_margin(ground, chart, angle, tip)
     knee = _route(ground, start, low)
@@ -43,6 +43,7 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
     shape = laid_sweep(ground.laid, line, half, height, fillet=0.4)
     last = np.flatnonzero(lengths[-1] - lengths <= 2.6)
     zone = laid_sweep(ground.scan, line[last], half[last] + 0.5, height[last] + 0.6, fillet=0.0)
+    zone = within_undercut(ground, zone, reached)
     component = Component(
         f"clasp.{tooth}.{clasp.side}",
         "retentive arm",
@@ -61,7 +62,7 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
     return Piece(component, shape, 0.4, zone, shallow_tip(ground, component, plan, clasp))
 
 
-def _tip(chart: CrownChart, clasp: Clasp, gap: End) -> tuple[float, float, float]:
+def _tip(ground: Ground, chart: CrownChart, clasp: Clasp, gap: End) -> tuple[float, float, float]:
     """Angle, height and reading of the tip: mid-side or a little away from the base."""
     away = 1.0 if gap == "distal" else -1.0  # towards mesial where the base is distal
     sign = 1.0 if clasp.side == "buccal" else -1.0
@@ -69,7 +70,7 @@ def _tip(chart: CrownChart, clasp: Clasp, gap: End) -> tuple[float, float, float
     best: tuple[float, float, float, float] | None = None
     for offset in (12.0, 0.0, 24.0, -12.0, 36.0):
         angle = sign * np.radians(90.0 - away * offset)
-        z, reading = tip_height(chart, float(angle), clasp.undercut_mm, half_tip)
+        z, reading = tip_height(ground, chart, float(angle), clasp.undercut_mm, half_tip)
         shortfall = max(clasp.undercut_mm - reading, 0.0)
         if best is None or shortfall < best[0] - 0.005:
             best = (shortfall, float(angle), z, reading)

@@ -51,7 +51,7 @@ def build(
     """
     scan, blocked = Terrain.of(survey.scan_field), Terrain.of(survey.block_field)
     progress(0.02, "charting the teeth")
-    ground = survey_ground(arch, design, scan, blocked)
+    ground = survey_ground(arch, survey, design, scan, blocked)
     bases = plan_bases(ground, design)
     connector = plan_connector(ground, design, bases)
     findings = list(coverage_findings(ground, connector))

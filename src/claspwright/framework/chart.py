@@ -12,7 +12,7 @@ import numpy as np
 from scipy.ndimage import gaussian_filter1d, map_coordinates, median_filter
 
 from claspwright.arch import DentalArch, Tooth
-from claspwright.base import Floats
+from claspwright.base import Bools, Floats
 from claspwright.framework.terrain import Terrain
 
 ANGLES = 144
@@ -48,6 +48,12 @@ class CrownChart:
             wrapped = np.concatenate([table, table[:1]])
             found = map_coordinates(wrapped, [a, np.clip(k, 0, table.shape[1] - 1)], order=1)
         return np.asarray(found, np.float64)
+
+    def known(self, angle: float, height: Floats) -> Bools:
+        """(N,) whether the surface was found at an angle and heights: not against a neighbour."""
+        a = round(angle / (2 * np.pi) * ANGLES) % ANGLES
+        k = np.clip(np.round((height - self.heights[0]) / RISE), 0, len(self.heights) - 1)
+        return np.asarray(~np.isnan(self.radius[a, k.astype(int)]))
 
     def points(self, angle: Floats, height: Floats) -> Floats:
         """(N, 3) surface points at angles and heights, grid frame [mm]."""

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import gaussian_filter1d
+from scipy.ndimage import distance_transform_edt, gaussian_filter1d
 
 from claspwright.arch import DentalArch, RestSeat, Tooth
 from claspwright.base import Finding, Floats
@@ -15,6 +15,7 @@ from claspwright.framework.chart import CrownChart
 from claspwright.framework.model import Component
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import Grid
+from claspwright.survey import Survey, gauge
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -22,6 +23,7 @@ class Ground:
     """The arch and its surfaces in the survey's grid frame."""
 
     arch: DentalArch
+    survey: Survey
     scan: Terrain  # the bare master solid
     blocked: Terrain  # after parallel blockout
     laid: Terrain  # blocked out, with relief: what rigid metal may touch
@@ -46,6 +48,10 @@ class Ground:
     def back(self, points: Floats) -> Floats:
         """Grid-frame points in the arch frame [mm]."""
         return self.grid.frame.inverse().apply(points)
+
+    def undercut(self, points: Floats) -> Floats:
+        """(N,) reading of the undercut gauge at grid-frame points [mm]."""
+        return gauge(self.survey, self.back(points)).undercut_mm
 
     def tooth(self, code: int) -> Tooth:
         """The present tooth with this code."""
@@ -92,3 +98,16 @@ def steady_normals(ground: Terrain, line: Floats, steady_mm: float) -> Floats:
     step = max(float(np.linalg.norm(np.diff(line, axis=0), axis=1).mean()), 1e-3)
     normal = gaussian_filter1d(ground.normal(line, 0.5), steady_mm / step, axis=0, mode="nearest")
     return np.asarray(normal / (np.linalg.norm(normal, axis=1, keepdims=True) + 1e-12))
+
+
+def within_undercut(ground: Ground, shape: Shape, undercut_mm: float) -> Shape:
+    """The part of a tip's zone that lies no deeper than its undercut, with a tenth to spare.
+
+    Deeper metal could not pass the height of contour when the tip springs over it; what lies
+    deeper stays blocked out, so that the arm's lower edge stands off the tooth there.
+    """
+    blocked = ground.blocked.field.values[shape.box.slices]
+    # the field reads short in embrasures, where the nearest way out is across: count voxels there
+    across = ground.grid.spacing * (distance_transform_edt(blocked < 0) - 1.0)
+    depth = np.maximum(-blocked, across).astype(np.float32)
+    return Shape(shape.box, np.maximum(shape.values, depth - np.float32(undercut_mm + 0.1)))
