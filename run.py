@@ -69,7 +69,7 @@ def install(purpose):
         own = ["--no-deps", "--no-build-isolation", "--editable", "."]
         must(pip + own, "Claspwright itself could not be installed.")
         stamp(purpose).write_text(wanted(purpose))
-    compile_kernels()
+    warm_up()
 
 
 def make_venv():
@@ -105,15 +105,18 @@ def wanted(purpose):
     return digest([ROOT / "pyproject.toml", ROOT / "requirements" / (purpose + ".txt")])
 
 
-def compile_kernels():
+def warm_up():
     """Compile the number-crunching kernels into the cache, once for each state of their code."""
     sources = sorted((ROOT / "src").rglob("*_kernels.py"))
     done = VENV / ".compiled"
     state = digest(sources + [ROOT / "requirements/run.txt"])
     if read(done) == state:
         return
-    print("Compiling the kernels; this is done once.", flush=True)
-    compiler = [str(PYTHON), "-m", "claspwright.app.compile_kernels"]
+    print(
+        "Compiling the kernels on a coarse case; this is done once and takes about a minute.",
+        flush=True,
+    )
+    compiler = [str(PYTHON), "-m", "claspwright.app.warm_up"]
     must(compiler, "The kernels could not be compiled.")
     done.write_text(state)
 

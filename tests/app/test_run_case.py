@@ -55,7 +55,7 @@ def test_the_summary_says_what_the_case_is(done: Done) -> None:
     assert found["date"] == "2026-11-20"
     volume, mass = found["volume_mm3"], found["mass_g"]
     assert isinstance(volume, float) and isinstance(mass, float)
-    assert mass == pytest.approx(8.4e-3 * volume, rel=1e-6)  # check-values W7: 8.4 g/cm3
+    assert mass == pytest.approx(8.4e-3 * volume, abs=1e-4)  # check-values W7: 8.4 g/cm3
 
 
 def test_path_tilts_and_frames_agree(done: Done) -> None:
