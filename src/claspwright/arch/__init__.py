@@ -20,6 +20,7 @@ from claspwright.arch.notation import (
     side_of,
     to_universal,
 )
+from claspwright.arch.occlusion import occlusal_clearance
 from claspwright.arch.opposing import align_opposing
 from claspwright.arch.planes import GuidingPlane, find_guiding_plane
 from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
@@ -54,6 +55,7 @@ __all__ = [
     "kind_of",
     "mirrored",
     "neighbours",
+    "occlusal_clearance",
     "parse_tooth",
     "patient_right",
     "position_of",

@@ -9,13 +9,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.sparse import coo_matrix
+from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from claspwright.arch.crossing import find_crossings
 from claspwright.arch.holes import Hole, border_and_holes, without_holes
 from claspwright.arch.repair import single_piece, without_ears
 from claspwright.arch.skirt import Skirt, build_skirt
-from claspwright.arch.topology import border_edges, edges_of, kept_faces
+from claspwright.arch.topology import border_edges, edges_of, kept_faces, twin_pairs
 from claspwright.arch.trim import smoothly_trimmed
 from claspwright.base import Bools, Floats, GeometryError, Ints
 from claspwright.geometry import Mesh, face_areas, face_normals
@@ -35,6 +37,7 @@ class Closed:
     trimmed_mm2: float  # border faces given up
     crossings: int  # pairs of surface faces that still pass through one another
     crossing_at: Floats  # (3,) where, the origin when there are none
+    border_depth_mm: float | None = None  # median depth of the border; None: a closed model
 
 
 def closed(mesh: Mesh, edge_mm: float) -> Closed:
@@ -43,6 +46,8 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
     Raises:
         GeometryError: no wall can be found that keeps clear of the scan.
     """
+    if not len(border_edges(mesh.faces)[0]):
+        return _already_closed(mesh, edge_mm)
     before = float(face_areas(mesh).sum())
     mesh = without_ears(smoothly_trimmed(_without_folds(mesh)))
     mesh, holes = without_holes(mesh)
@@ -66,6 +71,28 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
     )
 
 
+def without_crossings(mesh: Mesh, edge_mm: float) -> Mesh:
+    """Cut out small places where a surface passes through itself, and patch them.
+
+    A round is taken back where it would cost more than half a percent of the surface or leave
+    as many crossings as before.
+    """
+    whole = float(face_areas(mesh).sum())
+    pairs = find_crossings(mesh, 2 * edge_mm)
+    for round_ in range(3):
+        if not len(pairs):
+            break
+        bad = _faces_about(mesh, np.unique(mesh.faces[pairs.reshape(-1)]), 0.5 * edge_mm * round_)
+        if float(face_areas(mesh)[bad].sum()) > 0.005 * whole:
+            break
+        mended, _ = without_holes(single_piece(kept_faces(mesh, ~bad)))
+        again = find_crossings(mended, 2 * edge_mm)
+        if len(again) >= len(pairs):
+            break
+        mesh, pairs = mended, again
+    return mesh
+
+
 def _result(mesh: Mesh, skirt: Skirt, book: tuple[list[Hole], float, float]) -> Closed:
     holes, before, edge_mm = book
     crossing = find_crossings(mesh, 2 * edge_mm)
@@ -75,7 +102,35 @@ def _result(mesh: Mesh, skirt: Skirt, book: tuple[list[Hole], float, float]) -> 
         np.concatenate([mesh.faces, skirt.mesh.faces]),
     )
     lost = before + sum(h.area_mm2 for h in holes) - float(face_areas(mesh).sum())
-    return Closed(mesh, solid, tuple(holes), max(0.0, lost), len(crossing), at)
+    depth = -float(np.median(mesh.vertices[border_and_holes(mesh)[0], 2]))
+    return Closed(mesh, solid, tuple(holes), max(0.0, lost), len(crossing), at, depth)
+
+
+def _already_closed(mesh: Mesh, edge_mm: float) -> Closed:
+    """A closed model: its surface is all but the base that it stands on."""
+    down = face_normals(mesh)[:, 2] < -0.5
+    a, b = twin_pairs(edges_of(mesh.faces))
+    inside = down[a // 3] & down[b // 3]
+    n = len(mesh.faces)
+    graph = coo_matrix((np.ones(int(inside.sum())), (a[inside] // 3, b[inside] // 3)), shape=(n, n))
+    patch = connected_components(graph, directed=False)[1]
+    height = mesh.corners[:, :, 2].mean(axis=1)
+    lowest = int(np.argmin(np.where(down, height, np.inf)))
+    base = down & (patch == patch[lowest])
+    keep = ~base
+    order = np.concatenate([np.flatnonzero(keep), np.flatnonzero(~keep)])
+    faces = mesh.faces[order]
+    _, first = np.unique(faces.reshape(-1), return_index=True)
+    rank = np.empty(len(mesh.vertices), dtype=np.int32)
+    names = faces.reshape(-1)[np.sort(first)]
+    rank[names] = np.arange(len(names), dtype=np.int32)
+    solid = Mesh(mesh.vertices[names], rank[faces])
+    kept = int(keep.sum())
+    used = int(solid.faces[:kept].max()) + 1
+    surface = Mesh(solid.vertices[:used], solid.faces[:kept])
+    crossing = find_crossings(surface, 2 * edge_mm)
+    at = surface.corners[crossing[0, 0]].mean(axis=0) if len(crossing) else np.zeros(3)
+    return Closed(surface, solid, (), 0.0, len(crossing), at)
 
 
 def _without_folds(mesh: Mesh) -> Mesh:
@@ -111,7 +166,8 @@ def _hit_vertices(mesh: Mesh, skirt: Skirt, edge_mm: float) -> Ints:
     """Vertices of the surface about which the skirt crosses it or itself, or shares an edge."""
     outline = skirt.mesh.vertices[np.unique(skirt.mesh.faces[: skirt.steep])][:, :2]
     gap, _ = cKDTree(outline).query(mesh.vertices[:, :2], distance_upper_bound=3.0)
-    near = np.flatnonzero((gap < 3.0)[mesh.faces].any(axis=1))
+    close = np.asarray(gap < 3.0)
+    near = np.flatnonzero(close[mesh.faces].any(axis=1))
     n = len(near)
     steep = skirt.mesh.faces[: skirt.steep]
     both = Mesh(skirt.mesh.vertices, np.concatenate([mesh.faces[near], steep]))

@@ -34,9 +34,11 @@ def border_and_holes(mesh: Mesh) -> tuple[Ints, list[Ints]]:
     return loops[longest], [loop for i, loop in enumerate(loops) if i != longest]
 
 
-def without_holes(mesh: Mesh) -> tuple[Mesh, tuple[Hole, ...]]:
-    """Patch every hole but the longest border; old vertices and faces come first."""
-    _, loops = border_and_holes(mesh)
+def without_holes(mesh: Mesh, *, all_of_them: bool = False) -> tuple[Mesh, tuple[Hole, ...]]:
+    """Patch every hole but, as a rule, the longest; old vertices and faces come first."""
+    longest, loops = border_and_holes(mesh)
+    if all_of_them and len(longest):
+        loops = [longest, *loops]
     faces, holes = [mesh.faces], []
     for loop in loops:
         patch = patch_faces(mesh.vertices[loop[::-1]])

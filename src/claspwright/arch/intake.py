@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from claspwright.arch.close import closed
-from claspwright.arch.holes import without_holes
+from claspwright.arch.close import closed, without_crossings
+from claspwright.arch.holes import Hole, border_and_holes, without_holes
 from claspwright.arch.model import Jaw, MasterScan
 from claspwright.arch.orient import arch_frame
 from claspwright.arch.quality import ScanRecord, scan_findings
 from claspwright.arch.repair import cleaned
+from claspwright.arch.topology import loop_length
 from claspwright.arch.units import guess_unit
 from claspwright.base import Floats, InputError, Progress, silent
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, volume
+
+SMALL_OPENING_MM = 40.0  # a shorter border is a hole of a closed model, not the opening of a scan
 
 
 def take_in(
@@ -46,13 +50,16 @@ def take_in(
     scaled = Mesh(mesh.vertices * unit.mm_per_unit, mesh.faces)
     progress(0.05, "cleaning")
     clean, cleaning = cleaned(scaled)
+    edge = median_edge(clean)
     clean, holes = without_holes(clean)
+    clean, more = _sealed(clean)
+    clean = without_crossings(clean, edge)
     progress(0.25, "orienting")
     frame = arch_frame(clean)
     if frame.winding_reversed:
         clean = Mesh(clean.vertices, clean.faces[:, ::-1])
     clean = clean.moved(frame.to_arch)
-    edge = median_edge(clean)
+    holes = tuple(replace(hole, at=frame.to_arch.apply(hole.at)) for hole in (*holes, *more))
     progress(0.45, "closing")
     solid = closed(clean, edge)
     progress(0.85, "judging the scan")
@@ -60,6 +67,19 @@ def take_in(
     which, findings = scan_findings(record, jaw, tuple(missing))
     progress(1.0, "intake")
     return MasterScan(which, solid.surface, solid.solid, frame.to_arch, edge, findings)
+
+
+def _sealed(mesh: Mesh) -> tuple[Mesh, tuple[Hole, ...]]:
+    """Fill the last hole of a model that is closed but for it, and turn it right side out."""
+    border, _ = border_and_holes(mesh)
+    holes: tuple[Hole, ...] = ()
+    if len(border):
+        if loop_length(mesh.vertices[border]) > SMALL_OPENING_MM:
+            return mesh, ()
+        mesh, holes = without_holes(mesh, all_of_them=True)
+    if volume(mesh) < 0:
+        mesh = Mesh(mesh.vertices, mesh.faces[:, ::-1])
+    return mesh, holes
 
 
 def median_edge(mesh: Mesh) -> float:

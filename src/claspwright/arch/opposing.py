@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from claspwright.arch.model import MasterScan
+from claspwright.arch.registration import register
 from claspwright.arch.units import guess_unit
 from claspwright.base import Finding, Floats
 from claspwright.geometry import DistanceTree, Mesh, closest_points
@@ -38,9 +39,10 @@ def align_opposing(
 ) -> tuple[Mesh, tuple[Finding, ...]]:
     """Bring the opposing arch into the arch frame of the master scan.
 
-    The scans are taken to share one frame, as intra-oral scans in bite relation do; the bite
-    record is held against both. Where it does not bear the relation out, the opposing arch is
-    given all the same, with a `stop`.
+    Intra-oral scans in bite relation share one frame already; the bite record is held against
+    both. Where it does not bear that out, the record is laid on the master arch and the opposing
+    arch on the record. Where that does not fit either, the opposing arch is given as it was
+    filed, with a `stop`.
 
     Args:
         opposing: the opposing scan, in the frame of the master file.
@@ -60,7 +62,37 @@ def align_opposing(
     if bite is None:
         return moved, (_without_record(trees[0], moved),)
     record = scan.scan_to_arch.apply(_thinned(bite.vertices * factor))
-    return moved, (_judged(_relation(trees, record)),)
+    as_filed = _relation(trees, record)
+    if as_filed.holds:
+        return moved, (_judged(as_filed),)
+    surface = Mesh(bite.vertices * factor, bite.faces).moved(scan.scan_to_arch)
+    return _through_record(moved, surface, scan, as_filed)
+
+
+def _through_record(
+    opposing: Mesh, record: Mesh, scan: MasterScan, as_filed: _Relation
+) -> tuple[Mesh, tuple[Finding, ...]]:
+    """Lay the record on the master arch, and the opposing arch on the record."""
+    on_master = register(record, scan.surface)
+    on_opposing = register(record, opposing)
+    motion = on_master.motion.after(on_opposing.motion.inverse())
+    placed = opposing.moved(motion)
+    trees = DistanceTree(scan.surface), DistanceTree(placed)
+    relation = _relation(trees, on_master.motion.apply(_thinned(record.vertices)))
+    if not relation.holds:
+        return opposing, (_judged(as_filed),)
+    moved = Finding(
+        "bite.moved",
+        "look",
+        "The scans were not filed in bite relation; the opposing arch was moved into it through "
+        f"the bite record, which fits the master arch to {on_master.residual_um:.0f} um and the "
+        f"opposing arch to {on_opposing.residual_um:.0f} um. See that the teeth meet.",
+        _SOURCE,
+        measured=round(max(on_master.residual_um, on_opposing.residual_um), 1),
+        limit=1000.0 * NEAR_MM,
+        unit="um",
+    )
+    return placed, (moved, _judged(relation))
 
 
 def _relation(trees: tuple[DistanceTree, DistanceTree], record: Floats) -> _Relation:

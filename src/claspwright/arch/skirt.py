@@ -262,7 +262,7 @@ def _planar_triangles(corners: Floats) -> Ints | None:
     if len(points) != len(corners) - 2:
         return None
     found = cKDTree(corners).query(points.reshape(-1, 2))
-    if found[0].max() > 1e-9:
+    if np.max(found[0]) > 1e-9:
         return None
     faces = found[1].reshape(-1, 3).astype(np.int32)
     a, b, c = (corners[faces[:, i]] for i in range(3))

@@ -25,8 +25,10 @@ def smoothly_trimmed(mesh: Mesh) -> Mesh:
     start, end = border_edges(mesh.faces)
     if not len(start):
         return mesh
-    from_border = cKDTree(_dense(mesh.vertices[start], mesh.vertices[end])).query(mesh.vertices)[0]
-    inner = from_border - OPEN_MM
+    border = cKDTree(_dense(mesh.vertices[start], mesh.vertices[end]))
+    reach = 2 * OPEN_MM
+    gap = np.asarray(border.query(mesh.vertices, distance_upper_bound=reach)[0])
+    inner: Floats = np.minimum(gap, reach) - OPEN_MM
     if not (inner > 0).any():
         return mesh
     middle = _crossings(mesh, inner)
