@@ -11,6 +11,7 @@ from claspwright.arch import Jaw, jaw_of
 from claspwright.base import Floats, Ints, Progress, part, silent
 from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.bite import bite_record
+from claspwright.demo.fields import step
 from claspwright.demo.model import ArchOptions, DemoArch, Truth
 from claspwright.demo.occlusion import bite_motion, worn
 from claspwright.demo.placement import MARGIN_STEPS, PlacedTooth, centres, place_parametric
@@ -20,8 +21,9 @@ from claspwright.demo.scan import noisy, open_scan, surface, uneven
 from claspwright.demo.solid import JawSolid, jaw_solid
 from claspwright.geometry import IDENTITY, Mesh, Rigid, simplified
 
-GUM_UNEVEN_MM = 0.035
-TOOTH_UNEVEN_MM = 0.004
+# standard deviation on gum and on teeth, and the distance over which it varies [mm]
+UNEVEN_MM = (((0.10, 0.0), 7.0), ((0.035, 0.004), 2.5))
+SOFT_MM = 1.5  # from the margin to where the gum is as uneven as gum is
 THINNING_MM = 0.003  # flat places of a scan carry fewer triangles
 _OPPOSING_COARSER = 1.3
 
@@ -42,21 +44,28 @@ def _pose(seed: int | None) -> Rigid:
     return Rigid(turn, rng.uniform(-80.0, 80.0, 3))
 
 
-def _labels(solid: JawSolid, points: Floats) -> Ints:
-    """(N,) ISO 3950 code of the tooth at each point of the surface, 0 on gum."""
+def _nearest_tooth(solid: JawSolid, points: Floats) -> tuple[Ints, Floats]:
+    """(N,) ISO 3950 code of the nearest crown of each point (0 where none is near), distance."""
     nodes = np.rint(solid.grid.to_nodes(points)).astype(int)
     nodes = np.clip(nodes, 0, np.array(solid.grid.shape) - 1)
-    label = np.zeros(len(points), dtype=np.int32)
-    best = solid.gum[tuple(nodes.T)].copy()
+    code_at = np.zeros(len(points), dtype=np.int32)
+    best = np.full(len(points), 9.0)
     for code, box in solid.boxes.items():
-        first = np.array([s.start for s in box.slices])
-        local = nodes - first
+        local = nodes - np.array([s.start for s in box.slices])
         near = np.flatnonzero(((local >= 0) & (local < box.values.shape)).all(axis=1))
         value = box.values[tuple(local[near].T)]
         wins = value < best[near]
-        label[near[wins]] = code
+        code_at[near[wins]] = code
         best[near[wins]] = value[wins]
-    return label
+    return code_at, best
+
+
+def _labels(solid: JawSolid, points: Floats) -> Ints:
+    """(N,) ISO 3950 code of the tooth at each point of the surface, 0 on gum."""
+    code, distance = _nearest_tooth(solid, points)
+    nodes = np.rint(solid.grid.to_nodes(points)).astype(int)
+    nodes = np.clip(nodes, 0, np.array(solid.grid.shape) - 1)
+    return np.where(distance < solid.gum[tuple(nodes.T)], code, 0).astype(np.int32)
 
 
 def _margin_line(tooth: PlacedTooth) -> Floats:
@@ -99,9 +108,10 @@ def _scan(solid: JawSolid, seed: tuple[int, int]) -> tuple[Mesh, Ints]:
     """Open scan of a jaw in its arch frame, and the tooth of each face."""
     rng = np.random.default_rng(seed)
     closed = surface(solid)
-    on_tooth = _labels(solid, closed.vertices) > 0
-    size = np.where(on_tooth, TOOTH_UNEVEN_MM, GUM_UNEVEN_MM)
-    thinned = simplified(uneven(closed, size, 2.5, rng), THINNING_MM)
+    soft = step(_nearest_tooth(solid, closed.vertices)[1] / SOFT_MM)
+    for (gum_mm, tooth_mm), wave_mm in UNEVEN_MM:
+        closed = uneven(closed, tooth_mm + (gum_mm - tooth_mm) * soft, wave_mm, rng)
+    thinned = simplified(closed, THINNING_MM)
     mesh = open_scan(solid, thinned, rng)
     return mesh, _labels(solid, mesh.corners.mean(axis=1))
 

@@ -51,12 +51,22 @@ class ParametricShape:
     size: ToothSize
     form: AnteriorForm | PosteriorForm
     profiles: Profiles
+    phases: tuple[float, ...]  # of the small irregularities that no two teeth share
 
     def values(self, m: Singles, b: Singles, z: Singles) -> Singles:
         """See Shape."""
+        m, b, z = self._warped(m, b, z)
         if isinstance(self.form, AnteriorForm):
             return anterior_field(self.size, self.form, self.profiles, m, b, z)
         return posterior_field(self.size, self.form, self.profiles, m, b, z)
+
+    def _warped(self, m: Singles, b: Singles, z: Singles) -> tuple[Singles, Singles, Singles]:
+        """Coordinates bent by some hundredths of a millimetre: no crown is drawn with a ruler."""
+        p = [np.float32(v) for v in self.phases]
+        bent_m = m + _BENT_MM * np.sin(0.9 * z + p[0]) * np.sin(0.8 * b + p[1])
+        bent_b = b + _BENT_MM * np.sin(1.0 * z + p[2]) * np.sin(0.9 * m + p[3])
+        bent_z = z + _BENT_MM * np.sin(1.2 * m + p[4]) * np.sin(1.1 * b + p[5])
+        return bent_m, bent_b, bent_z
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -136,6 +146,7 @@ def tip_of(shape: ParametricShape) -> Floats:
 
 
 MARGIN_STEPS = 72
+_BENT_MM = np.float32(0.09)
 GAP_RISE_MM = 0.5  # of the margin beside a gap: no papilla
 
 # rise of the gingival margin from mid-buccal to the papilla, mesially and distally [mm];
@@ -174,11 +185,14 @@ def place_parametric(
             if side_sign(code) != sign:
                 continue
             size = sizes[code]
-            turn = rng.normal(0.0, [1.0, 0.8, 1.5])
-            margin = _margin(jaw, code, missing, rng)
+            own = _Own(
+                rng.normal(0.0, [1.0, 0.8, 1.5]),
+                _margin(jaw, code, missing, rng),
+                tuple(float(v) for v in rng.uniform(0.0, 2 * np.pi, 6)),
+            )
 
             def stand(at: float) -> PlacedTooth:
-                return _placed(jaw, code, size, line.at(sign * at), turn, margin)  # noqa: B023
+                return _placed(jaw, code, size, line.at(sign * at), own)  # noqa: B023
 
             arc += size.mesiodistal / 2
             tooth, arc = _touching(stand, arc, before, sign)
@@ -233,23 +247,32 @@ def _margin(jaw: Jaw, code: int, missing: tuple[int, ...], rng: np.random.Genera
     return margin_heights((mesial, distal), lingual, rng)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Own:
+    """What the seed makes of one tooth."""
+
+    turn_deg: Floats  # (3,) added to inclination, tip and turn about the axis
+    margin: Floats
+    phases: tuple[float, ...]
+
+
 def _placed(
-    jaw: Jaw, code: int, size: ToothSize, at: tuple[Floats, Floats], turn: Floats, margin: Floats
+    jaw: Jaw, code: int, size: ToothSize, at: tuple[Floats, Floats], own: _Own
 ) -> PlacedTooth:
     form = FORMS[jaw][code % 10 - 1]
     if isinstance(form, AnteriorForm):
-        shape = ParametricShape(size, form, anterior_profiles(size, form))
+        shape = ParametricShape(size, form, anterior_profiles(size, form), own.phases)
     else:
-        shape = ParametricShape(size, form, posterior_profiles(size, form))
+        shape = ParametricShape(size, form, posterior_profiles(size, form), own.phases)
     centre, outwards = at
-    rows = _frame(outwards, code, turn, jaw)
+    rows = _frame(outwards, code, own.turn_deg, jaw)
     mirror = np.array([-side_sign(code), 1.0, 1.0])
     middle = rows.T @ (np.array([0.0, 0.0, size.length / 2]) * mirror)
     origin = np.array([centre[0], centre[1], 0.0]) - middle
     tip = origin + rows.T @ (tip_of(shape) * mirror)
     origin[2] += occlusal_height_at(jaw, tip[:2]) + _edge_lift(code) - tip[2]
     half = size.buccolingual_cervix / 2
-    return PlacedTooth(code, size, shape, Rigid(rows, -rows @ origin), margin, (half, half))
+    return PlacedTooth(code, size, shape, Rigid(rows, -rows @ origin), own.margin, (half, half))
 
 
 def neighbours_present(code: int, missing: tuple[int, ...]) -> tuple[bool, bool]:
