@@ -11,23 +11,23 @@ STEEP = 12.0
 
 @numba.njit(cache=True, nogil=True)
 def lump_planes(
-    scan: Any, filled: Any, floor: Any, overlap: float, least: float, first: int, last: int,
-    out: Any,
+    scan: Any, filled: Any, floor: Any, spacing: float, overlap: float, least: float,
+    first: int, last: int, out: Any,
 ) -> None:  # fmt: skip
     """Negative inside the lumps: where the filled field is inside and leaves the scan.
 
     A lump fills more than `least` here or up to four steps further along the path, so that its
     walls run on straight into the scan below. What it fills grows slowly from the survey line
     down; made STEEP, it does not pull the walls, whose distance grows by one. A lump reaches
-    `overlap` into the scan, and not below the plane floor[0] + floor[1:4] . (i, j, k) >= 0.
+    `overlap` into the scan, and not below the floor: (NX, NY) fractional k.
     """
     top = scan.shape[2] - 1
     for i in range(first, last):
         for j in range(scan.shape[1]):
-            base = floor[0] + floor[1] * i + floor[2] * j
+            base = floor[i, j]
             for k in range(top + 1):
                 value = max(filled[i, j, k], -scan[i, j, k] - overlap)
-                value = max(value, -(base + floor[3] * k))
+                value = max(value, spacing * (base - k))
                 if value < overlap:
                     gain = overlap
                     for up in range(k, min(k + 4, top) + 1):
@@ -39,12 +39,12 @@ def lump_planes(
 
 @numba.njit(cache=True, nogil=True)
 def inside_steps(f: Any, floor: Any, spacing: float, first: int, last: int) -> float:
-    """Nodes inside a distance field over a plane, those at the border in part."""
+    """Nodes inside a distance field and over a floor (NX, NY), those at the border in part."""
     total = 0.0
     for i in range(first, last):
         for j in range(f.shape[1]):
-            base = floor[0] + floor[1] * i + floor[2] * j
+            base = floor[i, j]
             for k in range(f.shape[2]):
-                value = max(f[i, j, k], -(base + floor[3] * k))
+                value = max(f[i, j, k], spacing * (base - k))
                 total += min(max(0.5 - value / spacing, 0.0), 1.0)
     return total

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import numpy as np
+from scipy.ndimage import distance_transform_edt, minimum_filter
 
-from claspwright.arch import DentalArch
+from claspwright.arch import DentalArch, MasterScan
 from claspwright.base import Floats, GeometryError, InputError, Progress, part, silent
 from claspwright.geometry import (
     Field,
+    Grid,
     Mesh,
     bodies,
     contour,
@@ -24,6 +26,8 @@ OVERLAP_STEPS = 2.5  # of a lump with the scan: thick enough for the grid, so th
 LEAST_LUMP_MM = 0.01  # thinner fillings are left out
 LEAST_LUMP_MM3 = 0.02
 FLOOR_MM = 0.3  # lumps end this far over the lowest point of the master solid
+FOOT_MM = 0.5  # below the lowest surface near by, where a lump ends
+FOOT_REACH_MM = 5.0  # what counts as near by: more than undercuts are deep
 SIMPLIFY_MM = 0.002
 
 
@@ -51,7 +55,7 @@ def block_out(
     """
     scan, block = survey.scan_field, survey.block_field
     filled = block if relief is None else _relieved(block, relief)
-    floor = _floor(arch.scan.solid, scan)
+    floor = _floor(arch.scan, scan.grid)
     progress(0.1, "blockout")
     lumps = _lumps(scan, filled, floor, part(progress, 0.1, 0.5))
     model = arch.scan.solid
@@ -86,13 +90,26 @@ def _relieved(block: Field, relief: Field) -> Field:
     return Field(block.grid, block.values - relief.values)
 
 
-def _floor(solid: Mesh, scan: Field) -> Floats:
-    """(4,) height over the lowest lump in mm: constant, and per node along i, j, k."""
-    grid = scan.grid
-    lowest = float(solid.vertices[:, 2].min()) + FLOOR_MM
+def _floor(scan: MasterScan, grid: Grid) -> Floats:
+    """(NX, NY) fractional k where lumps end: under the border of the scan, over the floor.
+
+    Under the border nothing is covered; what hangs over there needs no filling. The lowest
+    surface within 5 mm counts, so that an undercut is filled down to its own foot.
+    """
+    nodes = grid.to_nodes(scan.surface.vertices)
+    low = np.full(grid.shape[:2], np.inf)
+    columns = np.rint(nodes[:, :2]).astype(np.int64)
+    np.minimum.at(low, (columns[:, 0], columns[:, 1]), nodes[:, 2])
+    empty = ~np.isfinite(low)
+    nearest = distance_transform_edt(empty, return_distances=False, return_indices=True)
+    low = low[nearest[0], nearest[1]]
+    low = minimum_filter(low, 2 * round(FOOT_REACH_MM / grid.spacing) + 1)
     corner = grid.to_world(np.zeros((1, 3)))[0, 2]
-    steps = grid.frame.inverse().turn(np.eye(3) * grid.spacing)[:, 2]
-    return np.array([corner - lowest, *steps])
+    along = grid.frame.inverse().turn(np.eye(3) * grid.spacing)[:, 2]
+    lowest = float(scan.solid.vertices[:, 2].min()) + FLOOR_MM
+    i, j = np.meshgrid(np.arange(low.shape[0]), np.arange(low.shape[1]), indexing="ij")
+    plane = (lowest - corner - along[0] * i - along[1] * j) / along[2]
+    return np.asarray(np.maximum(low - FOOT_MM / grid.spacing, plane), dtype=np.float64)
 
 
 def _lumps(scan: Field, filled: Field, floor: Floats, progress: Progress) -> Mesh:
@@ -101,7 +118,15 @@ def _lumps(scan: Field, filled: Field, floor: Floats, progress: Progress) -> Mes
 
     def work(first: int, last: int) -> None:
         kernels.lump_planes(
-            scan.values, filled.values, floor, overlap, LEAST_LUMP_MM, first, last, out
+            scan.values,
+            filled.values,
+            floor,
+            scan.grid.spacing,
+            overlap,
+            LEAST_LUMP_MM,
+            first,
+            last,
+            out,
         )
 
     in_chunks(work, len(out), 16)
