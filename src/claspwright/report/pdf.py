@@ -13,7 +13,7 @@ import typst
 from claspwright.base import Finding
 from claspwright.report.cautions import CAUTIONS
 from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Measure, ReportContent
-from claspwright.report.words import figure, jaw_words
+from claspwright.report.words import compared, figure, jaw_words
 
 
 def write_report(content: ReportContent) -> bytes:
@@ -102,11 +102,12 @@ def _measure(measure: Measure) -> dict[str, str]:
 
 
 def _finding(finding: Finding) -> dict[str, str]:
+    measured, limit = compared(finding.measured, finding.limit, finding.unit)
     return {
         "rule": finding.rule,
         "text": finding.text,
         "source": finding.source,
-        "measured": figure(finding.measured, finding.unit),
-        "limit": figure(finding.limit, finding.unit),
+        "measured": measured,
+        "limit": limit,
         "component": finding.component,
     }

@@ -11,7 +11,7 @@ from PIL import Image
 from claspwright.base import Finding
 from claspwright.report.cautions import CAUTIONS
 from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Picture, ReportContent
-from claspwright.report.words import figure, jaw_words
+from claspwright.report.words import compared, figure, jaw_words
 
 _SIGNS = {"stop": "■", "look": "▲", "note": "●"}
 
@@ -62,11 +62,9 @@ def _findings(content: ReportContent) -> str:
 
 
 def _finding(finding: Finding) -> str:
-    figures = []
-    if finding.measured is not None:
-        figures.append(f"measured {figure(finding.measured, finding.unit)}")
-    if finding.limit is not None:
-        figures.append(f"limit {figure(finding.limit, finding.unit)}")
+    pair = compared(finding.measured, finding.limit, finding.unit)
+    figures = [f"{name} {text}" for name, text in zip(("measured", "limit"), pair, strict=True)
+               if text]  # fmt: skip
     numbers = f"<p>{escape(', '.join(figures))}</p>" if figures else ""
     go = (
         "" if finding.at_mm is None else f"<p>{_button(finding.at_mm, finding.text, 'Show it')}</p>"

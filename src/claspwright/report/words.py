@@ -25,25 +25,40 @@ def listed(words: list[str] | tuple[str, ...]) -> str:
     )
 
 
-def figure(value: float | str | None, unit: str = "") -> str:
-    """A value with its unit, to three significant figures, without needless zeros."""
+def figure(value: float | str | None, unit: str = "", *, finer: int = 0) -> str:
+    """A value with its unit, to about three figures; `finer` asks for more decimals."""
     if value is None:
         return ""
-    text = value if isinstance(value, str) else _rounded(float(value), unit)
+    unit = {"deg": "°", "degC": "°C"}.get(unit, unit)
+    text = value if isinstance(value, str) else _rounded(float(value), unit, finer)
     if not unit:
         return text
     return text + unit if unit in ("°", "%") else f"{text}\N{NO-BREAK SPACE}{unit}"
 
 
-def _rounded(value: float, unit: str) -> str:
+def compared(
+    measured: float | str | None, limit: float | str | None, unit: str = ""
+) -> tuple[str, str]:
+    """A measured value and its limit, with as many decimals as it takes to tell them apart."""
+    pair = figure(measured, unit), figure(limit, unit)
+    if isinstance(measured, str) or isinstance(limit, str) or measured == limit:
+        return pair
+    for finer in range(1, 4):
+        if pair[0] != pair[1]:
+            break
+        pair = figure(measured, unit, finer=finer), figure(limit, unit, finer=finer)
+    return pair
+
+
+def _rounded(value: float, unit: str, finer: int) -> str:
     size = abs(value)
     if unit == "°":
         digits = 1
     else:
         digits = 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 0.1 or size == 0 else 4
-    text = f"{value:.{digits}f}"
+    text = f"{value:.{digits + finer}f}"
     if digits == 4 or size == 0 or value == round(value) and not unit:
-        text = text.rstrip("0").rstrip(".")
+        text = text.rstrip("0").rstrip(".") if "." in text else text
     return text.replace("-", "\N{MINUS SIGN}")
 
 

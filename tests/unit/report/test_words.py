@@ -7,6 +7,7 @@ import pytest
 
 from claspwright.framework import Clasp, MajorConnector, Retainer
 from claspwright.report.words import (
+    compared,
     connector_words,
     figure,
     listed,
@@ -35,6 +36,13 @@ GAP = "\N{NO-BREAK SPACE}"
 )
 def test_figures(value: float | str | None, unit: str, text: str) -> None:
     assert figure(value, unit) == text
+
+
+def test_a_limit_missed_by_a_hair_does_not_look_met() -> None:
+    assert compared(0.9994, 1.0, "mm") == (f"0.999{GAP}mm", f"1.000{GAP}mm")
+    assert compared(0.84, 1.0, "mm") == (f"0.84{GAP}mm", f"1.00{GAP}mm")
+    assert compared(1.0, 1.0, "mm") == (f"1.00{GAP}mm", f"1.00{GAP}mm")
+    assert compared(None, 3.0, "deg") == ("", "3.0°")
 
 
 def test_a_named_figure_becomes_a_measure() -> None:
