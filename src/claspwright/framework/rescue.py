@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from claspwright.arch import ARCH_ORDER, DentalArch, is_third_molar, kind_of, side_of
+from claspwright.arch import (
+    ARCH_ORDER,
+    DentalArch,
+    is_third_molar,
+    kind_of,
+    position_of,
+    side_of,
+)
 from claspwright.base import Finding
 from claspwright.framework.areas import strength
 from claspwright.framework.clasp_choice import chosen_clasp
@@ -50,12 +57,12 @@ def rescued_sides(
         lost = {r.tooth for r in planned if r.clasp and side_of(r.tooth) == side}
         if not lost or any(r.clasp and side_of(r.tooth) == side for r in by_tooth.values()):
             continue
-        for tooth in _candidates(arch, wishes, side, lost):
-            bare = by_tooth.get(tooth) or Retainer(tooth, _rest(tooth))
+        for bare in _candidates(arch, wishes, side, lost, by_tooth):
+            tooth = bare.tooth
             choice = chosen_clasp(arch, survey, bare, ("circumferential",))
             if choice.clasp is None:
                 continue
-            by_tooth[tooth] = replace(bare, rests=bare.rests or _rest(tooth), clasp=choice.clasp)
+            by_tooth[tooth] = replace(bare, clasp=choice.clasp)
             text = f"a clasp here, since {_listed(lost)} offer no undercut; {choice.reason.text}"
             reasons.append(Reason(f"clasp.{tooth}.{choice.clasp.side}", text, SOURCE))
             findings += choice.findings
@@ -65,7 +72,14 @@ def rescued_sides(
     return Rescued(kept, tuple(reasons), tuple(findings))
 
 
-def _candidates(arch: DentalArch, wishes: Wishes, side: str, lost: set[int]) -> list[int]:
+def _candidates(
+    arch: DentalArch,
+    wishes: Wishes,
+    side: str,
+    lost: set[int],
+    settled: Mapping[int, Retainer],
+) -> list[Retainer]:
+    """What other teeth of the side would get without a clasp, in the order they are tried."""
     free = [
         code
         for code in arch.teeth
@@ -75,11 +89,22 @@ def _candidates(arch: DentalArch, wishes: Wishes, side: str, lost: set[int]) -> 
         and not wishes.named(code)
         and (not is_third_molar(code) or code in wishes.present_abutments)
     ]
-    return sorted(free, key=lambda code: (strength(code), -(code % 10)))
+    found = []
+    for tooth in sorted(free, key=lambda code: (strength(code), -position_of(code))):
+        there = settled.get(tooth)
+        if there is not None and there.rests:
+            found.append(there)
+            continue
+        for rest in _rests(tooth):
+            found.append(replace(there or Retainer(tooth), rests=(rest,)))
+    return found
 
 
-def _rest(tooth: int) -> tuple[RestForm, ...]:
-    return ("cingulum",) if kind_of(tooth) == "canine" else ("mesial occlusal",)
+def _rests(tooth: int) -> tuple[RestForm, ...]:
+    """Rests that a clasp on this tooth may start from."""
+    if kind_of(tooth) == "canine":
+        return ("cingulum",)
+    return ("mesial occlusal", "distal occlusal")
 
 
 def _listed(teeth: set[int]) -> str:

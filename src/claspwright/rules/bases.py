@@ -46,14 +46,21 @@ def lattice_coverage(context: Finished) -> tuple[Finding, ...]:
 
 
 def covered_share(span: Span, lines: list[Floats]) -> float:
-    """Share of a span's crest over which lattice lies, from the first to the last strut."""
+    """Share of a span's crest that the lattice covers.
+
+    From the abutment to the farthest strut where the span ends free, else from the first strut
+    to the last.
+    """
     if not lines:
         return 0.0
     gap, along = distance_to_line(span.crest, np.concatenate(lines))
     along = along[gap < NEAR]
     if not len(along):
         return 0.0
-    return float((along.max() - along.min()) / arc_lengths(span.crest)[-1])
+    total = arc_lengths(span.crest)[-1]
+    first = 0.0 if span.ends[1] is None else float(along.min())
+    last = total if span.ends[0] is None else float(along.max())
+    return float((last - first) / total)
 
 
 def lattice_section(context: Finished) -> tuple[Finding, ...]:
