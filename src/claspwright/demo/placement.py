@@ -185,14 +185,13 @@ def place_parametric(
             if side_sign(code) != sign:
                 continue
             size = sizes[code]
-            own = _Own(
-                rng.normal(0.0, [1.0, 0.8, 1.5]),
-                _margin(jaw, code, missing, rng),
-                tuple(float(v) for v in rng.uniform(0.0, 2 * np.pi, 6)),
-            )
+            turn_deg = rng.normal(0.0, [1.0, 0.8, 1.5])
+            margin = _margin(jaw, code, missing, rng)
+            shape = _shape(FORMS[jaw][code % 10 - 1], size, rng)
+            own = _Own(jaw, code, shape, turn_deg, margin)
 
             def stand(at: float) -> PlacedTooth:
-                return _placed(jaw, code, size, line.at(sign * at), own)  # noqa: B023
+                return _placed(own, line.at(sign * at))  # noqa: B023
 
             arc += size.mesiodistal / 2
             tooth, arc = _touching(stand, arc, before, sign)
@@ -249,30 +248,37 @@ def _margin(jaw: Jaw, code: int, missing: tuple[int, ...], rng: np.random.Genera
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Own:
-    """What the seed makes of one tooth."""
+    """One tooth before its place on the arch is found."""
 
+    jaw: Jaw
+    code: int
+    shape: ParametricShape
     turn_deg: Floats  # (3,) added to inclination, tip and turn about the axis
     margin: Floats
-    phases: tuple[float, ...]
 
 
-def _placed(
-    jaw: Jaw, code: int, size: ToothSize, at: tuple[Floats, Floats], own: _Own
-) -> PlacedTooth:
-    form = FORMS[jaw][code % 10 - 1]
+def _shape(
+    form: AnteriorForm | PosteriorForm, size: ToothSize, rng: np.random.Generator
+) -> ParametricShape:
+    phases = tuple(float(v) for v in rng.uniform(0.0, 2 * np.pi, 6))
     if isinstance(form, AnteriorForm):
-        shape = ParametricShape(size, form, anterior_profiles(size, form), own.phases)
-    else:
-        shape = ParametricShape(size, form, posterior_profiles(size, form), own.phases)
+        return ParametricShape(size, form, anterior_profiles(size, form), phases)
+    return ParametricShape(size, form, posterior_profiles(size, form), phases)
+
+
+def _placed(own: _Own, at: tuple[Floats, Floats]) -> PlacedTooth:
+    """The tooth with its crown's centre at a point of the arch and its cusp at its height."""
     centre, outwards = at
-    rows = _frame(outwards, code, own.turn_deg, jaw)
+    size, code = own.shape.size, own.code
+    rows = _frame(outwards, code, own.turn_deg, own.jaw)
     mirror = np.array([-side_sign(code), 1.0, 1.0])
     middle = rows.T @ (np.array([0.0, 0.0, size.length / 2]) * mirror)
     origin = np.array([centre[0], centre[1], 0.0]) - middle
-    tip = origin + rows.T @ (tip_of(shape) * mirror)
-    origin[2] += occlusal_height_at(jaw, tip[:2]) + _edge_lift(code) - tip[2]
+    tip = origin + rows.T @ (tip_of(own.shape) * mirror)
+    origin[2] += occlusal_height_at(own.jaw, tip[:2]) + _edge_lift(code) - tip[2]
     half = size.buccolingual_cervix / 2
-    return PlacedTooth(code, size, shape, Rigid(rows, -rows @ origin), own.margin, (half, half))
+    frame = Rigid(rows, -rows @ origin)
+    return PlacedTooth(code, size, own.shape, frame, own.margin, (half, half))
 
 
 def neighbours_present(code: int, missing: tuple[int, ...]) -> tuple[bool, bool]:
