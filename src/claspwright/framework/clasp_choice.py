@@ -141,7 +141,7 @@ def _doubts(retainer: Retainer, clasp: Clasp, reach: Reach) -> tuple[Finding, ..
                 f"to {clasp.undercut_mm:.2f} mm and holds less. Ask whether the tooth may be "
                 "recontoured, or tilt the path.",
                 rule.cited,
-                measured=reach.undercut_mm,
+                measured=round(reach.undercut_mm, 3),
                 limit=rule.value,
                 unit="mm",
                 at_mm=_point(reach),
@@ -172,7 +172,7 @@ def _none(retainer: Retainer, reach: Reach | None, least: float) -> ClaspChoice:
         f"Tooth {retainer.tooth} offers no undercut of {least:.2f} mm that a clasp can reach, so "
         "it gets none. Tilt the path, ask the dentist to recontour the tooth, or clasp another.",
         rule.cited,
-        measured=found,
+        measured=round(found, 3),
         limit=least,
         unit="mm",
         at_mm=_point(reach) if reach else None,

@@ -93,7 +93,7 @@ def tip_to_margin(context: Finished) -> tuple[Finding, ...]:
     """No clasp tip comes near the gingival margin."""
     found = []
     for arm in context.parts("retentive arm"):
-        if arm.tooth is None:
+        if arm.tooth is None or arm.figures.get("approach"):  # an approach arm crosses it
             continue
         gap = _to_margin(context.arch.teeth[arm.tooth], arm.line[-1:])[0]
         gap -= float(arm.width_mm[-1]) / 2

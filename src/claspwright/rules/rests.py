@@ -27,7 +27,7 @@ def rest_thickness(context: Finished) -> tuple[Finding, ...]:
         if not known.any():
             continue
         where = int(np.argmin(np.where(known, thick, np.inf)))
-        least = float(thick[where])
+        least = round(float(thick[where]), 2)  # as fine as the columns are read
         place = "in its middle" if "cingulum" in rest.id else "over the marginal ridge"
         text = f"{rest.id} is {least:.2f} mm thick {place}"
         remedy = "Ask the dentist for a deeper seat, or check the room to the opposing teeth."

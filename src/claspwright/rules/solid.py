@@ -18,7 +18,7 @@ from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged, point
 from claspwright.rules.thickness import wall_thickness
 
-SPACING = 0.2  # mm between the columns in which the bite is looked at
+SPACING = 0.1  # mm between the columns in which the bite is looked at
 REACH = 1.5  # mm from the scan within which metal counts as lying on it
 THIN_AREA = 0.3  # mm2 of surface that may be thinner before it counts
 COVER_LOOK, COVER_STOP = 0.02, 0.10
@@ -65,7 +65,7 @@ def least_thickness(context: Finished) -> tuple[Finding, ...]:
     order = np.argsort(samples.thickness, kind="stable")
     covered = np.cumsum(samples.area[order])
     at = int(order[min(int(np.searchsorted(covered, THIN_AREA)), len(order) - 1)])
-    least = float(samples.thickness[at])
+    least = round(float(samples.thickness[at]), 2)  # as fine as the balls are fitted
     text = f"The thinnest wall measures {least:.2f} mm (all but {THIN_AREA:.1f} mm2 are thicker)"
     remedy = "Thicken the part there; thinner walls may not print or may break."
     return (
