@@ -17,7 +17,7 @@ KINK = 0.1  # bend, against the slope, from which a field counts as creased
 TIE = 0.01  # weight of the mean crossing against the planes
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _value(f: Any, i: int, j: int, k: int, level: float) -> Any:
     """Field less the level; NaN outside."""
     n = f.shape
@@ -26,7 +26,7 @@ def _value(f: Any, i: int, j: int, k: int, level: float) -> Any:
     return f[i, j, k] - level
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _raw_mask(f: Any, i: int, j: int, k: int, level: float) -> Any:
     mask = 0
     n = f.shape
@@ -41,7 +41,7 @@ def _raw_mask(f: Any, i: int, j: int, k: int, level: float) -> Any:
     return mask
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _sheet_mask(f: Any, i: int, j: int, k: int, level: float, fused: Any) -> Any:
     """The mask to look sheets up by: turned over where two fused cells share a doubtful face."""
     mask = _raw_mask(f, i, j, k, level)
@@ -57,7 +57,7 @@ def _sheet_mask(f: Any, i: int, j: int, k: int, level: float, fused: Any) -> Any
     return mask
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def count_cells(f: Any, level: float, i: int, fused: Any, counts: Any) -> Any:
     """(vertices, crossed edges) of the cells in slab i, -1 <= i < shape[0].
 
@@ -102,7 +102,7 @@ def count_cells(f: Any, level: float, i: int, fused: Any, counts: Any) -> Any:
     return vertices, edges
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _one_slope(a: float, b: float, c: float, d: float, e: float) -> Any:
     """Slope at c of five values in a row: mostly from the side on which they bend less.
 
@@ -117,7 +117,7 @@ def _one_slope(a: float, b: float, c: float, d: float, e: float) -> Any:
     return (back * bend_ahead + ahead * bend_back) / (bend_back + bend_ahead)
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _slope(f: Any, i: int, j: int, k: int, out: Any) -> None:
     """Gradient at a node, per step; beyond the border the field runs on level."""
     nx, ny, nz = f.shape
@@ -135,7 +135,7 @@ def _slope(f: Any, i: int, j: int, k: int, out: Any) -> None:
     )  # fmt: skip
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _crossing(
     f: Any, level: float, i: int, j: int, k: int, axis: int, point: Any, normal: Any, work: Any
 ) -> None:
@@ -165,7 +165,7 @@ def _crossing(
         normal[axis] = 1.0 if b > a else -1.0
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _solve(m: Any, r: Any, x: Any) -> None:
     """X of the symmetric positive definite m x = r: (xx, xy, xz, yy, yz, zz)."""
     c00 = m[3] * m[5] - m[4] * m[4]
@@ -180,7 +180,7 @@ def _solve(m: Any, r: Any, x: Any) -> None:
     x[2] = (c02 * r[0] + c12 * r[1] + c22 * r[2]) / det
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _sheet_vertex(
     f: Any, level: float, i: int, j: int, k: int, sheets: Any, sheet: int, ends: Any, work: Any
 ) -> None:
@@ -223,7 +223,7 @@ def _sheet_vertex(
         work[0, axis] = min(max(work[0, axis], low[axis] + RIM), low[axis] + 1.0 - RIM)
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def fill_slab(
     f: Any, level: float, i: int, fused: Any, counts: Any, sheets: Any, ends: Any,
     first: int, vertices: Any, cells: Any, masks: Any,
@@ -258,12 +258,12 @@ def fill_slab(
                 number += 1
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _corner_vertex(cells: Any, masks: Any, sheets: Any, j: int, k: int, edge: int) -> Any:
     return cells[j + 1, k + 1] + sheets[masks[j + 1, k + 1], edge]
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def quads_at_plane(
     f: Any, level: float, i: int, sheets: Any, cells: Any, masks: Any, first: int, quads: Any
 ) -> int:
@@ -301,7 +301,7 @@ def quads_at_plane(
     return count
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _at(f: Any, level: float, p: Any, q: Any) -> Any:
     """Trilinear |field - level| midway between two points in nodes; 0 outside."""
     n = f.shape
@@ -318,7 +318,7 @@ def _at(f: Any, level: float, p: Any, q: Any) -> Any:
     return abs(total - level)
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def split_quads(f: Any, level: float, vertices: Any, quads: Any, faces: Any) -> None:
     """Two triangles a quad, along the diagonal that lies nearer to the level."""
     for n in range(len(quads)):

@@ -16,9 +16,10 @@ import numba
 import numpy as np
 
 DEPTH = 128
+FLAT = 1e-20  # squared sine at a corner, under which a triangle is taken for a line
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _on_edge(p: Any, a: Any, b: Any) -> Any:
     """(squared distance, fraction along the edge from a to b) of the closest point."""
     length = along = 0.0
@@ -34,7 +35,7 @@ def _on_edge(p: Any, a: Any, b: Any) -> Any:
     return d2, t
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _on_outline(p: Any, tri: Any) -> Any:
     """Closest point on the three edges: for triangles without area."""
     best, feature, v, w = np.inf, 0, 0.0, 0.0
@@ -43,18 +44,12 @@ def _on_outline(p: Any, tri: Any) -> Any:
         if d2 < best:
             best = d2
             feature = c if t <= 0.0 else ((c + 1) % 3 if t >= 1.0 else 3 + c)
-            weight_next = t
-            weights = (1.0 - t, weight_next)
-            if c == 0:
-                v, w = weights[1], 0.0
-            elif c == 1:
-                v, w = weights[0], weights[1]
-            else:
-                v, w = 0.0, weights[0]
+            v = t if c == 0 else (1.0 - t if c == 1 else 0.0)
+            w = 0.0 if c == 0 else (t if c == 1 else 1.0 - t)
     return best, feature, v, w
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def on_triangle(px: float, py: float, pz: float, tri: Any) -> Any:
     """(squared distance, feature, weight of vertex 1, weight of vertex 2) of the closest point.
 
@@ -72,6 +67,8 @@ def on_triangle(px: float, py: float, pz: float, tri: Any) -> Any:
     bb = abx * abx + aby * aby + abz * abz
     bc = abx * acx + aby * acy + abz * acz
     cc = acx * acx + acy * acy + acz * acz
+    if not bb * cc - bc * bc > FLAT * bb * cc:
+        return _on_outline((px, py, pz), tri)
     d3 = d1 - bb
     d4 = d2 - bc
     if d3 >= 0.0 and d4 <= d3:
@@ -100,8 +97,6 @@ def on_triangle(px: float, py: float, pz: float, tri: Any) -> Any:
         z = apz - abz - t * (acz - abz)
         return x * x + y * y + z * z, 4, 1.0 - t, t
     total = va + vb + vc
-    if not total > 0.0:
-        return _on_outline(np.array((px, py, pz)), tri)
     v = vb / total
     w = vc / total
     x = apx - v * abx - w * acx
@@ -110,7 +105,7 @@ def on_triangle(px: float, py: float, pz: float, tri: Any) -> Any:
     return x * x + y * y + z * z, 6, v, w
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _to_box(px: float, py: float, pz: float, boxes: Any, node: int, o: int) -> Any:
     x = max(max(boxes[node, o] - px, px - boxes[node, o + 3]), 0.0)
     y = max(max(boxes[node, o + 1] - py, py - boxes[node, o + 4]), 0.0)
@@ -118,7 +113,7 @@ def _to_box(px: float, py: float, pz: float, boxes: Any, node: int, o: int) -> A
     return x * x + y * y + z * z
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def nearest(p: Any, limit2: float, seed: int, tree: Any, stack: Any, reach: Any) -> Any:
     """Closest triangle to p = (x, y, z) within a squared distance.
 
@@ -164,7 +159,7 @@ def nearest(p: Any, limit2: float, seed: int, tree: Any, stack: Any, reach: Any)
     return best, found, feature, v, w
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def side_of(p: Any, found: int, feature: int, v: float, w: float, tree: Any) -> Any:
     """-1 inside, +1 outside: by the pseudonormal of the closest feature."""
     tri = tree[0][found]
@@ -181,7 +176,7 @@ def side_of(p: Any, found: int, feature: int, v: float, w: float, tree: Any) -> 
     return -1.0 if dot < 0.0 else 1.0
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def query_points(
     points: Any, limit: float, tree: Any, out_tri: Any, out_weights: Any, out_distance: Any
 ) -> None:
@@ -201,7 +196,7 @@ def query_points(
             out_distance[n] = np.sqrt(d2) * side_of(p, found, feature, v, w, tree)
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _place(i: int, j: int, k: int, turn: Any, origin: Any) -> Any:
     """The point at a node: origin + turn @ (i, j, k)."""
     return (
@@ -211,7 +206,7 @@ def _place(i: int, j: int, k: int, turn: Any, origin: Any) -> Any:
     )
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def query_lattice(
     first: int, last: int, turn: Any, origin: Any, limit: float, tree: Any,
     values: Any, found_tri: Any,
@@ -240,7 +235,7 @@ def query_lattice(
                     values[i, j, k] = np.sqrt(d2) * side_of(p, found, feature, v, w, tree)
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def refine_lattice(
     first: int, last: int, turn: Any, origin: Any, exact: float, tree: Any,
     coarse: Any, coarse_tri: Any, values: Any, found_tri: Any,

@@ -8,7 +8,7 @@ import numba
 import numpy as np
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def draw(points: Any, faces: Any, low: Any, spacing: float, heights: Any) -> None:
     """Raise heights (nx, ny) to the highest triangle over each node.
 
@@ -41,7 +41,7 @@ def draw(points: Any, faces: Any, low: Any, spacing: float, heights: Any) -> Non
                         heights[i, j] = z
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def bilinear(heights: Any, nodes: Any, out: Any) -> None:
     """Heights at (N, 2) fractional nodes; a side without height does not count."""
     nx, ny = heights.shape

@@ -11,7 +11,7 @@ DEPTH = 128
 EDGE = 1e-10  # barycentric slack, so that no ray slips between two faces
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _on_triangle(p: Any, d: Any, tri: Any) -> Any:
     """Length along the ray to a triangle, or inf.
 
@@ -36,7 +36,7 @@ def _on_triangle(p: Any, d: Any, tri: Any) -> Any:
     return t if t > 0.0 else np.inf
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _to_box(p: Any, inverse: Any, box: Any, o: int) -> Any:
     """Length along the ray to a box, 0 from inside it, or inf."""
     near = 0.0
@@ -54,7 +54,7 @@ def _to_box(p: Any, inverse: Any, box: Any, o: int) -> Any:
     return near if near <= far * (1.0 + 1e-12) else np.inf
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def cast(points: Any, direction: Any, any_hit: bool, tree: Any, out: Any) -> None:
     """Length to the first triangle along the direction, inf where there is none.
 

@@ -15,7 +15,7 @@ BINS = 16
 LEAF = 4
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _area(box: Any) -> Any:
     x = box[3] - box[0]
     y = box[4] - box[1]
@@ -23,26 +23,26 @@ def _area(box: Any) -> Any:
     return x * y + y * z + z * x
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _empty(box: Any) -> None:
     for a in range(3):
         box[a] = np.inf
         box[3 + a] = -np.inf
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _grow(box: Any, other: Any) -> None:
     for a in range(3):
         box[a] = min(box[a], other[a])
         box[3 + a] = max(box[3 + a], other[3 + a])
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _bin_of(centre: float, low: float, scale: float) -> int:
     return min(max(int((centre - low) * scale), 0), BINS - 1)
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _best_plane(boxes: Any, order: Any, start: int, end: int, low: Any, high: Any) -> Any:
     """(axis, bin) of the cheapest split by surface area; axis -1 when centres coincide."""
     best = np.inf
@@ -83,7 +83,7 @@ def _best_plane(boxes: Any, order: Any, start: int, end: int, low: Any, high: An
     return best_axis, best_bin
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _split(boxes: Any, order: Any, start: int, end: int) -> int:
     """Partition order[start:end] in place and return where the right part begins."""
     low = np.full(3, np.inf)
@@ -109,7 +109,7 @@ def _split(boxes: Any, order: Any, start: int, end: int) -> int:
     return i
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def build_tree(boxes: Any) -> Any:
     """Build the tree over (F, 6) boxes, lowest then highest coordinates.
 
@@ -158,7 +158,7 @@ def build_tree(boxes: Any) -> Any:
     return order, child_boxes[:used].copy(), children[:used].copy(), leaf_start[: leaves + 1].copy()
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def add_pseudonormals(
     corners: Any, faces: Any, edge_of: Any, face_n: Any, edge_n: Any, vertex_n: Any
 ) -> None:

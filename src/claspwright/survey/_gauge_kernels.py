@@ -14,7 +14,7 @@ import numpy as np
 LEVEL_MM = 0.002  # depth up to which a point counts as free: level tissue is neither
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def sweep_down(values: Any, first: int, last: int, out: Any) -> None:
     """Running minimum from the top along -k on the planes first:last."""
     for i in range(first, last):
@@ -25,7 +25,7 @@ def sweep_down(values: Any, first: int, last: int, out: Any) -> None:
                 out[i, j, k] = low
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def trilinear(f: Any, x: float, y: float, z: float) -> Any:
     """Value at fractional nodes, clamped to the border."""
     nx, ny, nz = f.shape
@@ -43,7 +43,7 @@ def trilinear(f: Any, x: float, y: float, z: float) -> Any:
     return (a * (1.0 - y) + b * y) * (1.0 - x) + (c * (1.0 - y) + d * y) * x
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _is_clear(scan: Any, x: float, y: float, z: float, qx: float, qy: float, slack: float) -> Any:
     """True when the level way from (x, y) to (qx, qy) does not pass through the solid."""
     length = np.hypot(qx - x, qy - y)
@@ -55,13 +55,13 @@ def _is_clear(scan: Any, x: float, y: float, z: float, qx: float, qy: float, sla
     return True
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _column(f: Any, i: int, j: int, k: int, w: float) -> Any:
     """How far a point between two nodes of a column is free."""
     return f[i, j, k] * (1.0 - w) + f[i, j, k + 1] * w + LEVEL_MM
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _outline(g: Any, i: int, j: int, ends: Any) -> int:
     """Border of the free region in one square: (x, y) pairs of up to two segments in ends."""
     a, b, c, d = g  # (0, 0), (1, 0), (1, 1), (0, 1)
@@ -88,7 +88,7 @@ def _outline(g: Any, i: int, j: int, ends: Any) -> int:
     return n
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _nearest_free(
     block: Any, scan: Any, x: float, y: float, z: float, reach: float, slack: float, ends: Any
 ) -> Any:
@@ -130,7 +130,7 @@ def _nearest_free(
     return best, best_x, best_y
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _touch(scan: Any, x: float, y: float, z: float, slack: float) -> Any:
     """Height over z at which the upright through (x, y) first touches the solid.
 
@@ -159,7 +159,7 @@ def _touch(scan: Any, x: float, y: float, z: float, slack: float) -> Any:
     return 0.5 * start
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def read_gauge(
     nodes: Any, block: Any, scan: Any, reach: float, slack: float, undercut: Any, below: Any,
     ends: Any,
@@ -179,7 +179,7 @@ def read_gauge(
         below[n] = _touch(scan, qx, qy, z, slack) if found < reach else np.nan
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def least_along(f: Any, nodes: Any, direction: Any, step: float, spacing: float, out: Any) -> None:
     """Least value of a distance field along a ray from each of (N, 3) nodes, both ends counted.
 

@@ -9,7 +9,7 @@ import numba
 STEEP = 12.0
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def lump_planes(
     scan: Any, filled: Any, floor: Any, spacing: float, overlap: float, least: float,
     first: int, last: int, out: Any,
@@ -37,7 +37,7 @@ def lump_planes(
                 out[i, j, k] = value
 
 
-@numba.njit(cache=True, nogil=True)
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def inside_steps(f: Any, floor: Any, spacing: float, first: int, last: int) -> float:
     """Nodes inside a distance field and over a floor (NX, NY), those at the border in part."""
     total = 0.0
