@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from claspwright.arch import (
     DentalArch,
@@ -61,6 +62,7 @@ class Plan:
     findings: tuple[Finding, ...]
 
 
+@lru_cache(maxsize=1)  # the plan and the design of one arch both ask
 def prepared_seats(arch: DentalArch) -> Prepared:
     """The rest seats that the dentist prepared, as the scan shows them."""
     found: dict[int, tuple[RestForm, ...]] = {}
