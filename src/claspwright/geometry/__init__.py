@@ -20,7 +20,12 @@ from claspwright.geometry.distance import (
     signed_distance,
 )
 from claspwright.geometry.grid import Field, Grid
-from claspwright.geometry.height_field import HeightField, height_field, looking_along
+from claspwright.geometry.height_field import (
+    HeightField,
+    height_field,
+    heights_over,
+    looking_along,
+)
 from claspwright.geometry.mesh import (
     Mesh,
     face_areas,
@@ -89,6 +94,7 @@ __all__ = [
     "face_vectors",
     "geodesic_distance",
     "height_field",
+    "heights_over",
     "in_chunks",
     "inside",
     "intersection",

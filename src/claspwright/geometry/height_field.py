@@ -8,6 +8,7 @@ import numpy as np
 
 from claspwright.base import Floats, InputError
 from claspwright.geometry import _height_kernels as kernels
+from claspwright.geometry.grid import Grid
 from claspwright.geometry.mesh import Mesh
 from claspwright.geometry.rigid import Rigid, rotation_between
 
@@ -56,3 +57,11 @@ def height_field(mesh: Mesh, frame: Rigid, spacing: float, pad: float = 0.0) -> 
     heights = np.full(shape, -np.inf)
     kernels.draw(points, mesh.faces, low, spacing, heights)
     return HeightField(frame, low, spacing, heights)
+
+
+def heights_over(mesh: Mesh, grid: Grid) -> Floats:
+    """(NX, NY) highest z of a mesh over the columns of a grid, in its frame; -inf where none."""
+    points = np.ascontiguousarray(grid.frame.apply(mesh.vertices))
+    heights = np.full(grid.shape[:2], -np.inf)
+    kernels.draw(points, mesh.faces, np.array(grid.origin[:2]), grid.spacing, heights)
+    return heights

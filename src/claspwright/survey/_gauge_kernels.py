@@ -15,6 +15,18 @@ LEVEL_MM = 0.002  # depth up to which a point counts as free: level tissue is ne
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def clear_above(values: Any, tops: Any, first: int, last: int) -> None:
+    """Make the nodes of each column above its top (NX, NY), in fractional k, outside ones."""
+    for i in range(first, last):
+        for j in range(values.shape[1]):
+            start = 0
+            if tops[i, j] > -1.0:
+                start = int(np.ceil(tops[i, j] + 1e-6))
+            for k in range(max(start, 0), values.shape[2]):
+                values[i, j, k] = abs(values[i, j, k])
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def sweep_down(values: Any, first: int, last: int, out: Any) -> None:
     """Running minimum from the top along -k on the planes first:last."""
     for i in range(first, last):

@@ -12,6 +12,7 @@ from claspwright.geometry import (
     Grid,
     Mesh,
     distance_field,
+    heights_over,
     in_chunks,
     is_covered,
     looking_along,
@@ -88,7 +89,8 @@ def survey_fields(
     if not 0.02 <= spacing_mm <= 1.0:
         raise InputError(f"grid spacing of {spacing_mm} mm lies outside 0.02 to 1 mm")
     grid, findings = survey_grid(surface, direction, spacing_mm)
-    scan = distance_field(tree, grid, BAND_MM, progress=part(progress, 0.0, 0.95))
+    raw = distance_field(tree, grid, BAND_MM, progress=part(progress, 0.0, 0.95))
+    scan = cleared_above(raw, tree.mesh)
     block = swept_down(scan)
     progress(1.0, "distance field")
     return scan, block, findings
@@ -118,6 +120,19 @@ def survey_grid(
             unit="mm",
         ),
     )
+
+
+def cleared_above(scan: Field, solid: Mesh) -> Field:
+    """The field with nothing inside above the highest surface of each column.
+
+    On a sound solid it changes nothing; where a scan passes through itself the sign may be
+    wrong near the fold, and must not become material in the air.
+    """
+    grid = scan.grid
+    tops = (heights_over(solid, grid) - grid.origin[2]) / grid.spacing
+    values = np.array(scan.values)
+    in_chunks(lambda a, b: kernels.clear_above(values, tops, a, b), len(values), 16)
+    return Field(grid, values)
 
 
 def swept_down(scan: Field) -> Field:

@@ -2,20 +2,33 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.ndimage import maximum_filter
 
 from claspwright.arch import DentalArch
 from claspwright.base import InputError
 from claspwright.geometry import (
+    IDENTITY,
     DistanceTree,
     Field,
     Grid,
+    Mesh,
+    ball,
     check_solid,
+    heights_over,
     is_covered,
+    merged,
     signed_distance,
     vertex_normals,
     volume,
 )
-from claspwright.survey import BlockedOut, Survey, block_out, path_from_tilts, survey
+from claspwright.survey import (
+    BlockedOut,
+    Survey,
+    block_out,
+    path_from_tilts,
+    survey,
+    survey_fields,
+)
 
 RADIUS = 4.0
 TISSUE = -2.5
@@ -63,6 +76,25 @@ def test_the_way_out_is_free_everywhere(blocked: BlockedOut) -> None:
     asked = model.vertices[:, 2] > TISSUE - 0.5
     covered = is_covered(DistanceTree(model), start[asked], np.array([0.0, 0.0, 1.0]))
     assert covered.mean() < 0.02  # feather edges and feet of walls, within the lift
+
+
+def test_nothing_stands_over_the_scan(balls: DentalArch, blocked: BlockedOut) -> None:
+    grid = Grid(IDENTITY, np.array([-15.0, -8, 0]), 0.25, (121, 65, 2))
+    before = maximum_filter(heights_over(balls.scan.solid, grid), 3)  # a pixel of slack sideways
+    after = heights_over(blocked.model, grid)
+    seen = np.isfinite(after)
+    assert (after[seen] - before[seen]).max() < 0.01
+
+
+def test_a_fold_in_the_air_makes_no_material(balls: DentalArch) -> None:
+    """An inverted bubble over the block: its inside is outside, its outside is not inside."""
+    bubble = ball(0.8, 0.2)
+    inverted = Mesh(bubble.vertices + [0.0, 0.0, 1.0], bubble.faces[:, ::-1])
+    solid = merged(balls.scan.solid, inverted)
+    scan, block, _ = survey_fields(solid, DistanceTree(solid), np.array([0.0, 0, 1.0]), 0.25)
+    over = np.array([[0.0, 0.0, 2.1], [0.0, 0.0, 3.0], [1.5, 0.0, 2.0]])
+    assert (scan.at(over) > 0).all()
+    assert (block.at(over) > 0).all()
 
 
 def test_walls_are_parallel_to_the_path(balls: DentalArch, blocked: BlockedOut) -> None:
