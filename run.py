@@ -63,7 +63,7 @@ def install(purpose):
     # What the tests need includes what a run needs.
     if not any(read(stamp(name)) == wanted(name) for name in {purpose, "test"}):
         print("Installing the locked packages into .venv; this takes a minute or two.", flush=True)
-        pip = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
+        pip = [str(PYTHON), "-m", "pip", "install", "-qq", "--disable-pip-version-check"]
         locked = ["--require-hashes", "-r", "requirements/%s.txt" % purpose]
         must(pip + locked, "The locked packages could not be installed.")
         own = ["--no-deps", "--no-build-isolation", "--editable", "."]

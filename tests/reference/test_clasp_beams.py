@@ -114,9 +114,7 @@ def test_curved_arms_are_stiffer(degrees: float, printed: float) -> None:
     assert arc_stiffness_ratio(np.radians(degrees)) == pytest.approx(printed, abs=5e-4)
 
 
-@pytest.mark.reference(
-    "circular arc, radial tip load: 1.645, 2.423, 3.921, 6.580"
-)
+@pytest.mark.reference("circular arc, radial tip load: 1.645, 2.423, 3.921, 6.580")
 @pytest.mark.parametrize(
     ("degrees", "printed"), [(90, 1.645), (120, 2.423), (150, 3.921), (180, 6.580)]
 )

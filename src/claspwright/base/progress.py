@@ -11,7 +11,8 @@ class Progress(Protocol):
     An implementation raises Cancelled to stop the work at that point.
     """
 
-    def __call__(self, fraction: float, phase: str) -> None: ...
+    def __call__(self, fraction: float, phase: str) -> None:
+        """Take note of how far the work has come."""
 
 
 def silent(fraction: float, phase: str) -> None:

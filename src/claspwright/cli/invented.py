@@ -62,7 +62,7 @@ def demo(
     ] = "mandible_class_2_mod_1",
     seed: Annotated[int, typer.Option(help="The same seed gives the same case.")] = 1,
 ) -> None:
-    """Make an invented case and work it out from scan to print-ready framework."""
+    """Make an invented case and work it out; ends with 0 where a framework lies there."""
     from claspwright.app.demo_case import write_demo_case
     from claspwright.app.run_case import run_case
 
@@ -73,4 +73,4 @@ def demo(
         result = run_case(case, results, progress=progress)
     print(f"An invented case of nobody: {case.as_posix()}")
     tell(result.folder)
-    raise typer.Exit(STOPPED if result.stopped else CLEAN)
+    raise typer.Exit(CLEAN if result.made else STOPPED)

@@ -7,9 +7,7 @@ from typing import Literal
 
 from claspwright.base import Finding
 
-RestForm = Literal[
-    "mesial occlusal", "distal occlusal", "cingulum"
-]
+RestForm = Literal["mesial occlusal", "distal occlusal", "cingulum"]
 ClaspForm = Literal["circumferential", "I-bar"]
 ConnectorForm = Literal["lingual bar", "palatal strap", "anterior-posterior strap"]
 Side = Literal["buccal", "lingual"]

@@ -12,8 +12,16 @@ from claspwright.geometry import Mesh
 from claspwright.survey import BlockedOut
 
 ComponentKind = Literal[
-    "rest", "retentive arm", "reciprocal arm", "approach arm", "proximal plate",
-    "minor connector", "major connector", "lattice", "finish line", "tissue stop",
+    "rest",
+    "retentive arm",
+    "reciprocal arm",
+    "approach arm",
+    "proximal plate",
+    "minor connector",
+    "major connector",
+    "lattice",
+    "finish line",
+    "tissue stop",
 ]
 
 
