@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import chain
 
 import numpy as np
@@ -20,6 +21,7 @@ from claspwright.report.content import (
     ReportContent,
     Track,
 )
+from claspwright.report.gather import degrees, with_signs
 from claspwright.report.pictures import (
     UNDERCUT_LEVELS,
     clasp_pictures,
@@ -60,12 +62,12 @@ def compose(
     plan = None if arch is None else arch_plan(arch, framework)
     pictures = _pictures(arch, survey, framework, finish, part(progress, 0.1, 1.0))
     return ReportContent(
-        facts=facts,
+        facts=replace(facts, alloy=degrees(facts.alloy)),
         path_words="" if survey is None else path_words(survey.path),
         design_words=() if framework is None else design_words(framework.design),
         measures=(*measures, *_volumes(framework)),
         components=_components(framework),
-        findings=findings,
+        findings=tuple(with_signs(finding) for finding in findings),
         pictures=pictures,
         parts=_parts(arch, survey, framework),
         tracks=_tracks(survey),

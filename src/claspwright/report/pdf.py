@@ -10,9 +10,9 @@ from typing import Any
 
 import typst
 
-from claspwright.base import Finding
 from claspwright.report.cautions import CAUTIONS
 from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Measure, ReportContent
+from claspwright.report.gather import Gathered, gathered
 from claspwright.report.words import compared, figure, jaw_words
 
 
@@ -69,7 +69,12 @@ def printed(content: ReportContent) -> dict[str, Any]:
             if row.measures
         ],
         "severities": [
-            {"key": s, "words": SEVERITY_WORDS[s], "findings": [_finding(f) for f in content.of(s)]}
+            {
+                "key": s,
+                "words": SEVERITY_WORDS[s],
+                "count": len(content.of(s)),
+                "findings": [_finding(one) for one in gathered(content.of(s))],
+            }
             for s in SEVERITIES
         ],
         "inputs": [list(pair) for pair in facts.input_hashes],
@@ -101,8 +106,13 @@ def _measure(measure: Measure) -> dict[str, str]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, str]:
+def _finding(one: Gathered) -> dict[str, str]:
+    finding = one.first
     measured, limit = compared(finding.measured, finding.limit, finding.unit)
+    likewise = [
+        other.component + (f" ({figure(other.measured)})" if other.measured is not None else "")
+        for other in one.others
+    ]
     return {
         "rule": finding.rule,
         "text": finding.text,
@@ -110,4 +120,5 @@ def _finding(finding: Finding) -> dict[str, str]:
         "measured": measured,
         "limit": limit,
         "component": finding.component,
+        "likewise": ", ".join(likewise),
     }

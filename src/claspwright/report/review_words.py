@@ -8,9 +8,9 @@ from html import escape
 
 from PIL import Image
 
-from claspwright.base import Finding
 from claspwright.report.cautions import CAUTIONS
 from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Picture, ReportContent
+from claspwright.report.gather import Gathered, gathered
 from claspwright.report.words import compared, figure, jaw_words
 
 _SIGNS = {"stop": "■", "look": "▲", "note": "●"}
@@ -54,14 +54,17 @@ def _findings(content: ReportContent) -> str:
     out = []
     for severity in SEVERITIES:
         found = content.of(severity)
-        out.append(
-            f"<h3>{_SIGNS[severity]} {len(found)} {severity}: {SEVERITY_WORDS[severity]}</h3>"
-        )
-        out += [_finding(f) for f in found] or ['<p class="small">None.</p>']
+        head = f"{_SIGNS[severity]} {len(found)} {severity}: {SEVERITY_WORDS[severity]}"
+        cards = [_finding(one) for one in gathered(found)] or ['<p class="small">None.</p>']
+        if severity == "note" and found:
+            out.append(f"<details><summary><h3>{head}</h3></summary>{''.join(cards)}</details>")
+        else:
+            out += [f"<h3>{head}</h3>", *cards]
     return "\n".join(out)
 
 
-def _finding(finding: Finding) -> str:
+def _finding(one: Gathered) -> str:
+    finding = one.first
     pair = compared(finding.measured, finding.limit, finding.unit)
     figures = [f"{name} {text}" for name, text in zip(("measured", "limit"), pair, strict=True)
                if text]  # fmt: skip
@@ -75,8 +78,22 @@ def _finding(finding: Finding) -> str:
         f"{_SIGNS[finding.severity]} {finding.severity}</p>"
         f"<p>{escape(finding.text)}</p>{numbers}"
         f'<p class="source small">{escape(finding.rule)}{where}. '
-        f"Source: {escape(finding.source)}</p>{go}</div>"
+        f"Source: {escape(finding.source)}</p>{go}{_likewise(one)}</div>"
     )
+
+
+def _likewise(one: Gathered) -> str:
+    """The other places of which the same is said, as buttons where they have a place."""
+    if not one.others:
+        return ""
+    items = []
+    for other in one.others:
+        name = other.component or "elsewhere"
+        known = "" if other.measured is None else f" ({figure(other.measured, other.unit)})"
+        at = other.at_mm
+        shown = escape(name) if at is None else _button(at, other.text, name)
+        items.append(f"<li>{shown}{escape(known)}</li>")
+    return f'<p class="small">Likewise:</p><ul class="places small">{"".join(items)}</ul>'
 
 
 def _button(at: tuple[float, float, float], words: str, text: str) -> str:

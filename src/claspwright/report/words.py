@@ -33,7 +33,10 @@ def figure(value: float | str | None, unit: str = "", *, finer: int = 0) -> str:
     text = value if isinstance(value, str) else _rounded(float(value), unit, finer)
     if not unit:
         return text
-    return text + unit if unit in ("°", "%") else f"{text}\N{NO-BREAK SPACE}{unit}"
+    if unit in ("°", "%"):
+        return text + unit
+    gap = " " if len(unit) > 5 else "\N{NO-BREAK SPACE}"  # a unit that is a word may wrap
+    return f"{text}{gap}{unit}"
 
 
 def compared(

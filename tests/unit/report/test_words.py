@@ -5,7 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from claspwright.base import Finding, Severity
 from claspwright.framework import Clasp, MajorConnector, Retainer
+from claspwright.report.gather import degrees, gathered
 from claspwright.report.words import (
     compared,
     connector_words,
@@ -36,6 +38,26 @@ GAP = "\N{NO-BREAK SPACE}"
 )
 def test_figures(value: float | str | None, unit: str, text: str) -> None:
     assert figure(value, unit) == text
+
+
+def test_findings_that_differ_in_figures_alone_are_told_once_but_stops_never() -> None:
+    def finding(code: int, severity: Severity = "look") -> Finding:
+        text = f"The rest on {code} is {code / 50:.2f} mm thick."
+        return Finding("rest.thickness", severity, text, "own", code / 50, 1.0, "mm",
+                       component=f"rest.{code}")  # fmt: skip
+
+    other = Finding("path.tilt", "look", "The path is tilted.", "own")
+    looks = (finding(35), other, finding(44), finding(46))
+    groups = gathered(looks)
+    assert [g.first for g in groups] == [looks[0], other]
+    assert groups[0].others == (looks[2], looks[3])
+    assert len(gathered(looks[:3])) == 3  # two alike are not yet many
+    stops = tuple(finding(code, "stop") for code in (35, 44, 46, 47))
+    assert [g.first for g in gathered(stops)] == list(stops)
+
+
+def test_degrees_get_their_sign() -> None:
+    assert degrees("800 degC, 3 deg and 10 degrees") == f"800{GAP}°C, 3° and 10°"
 
 
 def test_a_limit_missed_by_a_hair_does_not_look_met() -> None:
