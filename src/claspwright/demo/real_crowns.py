@@ -11,7 +11,7 @@ from scipy.ndimage import gaussian_filter, map_coordinates
 from claspwright.arch import Jaw
 from claspwright.base import Floats, InputError, Singles
 from claspwright.demo.arch_line import ArchLine, line_through
-from claspwright.demo.fields import smooth_max, smooth_min
+from claspwright.demo.fields import smooth_max, smooth_min, step
 from claspwright.demo.placement import (
     GAP_RISE_MM,
     MARGIN_STEPS,
@@ -33,7 +33,9 @@ from claspwright.geometry import (
 
 _SPACING = 0.15
 _SMOOTH_MM = 0.17  # hides the facets of the crown meshes, wears a sharp edge by hundredths
-_OVER_RIM_MM = 0.45  # the gum covers the rounded lower edge of a crown
+# the crowns end where the gum of a young adult did; who lacks teeth has receded gum, so that the
+# neck of the root shows below the crown (arch-sizes, section 4) [mm]
+_RECESSION_MM, _RECESSION_SPREAD_MM = 1.05, 0.15
 _RIM_ANGLE = np.radians(32.0)
 
 
@@ -62,7 +64,7 @@ class ScannedShape:
         height, radius = (_by_angle(t, angle) for t in (self.rim_height, self.rim_radius))
         below = np.maximum(height - z, 0.0)
         root = smooth_max(
-            rho - radius + 0.11 * np.clip(below - 0.8, 0.0, 10.0), z - height - 0.25, 0.8
+            rho - radius + 0.30 * step(below / 1.3) + 0.08 * below, z - height - 0.25, 0.8
         )
         return smooth_min(crown, root, 0.5).astype(np.float32)
 
@@ -140,7 +142,9 @@ def _frame(x: Floats, y: Floats, z: Floats) -> Rigid:
     return Rigid(np.stack([x, np.cross(z, x), z]), np.zeros(3))
 
 
-def _scanned_tooth(code: int, mesh: Mesh, line: ArchLine, missing: tuple[int, ...]) -> PlacedTooth:
+def _scanned_tooth(
+    code: int, mesh: Mesh, line: ArchLine, missing: tuple[int, ...], rng: np.random.Generator
+) -> PlacedTooth:
     """One crown in the arch frame with its size, rim and field."""
     if not check_solid(mesh).sound:
         raise InputError(f"the real crown of tooth {code} is not a closed solid")
@@ -167,8 +171,10 @@ def _scanned_tooth(code: int, mesh: Mesh, line: ArchLine, missing: tuple[int, ..
     soft = Field(grid, gaussian_filter(dist.values, _SMOOTH_MM / _SPACING).astype(np.float32))
     shape = ScannedShape(soft, mirror, height, radius - 0.06)
     quarter = MARGIN_STEPS // 4
-    neck = (float(radius[quarter]), float(radius[3 * quarter]))
-    margin = _without_papilla(height + _OVER_RIM_MM, neighbours_present(code, missing))
+    neck = (float(radius[quarter]) - 0.3, float(radius[3 * quarter]) - 0.3)
+    lost = _RECESSION_MM + _RECESSION_SPREAD_MM * float(rng.standard_normal())
+    gum = height - lost * (0.6 + 0.4 * np.sin(angle) ** 2)  # papillae recede less
+    margin = _without_papilla(gum, neighbours_present(code, missing))
     return PlacedTooth(code, size, shape, frame, margin, neck)
 
 
@@ -196,7 +202,7 @@ def place_real(
         crowns: closed meshes by ISO 3950 code, all teeth of the jaw but the third molars.
 
         missing: absent teeth; their neighbours lose the papilla on that side.
-        seed: for the third molars.
+        seed: for the recession of the gum, and for the third molars.
 
     Raises:
         InputError: too few crowns, a crown that is not closed, or a tooth without a crown.
@@ -212,7 +218,8 @@ def place_real(
     meshes = {c: crowns[c].moved(motion) for c in row}
     points = np.array([meshes[c].vertices.mean(axis=0)[:2] for c in row])
     line = line_through(points, 6.0)
-    teeth = {c: _scanned_tooth(c, meshes[c], line, missing) for c in row}
+    rng = np.random.default_rng([seed, 5 if jaw == "maxilla" else 6])
+    teeth = {c: _scanned_tooth(c, meshes[c], line, missing, rng) for c in row}
     _, spare = place_parametric(jaw, missing, seed)
     for code in arch_codes(jaw):
         if code not in teeth:
