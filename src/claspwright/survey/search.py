@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from claspwright.arch import DentalArch, Jaw
-from claspwright.base import Finding, Floats, Progress, part, silent
+from claspwright.base import Finding, Floats, Point, Progress, part, silent
 from claspwright.geometry import (
     IDENTITY,
     DistanceTree,
@@ -183,10 +183,13 @@ class _Judge:
         )  # fmt: skip
         return PathScore(path, total, tuple(usable), tissue, proximal, guiding, tilt)
 
-    def place_of(self, zone: int) -> Floats:
-        """(3,) the deepest point of a zone at zero tilt, or its middle."""
-        spot = self.clasps[zone]
-        return np.asarray(spot.points[int(np.argmax(self.at_zero[zone]))])
+    def place_of(self, zone: int) -> Point | None:
+        """The deepest point of a zone at zero tilt; None where the zone is empty."""
+        points = self.clasps[zone].points
+        if not len(points):
+            return None
+        x, y, z = points[int(np.argmax(self.at_zero[zone]))].tolist()
+        return (x, y, z)
 
 
 def deepest(depth: Floats, areas: Floats, area_mm2: float = TIP_AREA_MM2) -> float:
@@ -248,11 +251,6 @@ def _shortages(zones: Sequence[Zone], chosen: PathScore, judge: _Judge) -> tuple
     ):
         if usable >= 0.9 * wanted:
             continue
-        x, y, z = (
-            (float(v) for v in judge.place_of(n))
-            if len(judge.clasps[n].points)
-            else (float(v) for v in np.zeros(3))
-        )
         found.append(
             Finding(
                 rule="path.undercut",
@@ -264,7 +262,7 @@ def _shortages(zones: Sequence[Zone], chosen: PathScore, judge: _Judge) -> tuple
                 measured=round(usable, 3),
                 limit=wanted,
                 unit="mm",
-                at_mm=(x, y, z),
+                at_mm=judge.place_of(n),
                 component=f"clasp.{tooth}.{side}",
             )
         )
