@@ -119,6 +119,11 @@ def _lay_base(
                 thickness_mm=1.5,
             )
         )
+        if connector.bar is not None:
+            towards = plan.crest[0] - plan.crest[-1] if n == 0 else plan.crest[-1] - plan.crest[0]
+            laid.pieces.append(
+                finish_line(ground, f"{plan.id}.finish.{n + 1}", route, towards, 1.1)
+            )
     if connector.outline is not None:
         border = palatal_border(ground, plan)
         inward = ground.aim(-plan.buccal[len(plan.buccal) // 2])
@@ -153,9 +158,33 @@ def _lay_retainer(
             if route is not None:
                 laid.pieces.append(beam(ground, f"minor.{tooth}.{rest.split()[0]}", route, tooth))
     for end in retainer.proximal_plates:
-        laid.pieces.append(proximal_plate(ground, tooth, end, chart))
+        plate = proximal_plate(ground, tooth, end, chart)
+        laid.pieces.append(plate)
+        laid.pieces.extend(_tie(ground, bases, retainer.tooth, end, plate))
     if retainer.clasp is not None:
         _lay_clasp(ground, bases, retainer, laid)
+
+
+def _tie(ground: Ground, bases: list[BasePlan], tooth: int, end: End, plate: Piece) -> list[Piece]:
+    """A foot from a plate over the ridge to the lattice beside it."""
+    face = ground.here(plate.component.line[1])
+    facing = ground.aim(ground.tooth(tooth).mesial) * (1.0 if end == "mesial" else -1.0)
+    for plan in bases:
+        if tooth not in plan.span.ends:
+            continue
+        target = plan.crest[0] if plan.span.ends[0] == tooth else plan.crest[-1]
+        away = (target - face)[:2]
+        if away @ facing[:2] <= 0:
+            continue
+        profile = ground.laid.profile(face - 0.4 * facing, away, float(np.hypot(*away)) + 0.6)
+        low = 0.5 * (face[2] + ground.here(plate.component.line[2])[2])
+        profile = profile[profile[:, 2] < low]
+        if len(profile) < 6:
+            continue
+        width = float(plate.component.width_mm[0]) * 0.8
+        name = f"{plan.id}.tie.{tooth}"
+        return [beam(ground, name, profile, tooth, width_mm=width, thickness_mm=1.1)]
+    return []
 
 
 def _rest_route(

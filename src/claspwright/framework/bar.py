@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import gaussian_filter1d, minimum_filter1d
+from scipy.ndimage import gaussian_filter1d, maximum_filter1d, minimum_filter1d
 from shapely.geometry import MultiPoint, Point
 from shapely.ops import unary_union
 
@@ -57,6 +57,9 @@ def bar_line(
         z = np.interp(np.arange(len(z)), known, z[known])
     lowest = minimum_filter1d(z, int(6.0 / SPACING))
     z = gaussian_filter1d(lowest, 5.0 / SPACING, mode="nearest")
+    for _ in range(3):  # where the even line comes too near to a margin it is let down
+        over = maximum_filter1d(np.maximum(z - lowest, 0.0), int(8.0 / SPACING))
+        z = z - gaussian_filter1d(over, 2.0 / SPACING, mode="nearest")
     points, at = [], []
     for n in range(first, last + 1):
         spot = _wall_point(ground, stations.plan[n], stations.inward[n], float(z[n]))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.ndimage import gaussian_filter
 
 from claspwright.base import Floats, GeometryError, Singles
 from claspwright.framework import _sweep_kernels as kernels
@@ -28,6 +29,11 @@ def smooth_union(a: Singles, b: Singles, radius: float) -> Singles:
 def smooth_cut(a: Singles, b: Singles, radius: float) -> Singles:
     """Intersection of two fields with an edge rounded to the given radius [mm]."""
     return -smooth_union(-a, -b, radius)
+
+
+def steadied(values: Singles, sigma: float) -> Singles:
+    """A field after a Gaussian of `sigma` nodes: an even polished side over a stepped ground."""
+    return np.asarray(gaussian_filter(values, sigma, mode="nearest"), np.float32)
 
 
 @dataclass(frozen=True, slots=True)

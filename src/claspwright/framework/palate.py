@@ -8,13 +8,21 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from claspwright.base import Floats, InfeasibleError
-from claspwright.framework.canvas import Shape, box_round, plan_distance_in, smooth_cut
+from claspwright.framework.canvas import (
+    Shape,
+    box_round,
+    plan_distance_in,
+    smooth_cut,
+    steadied,
+)
 from claspwright.framework.design import MajorConnector
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
 from claspwright.framework.stations import Stations
 from claspwright.geometry import boundary_loops
 from claspwright.limits import limit
+
+EVEN_MM = 0.5  # over which the polished side is evened
 
 
 def palate_outline(ground: Ground, stations: Stations) -> BaseGeometry:
@@ -114,9 +122,10 @@ def lay_strap(ground: Ground, outline: Polygon, wanted: MajorConnector) -> Piece
     bounds = box_round(grid, corners, 1.5)
     flat = plan_distance_in(grid, bounds, rings)
     off = ground.laid.field.values[bounds.slices]
+    even = steadied(off, EVEN_MM / grid.spacing)
     values = smooth_cut(
         np.broadcast_to(flat[:, :, None], bounds.shape).astype(np.float32),
-        off - np.float32(wanted.thickness_mm),
+        even - np.float32(wanted.thickness_mm),
         0.5,
     )
     values = np.maximum(values, -off - np.float32(0.8))

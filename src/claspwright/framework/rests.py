@@ -9,12 +9,20 @@ from shapely.geometry.polygon import orient
 
 from claspwright.arch import RestSeat
 from claspwright.base import Finding, Floats
-from claspwright.framework.canvas import Shape, box_round, plan_distance_in, smooth_cut
+from claspwright.framework.canvas import (
+    Shape,
+    box_round,
+    plan_distance_in,
+    smooth_cut,
+    steadied,
+)
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import End
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
 from claspwright.limits import limit
+
+SPARE = 0.15  # mm above the least thickness of a rest, for what polishing takes
 
 
 def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
@@ -152,7 +160,8 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
         0.4,
     )
     off = ground.laid.field.values[box.slices]
-    values = smooth_cut(frame, off - np.float32(thickness), 0.4)
+    even = steadied(off, 0.4 / grid.spacing)
+    values = smooth_cut(frame, even - np.float32(thickness), 0.4)
     values = np.maximum(values, -off - np.float32(0.8))
     line = np.array([face + [0, 0, high - face[2]], face, face + [0, 0, low - face[2]]])
     component = Component(
