@@ -78,7 +78,7 @@ def without_crossings(mesh: Mesh, edge_mm: float) -> Mesh:
     as many crossings as before.
     """
     whole = float(face_areas(mesh).sum())
-    pairs = find_crossings(mesh, 2 * edge_mm)
+    pairs = find_crossings(mesh, 1.5 * edge_mm)
     for round_ in range(3):
         if not len(pairs):
             break
@@ -86,7 +86,7 @@ def without_crossings(mesh: Mesh, edge_mm: float) -> Mesh:
         if float(face_areas(mesh)[bad].sum()) > 0.005 * whole:
             break
         mended, _ = without_holes(single_piece(kept_faces(mesh, ~bad)))
-        again = find_crossings(mended, 2 * edge_mm)
+        again = find_crossings(mended, 1.5 * edge_mm)
         if len(again) >= len(pairs):
             break
         mesh, pairs = mended, again
@@ -95,7 +95,7 @@ def without_crossings(mesh: Mesh, edge_mm: float) -> Mesh:
 
 def _result(mesh: Mesh, skirt: Skirt, book: tuple[list[Hole], float, float]) -> Closed:
     holes, before, edge_mm = book
-    crossing = find_crossings(mesh, 2 * edge_mm)
+    crossing = find_crossings(mesh, 1.5 * edge_mm)
     at = mesh.corners[crossing[0, 0]].mean(axis=0) if len(crossing) else np.zeros(3)
     solid = Mesh(
         np.concatenate([mesh.vertices, skirt.mesh.vertices[len(mesh.vertices) :]]),
@@ -128,7 +128,7 @@ def _already_closed(mesh: Mesh, edge_mm: float) -> Closed:
     kept = int(keep.sum())
     used = int(solid.faces[:kept].max()) + 1
     surface = Mesh(solid.vertices[:used], solid.faces[:kept])
-    crossing = find_crossings(surface, 2 * edge_mm)
+    crossing = find_crossings(surface, 1.5 * edge_mm)
     at = surface.corners[crossing[0, 0]].mean(axis=0) if len(crossing) else np.zeros(3)
     return Closed(surface, solid, (), 0.0, len(crossing), at)
 
@@ -171,7 +171,7 @@ def _hit_vertices(mesh: Mesh, skirt: Skirt, edge_mm: float) -> Ints:
     n = len(near)
     steep = skirt.mesh.faces[: skirt.steep]
     both = Mesh(skirt.mesh.vertices, np.concatenate([mesh.faces[near], steep]))
-    pairs = find_crossings(both, max(2 * edge_mm, 0.5))
+    pairs = find_crossings(both, max(1.5 * edge_mm, 0.25))
     hit = pairs[(pairs >= n).any(axis=1)].reshape(-1)
     own = mesh.faces[near[hit[hit < n]]].reshape(-1)
     edges = edges_of(np.concatenate([mesh.faces, skirt.mesh.faces]))

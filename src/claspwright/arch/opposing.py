@@ -8,12 +8,14 @@ import numpy as np
 
 from claspwright.arch.model import MasterScan
 from claspwright.arch.registration import register
+from claspwright.arch.topology import kept_faces
 from claspwright.arch.units import guess_unit
 from claspwright.base import Finding, Floats
 from claspwright.geometry import DistanceTree, Mesh, closest_points
 
 NEAR_MM = 0.3  # a bite record lies this near to the arches that it was scanned from
 BORNE_OUT = 0.8  # share of the record that must lie so near
+FITS = 0.6  # share of what the record shows of the opposing arch that must lie on it
 EACH = 0.1  # share that each arch must have of it
 REACH_MM = 4.0  # arches in relation come at least this near to one another
 SAMPLES = 4000
@@ -74,12 +76,14 @@ def _through_record(
 ) -> tuple[Mesh, tuple[Finding, ...]]:
     """Lay the record on the master arch, and the opposing arch on the record."""
     on_master = register(record, scan.surface)
-    on_opposing = register(record, opposing)
-    motion = on_master.motion.after(on_opposing.motion.inverse())
-    placed = opposing.moved(motion)
+    laid = record.moved(on_master.motion)
+    rest = _beyond(laid, scan.surface)
+    on_opposing = register(rest, opposing)
+    placed = opposing.moved(on_opposing.motion.inverse())
     trees = DistanceTree(scan.surface), DistanceTree(placed)
-    relation = _relation(trees, on_master.motion.apply(_thinned(record.vertices)))
-    if not relation.holds:
+    relation = _relation(trees, _thinned(laid.vertices))
+    fits = min(on_master.overlap / EACH, on_opposing.overlap / FITS) > 1
+    if not (relation.holds and fits):
         return opposing, (_judged(as_filed),)
     moved = Finding(
         "bite.moved",
@@ -95,9 +99,17 @@ def _through_record(
     return placed, (moved, _judged(relation))
 
 
+def _beyond(record: Mesh, master: Mesh) -> Mesh:
+    """The part of a record that does not lie on the master arch."""
+    found = closest_points(DistanceTree(master), record.vertices, limit=5.0)
+    off = np.asarray(np.abs(found.distance) > 2 * NEAR_MM)
+    kept = np.asarray(off[record.faces].all(axis=1))
+    return kept_faces(record, kept) if kept.any() else record
+
+
 def _relation(trees: tuple[DistanceTree, DistanceTree], record: Floats) -> _Relation:
     master, opposing = (
-        np.minimum(closest_points(tree, record, limit=5.0).distance, 5.0) for tree in trees
+        np.minimum(np.abs(closest_points(tree, record, limit=5.0).distance), 5.0) for tree in trees
     )
     nearest = np.minimum(master, opposing)
     return _Relation(
@@ -138,7 +150,7 @@ def _without_record(master: DistanceTree, opposing: Mesh) -> Finding:
     """No bite record: say so, and whether the arches could be in relation at all."""
     samples = _thinned(opposing.vertices)
     found = closest_points(master, samples, limit=4 * REACH_MM).distance
-    nearest = float(np.minimum(found, 4 * REACH_MM).min())
+    nearest = float(np.minimum(np.abs(found), 4 * REACH_MM).min())
     if nearest <= REACH_MM:
         return Finding(
             "bite.record",

@@ -22,6 +22,8 @@ SECTORS = 48
 BORDER_MM = 2.0  # nothing this near to the border counts as a tooth tip
 TIP_BAND_MM = 2.0  # tips lie within this of the occlusal plane
 RIDGE_BELOW_MM = 10.0  # the arch curve may dip this far below the plane over a ridge
+TALLEST = 0.8  # height over length of an arch; stone models with a base reach 0.65
+BASE_SHARE = 0.08  # a flat base has at least this share of the area of a closed model
 SHEET_SHARE = 0.15  # an open scan has a normal sum of at least this share of its area
 
 
@@ -76,7 +78,7 @@ def arch_frame(mesh: Mesh) -> ArchFrame:
     if gap < 25.0:
         raise _hopeless("its rim runs all the way round and has no open end at the back")
     curve = _arch_curve(cloud, plane, front)
-    axis, offset, mirror = _midline(curve - cloud.centre, plane.normal, front)
+    axis, offset, mirror = _midline(curve - cloud.centre, plane, front, cloud.centre)
     return _frame(cloud, plane, curve, axis, offset, (mirror, gap, reversed_))
 
 
@@ -116,7 +118,9 @@ def _occlusal_plane(cloud: _Cloud) -> tuple[_Plane, bool]:
         if turned:
             return turned, True
         raise _hopeless("no plane touches its highest points all round")
-    found = [p for p in (_tip_plane(cloud, up) for up in _axes(cloud)) if p is not None]
+    base = _base_direction(cloud)
+    ways = _axes(cloud) if base is None else [-base]
+    found = [p for p in (_tip_plane(cloud, up) for up in ways) if p is not None]
     if not found:
         raise _hopeless("no plane touches its highest points all round")
     return min(found, key=_closed_cost), False
@@ -126,6 +130,29 @@ def _closed_cost(plane: _Plane) -> float:
     """Low for the tooth side of a closed model, high for its base and its sides."""
     flat = max(0.0, 0.6 - plane.relief)
     return plane.above + flat + 0.3 * (1.0 - float(plane.on_plane.sum()) / SECTORS)
+
+
+def _base_direction(cloud: _Cloud) -> Floats | None:
+    """Outward normal of the flat base that a closed model stands on; None without one.
+
+    A base is flat, carries a good part of the area, and has the whole model on one side.
+    """
+    vectors = face_vectors(cloud.mesh)
+    double = np.linalg.norm(vectors, axis=1)
+    normals = vectors / np.maximum(double, 1e-30)[:, None]
+    best, best_share = None, BASE_SHARE
+    for face in np.argsort(-double, kind="stable")[:60]:
+        level = cloud.mesh.vertices @ normals[face]
+        there = float(level[cloud.mesh.faces[face, 0]])
+        if level.max() > there + 0.3:
+            continue
+        on_base = (normals @ normals[face] > 0.999) & (
+            np.abs(level[cloud.mesh.faces] - there).max(axis=1) < 0.3
+        )
+        share = float(double[on_base].sum() / double.sum())
+        if share > best_share:
+            best, best_share = normals[face], share
+    return best
 
 
 def _reversed(cloud: _Cloud) -> _Cloud:
@@ -268,13 +295,18 @@ def _arch_curve(cloud: _Cloud, plane: _Plane, front: Floats) -> Floats:
     return np.stack(sums, axis=1)[full] / total[full][:, None] + cloud.centre
 
 
-def _midline(curve: Floats, normal: Floats, front: Floats) -> tuple[Floats, float, float]:
+def _midline(
+    curve: Floats, plane: _Plane, front: Floats, centre: Floats
+) -> tuple[Floats, float, float]:
     """Anterior unit vector, sideways offset of the midline, and mean misfit [mm].
 
     Fits y = c - a x^2 - b x^4, turned and shifted, to the arch curve. A fourth-order
-    polynomial is a usual arch form (Angle Orthod 2008;78:281).
+    polynomial is a usual arch form (Angle Orthod 2008;78:281). Places deep below the occlusal
+    plane, on ridges or on the way to the palate, count for less.
     """
-    side = np.cross(front, normal)  # x = y cross z
+    side = np.cross(front, plane.normal)  # x = y cross z
+    depth = plane.level - (curve + centre) @ plane.normal
+    trust = np.clip(1.0 - depth / RIDGE_BELOW_MM, 0.1, 1.0)
     flat = np.stack([curve @ side, curve @ front], axis=1)
     if len(flat) < 8:
         raise _hopeless("its highest points do not follow an arch")
@@ -285,7 +317,7 @@ def _midline(curve: Floats, normal: Floats, front: Floats) -> tuple[Floats, floa
         y = np.sin(yaw) * flat[:, 0] + np.cos(yaw) * flat[:, 1]
         curved = c - a * 1e-2 * x**2 - b * 1e-5 * x**4
         slope = 2e-2 * a * x + 4e-5 * b * x**3
-        return np.asarray((y - curved) / np.sqrt(1.0 + slope**2))
+        return np.asarray(trust * (y - curved) / np.sqrt(1.0 + slope**2))
 
     low = [-1.2, -25.0, -10.0, 0.2, 0.0]
     high = [1.2, 25.0, 60.0, 12.0, 60.0]
@@ -331,6 +363,9 @@ def _frame(
     rigid = Rigid(rotation, -origin)
     flat = rigid.apply(tips)
     width, depth = float(np.ptp(flat[:, 0])), float(np.ptp(flat[:, 1]))
+    size = np.ptp(rigid.apply(cloud.mesh.vertices), axis=0)
+    if size[2] > TALLEST * size[:2].max():
+        raise _hopeless(f"it is {size[2]:.0f} mm high and {size[:2].max():.0f} mm long")
     if width < 18.0:
         raise _hopeless(f"its highest points span only {width:.0f} mm from side to side")
     return ArchFrame(

@@ -12,9 +12,11 @@ from scipy.spatial.transform import Rotation
 from claspwright.base import Floats
 from claspwright.geometry import IDENTITY, Mesh, Rigid, vertex_normals
 
-SAMPLE = 4000  # points of the moving surface that are matched
+FIT_MM = 0.15  # points that end nearer than this count as overlap
+SAMPLE = 1500  # points of the moving surface that are matched
+ENOUGH = 0.4  # share of overlap at which no other start is tried
 NORMAL_MM = 4.0  # a right angle between normals counts like this distance times root two
-STEPS_MM = (4.0, 2.0, 1.0, 0.5, 0.3, 0.3)  # pairs further apart are left out, step by step
+STEPS_MM = (6.0, 3.0, 1.5, 0.7, 0.4, 0.2, 0.2)  # pairs further apart are left out, step by step
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -22,7 +24,7 @@ class Match:
     """A motion and how well it brings the surfaces together."""
 
     motion: Rigid
-    overlap: float  # share of the sampled points that end within 0.3 mm, normals agreeing
+    overlap: float  # share of the sampled points that end within FIT_MM, normals agreeing
     residual_um: float  # root mean square distance to the tangent plane over those points
 
 
@@ -47,7 +49,7 @@ def register(moving: Mesh, fixed: Mesh, *, search: bool = True) -> Match:
     target = _target(fixed)
     source = _sampled(moving)
     found = _refined(source, target, IDENTITY)
-    if found.overlap > 0.25 or not search:
+    if found.overlap > ENOUGH or not search:
         return found
     for start in _starts(moving, fixed):
         other = _refined(source, target, start)
@@ -93,7 +95,7 @@ def _refined(source: tuple[Floats, Floats], target: _Target, start: Rigid) -> Ma
             motion = step.after(motion)
             if np.abs(step.translation).max() < 1e-5:
                 break
-    points, goal, normals = _pairs(source, target, motion, 0.3)
+    points, goal, normals = _pairs(source, target, motion, FIT_MM)
     off = np.einsum("ij,ij->i", points - goal, normals)
     residual = 1000.0 * float(np.sqrt((off**2).mean())) if len(off) else float("inf")
     return Match(motion, len(points) / len(source[0]), residual)

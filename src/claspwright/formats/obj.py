@@ -5,13 +5,14 @@ from __future__ import annotations
 import io
 import re
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from trimesh.exchange.obj import load_obj
 
-from claspwright.base import InputError
+from claspwright.base import Floats, InputError
 from claspwright.formats.stl import welded
-from claspwright.formats.text import RawMesh, line_of, read_all, too_many
+from claspwright.formats.text import RawMesh, line_of, read_all, split_polygon, too_many
 
 AGAIN = "The file is damaged or was cut off; export or copy the scan again."
 _FACE = re.compile(rb"^[ \t]*f[ \t]", re.MULTILINE)
@@ -35,12 +36,14 @@ def read_obj(path: Path) -> RawMesh:
     except (ValueError, IndexError, KeyError, TypeError) as error:
         raise InputError("the faces cannot be read", place=path.name, remedy=AGAIN) from error
     parts = list(loaded.get("geometry", {"": loaded}).values())
-    corners = [
-        np.asarray(part["vertices"], dtype=np.float64)[np.asarray(part["faces"], dtype=np.int64)]
-        for part in parts
-        if len(part.get("faces", ()))
-    ]
-    return welded(np.concatenate(corners))
+    return welded(np.concatenate([_corners(part) for part in parts if len(part["faces"])]))
+
+
+def _corners(part: dict[str, Any]) -> Floats:
+    """(F, 3, 3) corners of the triangles of one object; larger polygons are fanned."""
+    faces = np.asarray(part["faces"], dtype=np.int32)
+    vertices = np.asarray(part["vertices"], dtype=np.float64)
+    return vertices[faces if faces.shape[1] == 3 else split_polygon(faces)]
 
 
 def _check_vertices(data: bytes, name: str) -> int:

@@ -32,11 +32,26 @@ def record(*shifts: Floats) -> Mesh:
     return Mesh(BACK.apply(points), np.concatenate([low.faces, high.faces + len(low.vertices)]))
 
 
-@pytest.mark.parametrize(("shift", "severity"), [(0.05, "note"), (1.0, "stop")])
-def test_a_record_is_held_against_both_arches(shift: float, severity: str) -> None:
-    off = np.array([0.0, 0.0, -shift])
+def test_a_record_that_lies_on_both_arches_bears_them_out() -> None:
+    off = np.array([0.0, 0.0, -0.05])
     moved, (finding,) = align_opposing(sheet(1.5).moved(BACK), record(off, -off), SCAN)
-    assert (finding.rule, finding.severity) == ("bite.relation", severity)
+    assert (finding.rule, finding.severity) == ("bite.relation", "note")
+    assert np.allclose(moved.vertices, sheet(1.5).vertices)
+
+
+def test_a_record_of_another_relation_moves_the_opposing_arch() -> None:
+    off = np.array([0.0, 0.0, -1.0])
+    moved, findings = align_opposing(sheet(1.5).moved(BACK), record(off, -off), SCAN)
+    assert [finding.rule for finding in findings] == ["bite.moved", "bite.relation"]
+    assert findings[0].severity == "look"
+    rise = moved.vertices[:, 2] - sheet(1.5).vertices[:, 2]
+    assert rise.mean() == pytest.approx(2.0, abs=0.1)
+
+
+def test_a_record_of_other_teeth_stops_the_case() -> None:
+    flat = Mesh(sheet(0.0).vertices * [1.0, 1.0, 0.2] + [0.0, 0.0, 9.0], sheet(0.0).faces)
+    moved, (finding,) = align_opposing(sheet(1.5).moved(BACK), flat.moved(BACK), SCAN)
+    assert (finding.rule, finding.severity) == ("bite.relation", "stop")
     assert np.allclose(moved.vertices, sheet(1.5).vertices)
 
 
