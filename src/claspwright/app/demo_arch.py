@@ -55,8 +55,12 @@ def write_demo_arch(wishes: DemoWishes, out: Path, *, progress: Progress = silen
 def write_case(
     options: ArchOptions, answers: Answers, out: Path, *, progress: Progress = silent
 ) -> list[Path]:
-    """Build an arch and write it as a case folder."""
-    if out.exists() and (not out.is_dir() or any(out.iterdir())):
+    """Build an arch and write it as a case folder; an earlier one of the same case is replaced.
+
+    Raises:
+        InputError: the arch cannot be built, or the folder holds something else.
+    """
+    if not _is_free(out, answers.case_id):
         raise InputError(
             "this place is in use", place=out.as_posix(), remedy="Name a new or empty folder."
         )
@@ -75,6 +79,20 @@ def write_case(
         files = sorted(file.relative_to(fresh) for file in fresh.rglob("*") if file.is_file())
     progress(1.0, "arch written")
     return [out / file for file in files]
+
+
+def _is_free(out: Path, case_id: str) -> bool:
+    """Nothing lies there, or nothing but the same invented case."""
+    if not out.exists():
+        return True
+    if not out.is_dir():
+        return False
+    if not any(out.iterdir()):
+        return True
+    expected = {SHEET_NAME, "scans"}
+    if {file.name for file in out.iterdir()} != expected:
+        return False
+    return f'id = "{case_id}"' in (out / SHEET_NAME).read_text(encoding="utf-8").splitlines()
 
 
 def read_crowns(folder: Path, person: str, jaw: Jaw) -> Mapping[int, Mesh]:

@@ -56,7 +56,7 @@ def demo_arch(
 def demo(
     out: Annotated[
         Path, typer.Option("--out", "-o", help="Folder for the case and its results.")
-    ] = Path("demo-case"),
+    ] = Path("out/demo"),
     scenario: Annotated[
         str, typer.Option(help="Jaw, Kennedy class and modifications of the invented case.")
     ] = "mandible_class_2_mod_1",

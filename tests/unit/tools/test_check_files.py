@@ -37,7 +37,7 @@ def test_a_long_file_is_named(checks: ModuleType, tmp_path: Path) -> None:
     [
         ("numpy==2.4.6 \\\n    --hash=sha256:00\n", None),
         ("numpy==2.4.6\n", "no hash"),
-        ("--index-url https://somewhere\n", "names an address"),
+        ("--find-links https://somewhere\n", "names an address"),
         ("numpy @ file:///wheels/numpy.whl\n", "names an address"),
     ],
 )
