@@ -29,7 +29,8 @@ def figure(value: float | str | None, unit: str = "", *, finer: int = 0) -> str:
     """A value with its unit, to about three figures; `finer` asks for more decimals."""
     if value is None:
         return ""
-    unit = {"deg": "°", "degC": "°C"}.get(unit, unit)
+    signs = {"deg": "°", "degC": "°C", "mm3": "mm³", "mm2": "mm²", "um": "µm"}
+    unit = signs.get(unit, unit)
     text = value if isinstance(value, str) else _rounded(float(value), unit, finer)
     if not unit:
         return text
