@@ -19,6 +19,8 @@ SeatPlace = Literal["mesial", "distal", "cingulum"]
 TURNS_DEG = (-24.0, -12.0, 0.0, 12.0, 24.0)  # a channel may run askew to the arch
 BASE_MM = 2.7  # of the rounded triangle that is asked for (check-values C01: 2.5 at least)
 LENGTH_SHARE = 0.4  # of the mesiodistal width (check-values C04: 1/3 to 1/2)
+SHOULDER_MM = 1.7  # from the middle of a seat to the ridge beside it
+SAME_MM = 1.5  # two seats nearer than this are one, seen from both sides
 LEAST_WIDTH_MM = 1.2  # what is narrower is a fissure
 LEAST_DEPTH_MM = 0.3  # what is shallower is no seat
 RAYS = 36  # points of an outline
@@ -45,7 +47,7 @@ class RestSeat:
 def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
     """Find a prepared rest seat, or the place for one.
 
-    An occlusal seat is recognised by its two steep walls, a cingulum seat by its level floor
+    An occlusal seat is recognised by its two steep walls and its open end, a cingulum seat by its level floor
     with a wall behind it. Where none is found, the place is the saddle of the marginal ridge,
     or the cingulum, and `prepared` is False.
 
@@ -71,12 +73,26 @@ def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
             ledge.width_mm, ledge.outline,
         )  # fmt: skip
     out = found.mesial if where == "mesial" else found.distal
-    top, channel = _best_channel(arch, found, out)
-    if channel is not None and channel.prepared:
-        seat = _prepared(top, channel, where)
-        if seat and seat.width_mm >= LEAST_WIDTH_MM and seat.depth_mm >= LEAST_DEPTH_MM:
-            return seat
+    here, lip = _seat_towards(arch, found, out, where)
+    if here is not None:
+        there, other_lip = _seat_towards(arch, found, -out, where)
+        one = there is not None and np.linalg.norm(here.point - there.point) < SAME_MM
+        if not (one and other_lip < lip):
+            return here
     return _place(crown_top(arch, tooth, out), where)
+
+
+def _seat_towards(
+    arch: DentalArch, tooth: Tooth, out: Floats, where: SeatPlace
+) -> tuple[RestSeat | None, float]:
+    """The prepared seat that opens to a side, and how far the way out rises [mm]."""
+    top, channel = _best_channel(arch, tooth, out)
+    if channel is None or not channel.prepared:
+        return None, np.inf
+    seat = _prepared(top, channel, where)
+    if seat is None or seat.width_mm < LEAST_WIDTH_MM or seat.depth_mm < LEAST_DEPTH_MM:
+        return None, np.inf
+    return seat, channel.lip
 
 
 def _best_channel(arch: DentalArch, tooth: Tooth, out: Floats) -> tuple[CrownTop, Channel | None]:
@@ -112,14 +128,22 @@ def _prepared(top: CrownTop, channel: Channel, where: SeatPlace) -> RestSeat | N
     u, v, low = float(grid.u[k]), float(grid.v[j]), float(floor[j, k])
     left, right, walls = _cross(grid, channel.rim_u - 0.6, middle)
     at_rim = float(np.interp(channel.rim_u - 0.6, grid.u, grid.z[_lane(grid, middle)]))
+    depth = min(_depth(grid, channel.rim_u - 0.3, middle), walls - at_rim)
     outline = _outline(top, grid, u, v, low, 0.5 * max(walls - at_rim, 0.6))
     point = top.points(np.array([u]), np.array([v]))[0]
     if not np.isfinite(point).all() or len(outline) < 8:
         return None
     return RestSeat(
         top.tooth.code, where, point, -top.out, True,
-        max(walls - at_rim, 0.0), right - left, outline,
+        depth, right - left, outline,
     )  # fmt: skip
+
+
+def _depth(grid: TopGrid, u: float, v: float) -> float:
+    """How far the floor lies below the lower shoulder, at the outer end of the channel [mm]."""
+    k = int(np.argmin(np.abs(grid.u - u)))
+    across = np.interp([v - SHOULDER_MM, v, v + SHOULDER_MM], grid.v, grid.z[:, k])
+    return float(max(min(across[0], across[2]) - across[1], 0.0))
 
 
 def _lane(grid: TopGrid, v: float) -> int:

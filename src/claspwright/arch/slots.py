@@ -13,10 +13,11 @@ import numpy as np
 from claspwright.arch.crowntop import SPACING, CrownTop
 from claspwright.base import Floats
 
-STATIONS = (0.6, 0.9, 1.2, 1.5, 1.8)  # mm inside the rim where the channel is looked at
+LENGTH_NODES = 13  # nodes of a lane over which both walls must stand, 1.2 mm
 HALF = 2.0  # mm to both sides in which its walls are looked for
 WALL = 1.05  # slope that both walls of a prepared seat have at least
-ONE_WALL = 2.2  # slope of a single wall beside a flat floor, where the other side is cut away
+PIT_WALL = 1.6  # the same where a lip closes the channel outwards
+OPEN = 0.4  # mm that the way out may rise over the floor
 WALL_RISE = 0.5  # mm that each wall stands over the floor
 RIM_DROP = 0.6  # mm that the crown falls over 0.4 mm behind its rim
 
@@ -26,8 +27,10 @@ class Channel:
     """The best channel of one side of a crown; (u, v) as in CrownTop [mm]."""
 
     v: float
-    rim_u: float
-    wall: float  # slope of the gentler wall, the median of the stations
+    rim_u: float  # outer end
+    wall: float  # slope of the gentler wall, the median over the channel's length
+    ridge_u: float  # where its way out is highest: the marginal ridge that was cut
+    lip: float  # how far the way out rises over its floor [mm]
     prepared: bool
 
 
@@ -57,7 +60,7 @@ def top_grid(top: CrownTop) -> TopGrid:
 
 
 def find_channel(top: CrownTop) -> Channel | None:
-    """The steepest-walled channel that opens to the side of `out`; None without any rim."""
+    """The steepest-walled channel on the side of `out`; None where the crown has no rim."""
     grid = top_grid(top)
     tooth = top.tooth
     start = 0.12 * tooth.mesiodistal_mm
@@ -70,30 +73,33 @@ def find_channel(top: CrownTop) -> Channel | None:
         rim = grid.rim(j, start)
         if rim is None:
             continue
-        wall, prepared = _walls(grid, j, rim)
-        if best is None or (prepared, wall) > (best.prepared, best.wall):
-            best = Channel(float(v), float(grid.u[rim]), wall, prepared)
+        channel = _along_lane(grid, j, int(np.searchsorted(grid.u, start)), rim)
+        if channel is not None and (
+            best is None or (channel.prepared, channel.wall) > (best.prepared, best.wall)
+        ):
+            best = channel
     return best
 
 
-def _walls(grid: TopGrid, j: int, rim: int) -> tuple[float, bool]:
-    """Slope of the gentler wall along a lane, and whether a bur has been there."""
+def _along_lane(grid: TopGrid, j: int, first: int, rim: int) -> Channel | None:
+    """The best stretch of one lane, from the middle of the crown to its rim."""
     half = int(HALF / SPACING)
-    gentle, steep, flat = [], [], []
-    for inside in STATIONS:
-        k = rim - int(round(inside / SPACING))
-        if k < 0 or j < half or j + half >= len(grid.v):
-            continue
-        across = grid.z[j - half : j + half + 1, k]
-        slope = (across[3:] - across[:-3]) / (3 * SPACING)  # at node + 1.5
-        floor = across[half - 3 : half + 4].mean()
-        left = -slope[: half - 2].min() if across[:half].max() > floor + WALL_RISE else 0.0
-        right = slope[half:].max() if across[half:].max() > floor + WALL_RISE else 0.0
-        gentle.append(min(left, right))
-        steep.append(max(left, right))
-        flat.append(float(np.ptp(across[half - 5 : half + 6])))
-    if len(gentle) < 3:
-        return 0.0, False
-    wall = float(np.median(gentle))
-    beside_flat = wall > 0.7 and np.median(steep) > ONE_WALL and np.median(flat) < 0.25
-    return wall, bool(wall > WALL or beside_flat)
+    if j < half or j + half >= len(grid.v) or rim - first < LENGTH_NODES:
+        return None
+    across = grid.z[j - half : j + half + 1, first : rim + 1]
+    slope = (across[3:] - across[:-3]) / (3 * SPACING)  # at node + 1.5
+    floor = across[half - 3 : half + 4].mean(axis=0)
+    left = np.where(
+        across[:half].max(axis=0) > floor + WALL_RISE, -slope[: half - 2].min(axis=0), 0
+    )
+    right = np.where(across[half:].max(axis=0) > floor + WALL_RISE, slope[half:].max(axis=0), 0)
+    stretches = np.lib.stride_tricks.sliding_window_view(np.minimum(left, right), LENGTH_NODES)
+    walls = np.median(stretches, axis=1)
+    at = int(np.argmax(walls))
+    end = at + LENGTH_NODES - 1
+    lip = float(floor[end:].max() - floor[at : end + 1].mean())
+    wall = float(walls[at])
+    ridge = float(grid.u[first + end + int(np.argmax(floor[end:]))])
+    prepared = wall > WALL and (lip < OPEN or wall > PIT_WALL)
+    outer = float(grid.u[first + end]) + 0.3
+    return Channel(float(grid.v[j]), outer, wall, ridge, lip, prepared)

@@ -29,7 +29,7 @@ from claspwright.geometry import (
 STEP = 0.5  # mm between the points of a crest
 SEARCH = 6.0  # mm to both sides of the arch line in which the crest is looked for
 SPACING = 0.25  # mm between heights
-SWAY = 1.5  # how much a crest may turn: cost of a sideways step, squared, against height
+SWAY = 5.0  # how much a crest may turn: cost of a sideways step, squared, against height
 CENTRING = 0.02  # pull towards the line of the arch, for flat ridges
 BORDER = 2.0  # mm that a free end stays away from the border of the scan
 PAD = 8.0  # mm behind the last missing tooth: two thirds of a retromolar pad, or a tuberosity
@@ -142,7 +142,7 @@ def _crest(
     offset = _highest_way(z, r, aim)
     top = np.interp(np.arange(len(s)), np.arange(len(s)), _picked(z, r, offset))
     keep = _free_end(jaw, top, s, first is None, last is None)
-    offset = gaussian_filter1d(offset, 2.0 / STEP, mode="nearest")[keep]
+    offset = gaussian_filter1d(offset[keep], 3.0 / STEP, mode="nearest")
     points = np.column_stack([line.at(s[keep], offset), top[keep]])
     if len(points) < 3:
         return None
