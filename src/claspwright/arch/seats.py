@@ -47,9 +47,9 @@ class RestSeat:
 def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
     """Find a prepared rest seat, or the place for one.
 
-    An occlusal seat is recognised by its two steep walls and its open end, a cingulum seat by its level floor
-    with a wall behind it. Where none is found, the place is the saddle of the marginal ridge,
-    or the cingulum, and `prepared` is False.
+    An occlusal seat is recognised by its two steep walls and its open end, a cingulum seat by
+    its level floor with a wall behind it. Where none is found, the place is the saddle of the
+    marginal ridge, or the cingulum, and `prepared` is False.
 
     Args:
         arch: the arch with its teeth.

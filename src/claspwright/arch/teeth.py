@@ -28,6 +28,7 @@ def find_teeth(
     marks: Mapping[int, Floats],
     missing: Iterable[int] = (),
     *,
+    replaced: Iterable[int] = (),
     progress: Progress = silent,
 ) -> DentalArch:
     """Find crown regions, margins and edentulous spans from one mark a tooth.
@@ -39,6 +40,7 @@ def find_teeth(
         scan: the master scan, arch frame.
         marks: (3,) point on each present tooth's crown, arch frame [mm].
         missing: codes of the absent teeth.
+        replaced: missing teeth that a base carries; a third molar alone makes a span only so.
         progress: called with the fraction done.
 
     Raises:
@@ -74,7 +76,7 @@ def find_teeth(
     teeth = {code: _tooth(scan, seen, tree, crowns, code, points[code]) for code in codes}
     findings += [f for tooth in teeth.values() for f in _size_findings(tooth)]
     progress(0.8, "ridge crests")
-    spans = find_spans(scan, seen, tree, teeth, crowns)
+    spans = find_spans(scan, seen, tree, teeth, crowns, replaced=replaced)
     progress(1.0, "teeth")
     return DentalArch(scan, teeth, spans, crowns, findings=tuple(findings))
 
