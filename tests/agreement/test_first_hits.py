@@ -7,6 +7,7 @@ import pytest
 import trimesh
 
 from claspwright.geometry import Mesh
+from claspwright.report import Item, Scene, hits, oblique, render
 from claspwright.report.hits import Caster, scanned_hits
 
 
@@ -32,3 +33,13 @@ def test_both_ways_meet_the_same_surface(seed: int) -> None:
     exact = both & (rays.face == scan.face)
     assert exact.sum() / both.sum() > 0.999
     assert np.quantile(np.abs(rays.second - scan.second)[exact], 0.999) < 1e-3
+
+
+def test_a_picture_without_embree_is_the_same_picture(monkeypatch: pytest.MonkeyPatch) -> None:
+    made = trimesh.creation.icosphere(subdivisions=4, radius=9.0)
+    ball = Mesh(np.asarray(made.vertices) * [1.0, 0.8, 0.6], np.asarray(made.faces))
+    scene = Scene((Item(ball),))
+    with_rays = np.asarray(render(scene, oblique(), (240, 180))).astype(float)
+    monkeypatch.setattr(hits, "EmbreeScene", None)
+    without = np.asarray(render(scene, oblique(), (240, 180))).astype(float)
+    assert np.abs(with_rays - without).mean() < 0.05  # of 255; silhouettes may fall either way

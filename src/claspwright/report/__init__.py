@@ -12,7 +12,8 @@ from claspwright.report.content import (
     Track,
 )
 from claspwright.report.pdf import write_report
-from claspwright.report.plan import Plan, arch_plan, plan_svg
+from claspwright.report.plan import Plan, arch_plan
+from claspwright.report.plan_drawing import plan_png, plan_svg
 from claspwright.report.render import Stage, contact_sheet, png, render
 from claspwright.report.review import write_review
 from claspwright.report.scene import (
@@ -41,6 +42,7 @@ __all__ = [
     "Track",
     "arch_plan",
     "compose",
+    "plan_png",
     "plan_svg",
     "write_report",
     "write_review",

@@ -28,7 +28,8 @@ from claspwright.report.pictures import (
     framework_pictures,
     survey_pictures,
 )
-from claspwright.report.plan import arch_plan, plan_svg
+from claspwright.report.plan import arch_plan
+from claspwright.report.plan_drawing import plan_svg
 from claspwright.report.scene import METAL, OPPOSING, STONE, WAX
 from claspwright.report.words import component_words, design_words, has_unit, measure_of, path_words
 from claspwright.survey import Survey

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import base64
 from collections.abc import Callable
 from dataclasses import dataclass
-from html import escape
 
 import numpy as np
 
@@ -186,33 +184,3 @@ def _alt(arch: DentalArch, design: Design | None) -> str:
         return words
     parts = "; ".join(f"{r.tooth}: {', '.join(retainer_parts(r))}" for r in design.retainers)
     return f"{words} Framework with {design.connector.form}; {parts}."
-
-
-def plan_svg(plan: Plan, font: str = "Libertinus Serif, Times New Roman, Times, serif") -> str:
-    """The plan as one SVG file with the picture inside."""
-    x, y, w, h = plan.box
-    shown = base64.b64encode(plan.picture).decode("ascii")
-    out = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {plan.size[0]} {plan.size[1]}" '
-        f'font-family="{font}" role="img"><title>{escape(plan.alt)}</title>',
-        f'<image x="{x:g}" y="{y:g}" width="{w:g}" height="{h:g}" '
-        f'href="data:image/png;base64,{shown}"/>',
-    ]
-    for leader in plan.leaders:
-        points = " ".join(f"{px:.1f},{py:.1f}" for px, py in leader)
-        out.append(f'<polyline points="{points}" fill="none" stroke="#5b6470" stroke-width="1.2"/>')
-        out.append(f'<circle cx="{leader[-1][0]:.1f}" cy="{leader[-1][1]:.1f}" r="3"/>')
-    for text in plan.texts:
-        style = ' font-weight="bold"' if text.bold else ""
-        ink = "#5b6470" if text.faint else "#20242c"
-        common = (
-            f'x="{text.x:.1f}" y="{text.y + text.size * 0.35:.1f}" font-size="{text.size:g}" '
-            f'text-anchor="{text.anchor}"{style}'
-        )
-        words = escape(text.text)
-        out.append(
-            f'<text {common} fill="#fff" stroke="#fff" stroke-width="4" '
-            f'stroke-linejoin="round" aria-hidden="true">{words}</text>'
-        )
-        out.append(f'<text {common} fill="{ink}">{words}</text>')
-    return "\n".join([*out, "</svg>"])

@@ -133,6 +133,6 @@ def _whole(content: ReportContent) -> dict[str, Any]:
     reach = float(np.linalg.norm(high - low))
     return {
         "centre": np.round((low + high) / 2, 3).tolist(),
-        "size": round(1.2 * float(max(high[:2] - low[:2])), 2),
+        "size": round(1.28 * float(max(high[:2] - low[:2])), 2),
         "reach": round(max(reach, 50.0) * 2, 1),
     }
