@@ -254,7 +254,7 @@ def _shortages(zones: Sequence[Zone], chosen: PathScore, judge: _Judge) -> tuple
         found.append(
             Finding(
                 rule="path.undercut",
-                severity="look",
+                severity="note",
                 text=f"The {side} face of {tooth} has {usable:.2f} mm of undercut that holds "
                 f"across the occlusal plane too, for {wanted:.2f} mm wanted; clasp another face "
                 "or tooth, or ask the dentist to shape it.",

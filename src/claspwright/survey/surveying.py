@@ -89,8 +89,9 @@ def survey_fields(
     if not 0.02 <= spacing_mm <= 1.0:
         raise InputError(f"grid spacing of {spacing_mm} mm lies outside 0.02 to 1 mm")
     grid, findings = survey_grid(surface, direction, spacing_mm)
-    raw = distance_field(tree, grid, BAND_MM, progress=part(progress, 0.0, 0.95))
-    scan = cleared_above(raw, tree.mesh)
+    scan = cleared_above(
+        distance_field(tree, grid, BAND_MM, progress=part(progress, 0.0, 0.95)), tree.mesh
+    )
     block = swept_down(scan)
     progress(1.0, "distance field")
     return scan, block, findings
