@@ -87,7 +87,8 @@ def _tip_above(
     if z.size < 2:
         z = np.array([low + 0.1, low])
     spots = ground.scan.settle(chart.points(np.full(z.size, angle), z))
-    depth = np.where(chart.known(angle, z), ground.undercut(spots), 0.0)
+    clear = np.linalg.norm(spots[:, None] - chart.rim[None], axis=2).min(axis=1) >= above_margin
+    depth = np.where(chart.known(angle, z) & clear, ground.undercut(spots), 0.0)
     deep = np.flatnonzero(depth >= wanted)
     if deep.size and deep[0] > 0:
         n = int(deep[0])

@@ -183,7 +183,9 @@ def _tie(ground: Ground, bases: list[BasePlan], tooth: int, end: End, plate: Pie
             continue
         width = float(plate.component.width_mm[0]) * 0.8
         name = f"{plan.id}.tie.{tooth}"
-        return [beam(ground, name, profile, tooth, width_mm=width, thickness_mm=1.1)]
+        return [
+            beam(ground, name, profile, tooth, width_mm=width, thickness_mm=1.1, kind="lattice")
+        ]
     return []
 
 

@@ -31,6 +31,7 @@ class CrownChart:
     radius: Floats  # (A, Z) from the axis to the surface; NaN where unknown [mm]
     undercut: Floats  # (A, Z) distance below the free outline at this angle [mm]
     margin: Floats  # (A,) height of the gingival margin
+    rim: Floats  # (M, 3) the gingival margin itself, grid frame
     contour: Floats  # (A,) height of the survey line
     top: Floats  # (A,) height to which the axial surface reaches
 
@@ -111,7 +112,9 @@ def crown_chart(arch: DentalArch, tooth: Tooth, scan: Terrain, blocked: Terrain)
     free = _radii(blocked, middle, mesial, buccal, heights, angles)
     undercut = np.nan_to_num(np.maximum(free - radius, 0.0), nan=0.0)
     top, contour = _landmarks(radius, undercut, heights, margin_z)
-    return CrownChart(middle, mesial, buccal, heights, radius, undercut, margin_z, contour, top)
+    return CrownChart(
+        middle, mesial, buccal, heights, radius, undercut, margin_z, margin, contour, top
+    )
 
 
 def _radii(

@@ -6,7 +6,7 @@ import numpy as np
 
 from claspwright.base import Floats
 from claspwright.framework.ground import Ground, Piece, laid_sweep
-from claspwright.framework.model import Component
+from claspwright.framework.model import Component, ComponentKind
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
@@ -21,6 +21,7 @@ def beam(
     *,
     width_mm: float | None = None,
     thickness_mm: float | None = None,
+    kind: ComponentKind = "minor connector",
 ) -> Piece:
     """A beam along a surface route.
 
@@ -31,6 +32,7 @@ def beam(
         tooth: tooth it serves, if any.
         width_mm: across the surface; the rule's default where left out.
         thickness_mm: off the surface; the rule's default where left out.
+        kind: what it is in the record: a foot of a lattice is no minor connector.
     """
     width = limit("minor.width").value if width_mm is None else width_mm
     thickness = limit("minor.thickness").value if thickness_mm is None else thickness_mm
@@ -43,7 +45,7 @@ def beam(
     )
     component = Component(
         name,
-        "minor connector",
+        kind,
         ground.back(line),
         np.array([width]),
         np.array([thickness]),
