@@ -18,6 +18,7 @@ from claspwright.geometry import Field, arc_lengths, point_at
 from claspwright.limits import limit
 
 EDGE = 0.25  # mm over which relief runs out
+BEYOND = 1.3  # mm that the relief goes on past the end bars of a lattice
 
 
 def ramp(distance: Floats | Singles, start: float, end: float) -> Floats:
@@ -98,6 +99,11 @@ def base_outline(blocked: Terrain, plan: BasePlan) -> Polygon:
                 sides[sign].append(
                     point_at(profile, float(widths[n]) + 1.5)[:2] + 0.9 * sign * plan.buccal[n][:2]
                 )
+    ahead = np.diff(plan.crest[[0, -1], :2], axis=0)[0]
+    ahead /= max(float(np.hypot(*ahead)), 1e-9)
+    for row in sides.values():  # the edge of the relief lies clear of the end bars
+        row.insert(0, row[0] - BEYOND * ahead)
+        row.append(row[-1] + BEYOND * ahead)
     ring = np.vstack([sides[1.0], sides[-1.0][::-1]])
     shape = unary_union([Polygon(ring).buffer(0)]).buffer(1.0).buffer(-1.0)
     return shape if isinstance(shape, Polygon) else max(shape.geoms, key=lambda g: g.area)
