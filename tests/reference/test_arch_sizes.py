@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 import pytest
 
@@ -13,6 +15,12 @@ from claspwright.demo.sizes import ASH
 JAWS: tuple[Jaw, ...] = ("mandible", "maxilla")
 SEEDS = (1, 2, 3, 4, 5, 6)
 STEP = 0.15
+
+
+@cache
+def mouth(jaw: Jaw, seed: int) -> dict[int, PlacedTooth]:
+    """A complete dentition."""
+    return place_parametric(jaw, (), seed)[1]
 
 
 def crown_extents(tooth: PlacedTooth) -> dict[str, float]:
@@ -47,7 +55,7 @@ def test_crowns_have_the_sizes_of_the_table(jaw: Jaw, n: int) -> None:
     # the seeded spread of a mouth is 2.5 %, so six mouths agree in the mean within 2.5 %; the
     # crown's form may leave its own size by two grid steps
     quadrant = 1 if jaw == "maxilla" else 3
-    mouths = [place_parametric(jaw, (), seed)[1][10 * quadrant + n] for seed in SEEDS]
+    mouths = [mouth(jaw, seed)[10 * quadrant + n] for seed in SEEDS]
     for name in ("length", "mesiodistal", "buccolingual"):
         mean = np.mean([getattr(t.size, name) for t in mouths])
         assert mean == pytest.approx(getattr(ASH[jaw][n - 1], name), rel=0.025)
@@ -67,7 +75,7 @@ def test_crowns_have_the_sizes_of_the_table(jaw: Jaw, n: int) -> None:
 def test_fossae_are_as_deep_as_in_most_mouths(code: int, low: float, high: float) -> None:
     # 10th to 90th percentile, and two grid steps of the measurement here
     jaw: Jaw = "maxilla" if code < 30 else "mandible"
-    depth = crown_extents(place_parametric(jaw, (), 1)[1][code])["fossa"]
+    depth = crown_extents(mouth(jaw, 1)[code])["fossa"]
     assert low - 2 * STEP < depth < high + 2 * STEP
 
 
@@ -81,7 +89,7 @@ def test_arches_are_as_wide_as_measured_ones(
     jaw: Jaw, pair: tuple[int, int], mean: float, spread: float
 ) -> None:
     # two standard deviations; the incisors of the table are narrower than those of the scans
-    mouths = [centres(place_parametric(jaw, (), seed)[1]) for seed in SEEDS]
+    mouths = [centres(mouth(jaw, seed)) for seed in SEEDS]
     width = np.mean([abs(at[pair[0]][0] - at[pair[1]][0]) for at in mouths])
     assert width == pytest.approx(mean, abs=2 * spread)
 

@@ -33,8 +33,9 @@ def test_real_crowns_keep_their_shape_and_arrangement(scans: Path, adult: str, n
     for code in set(own) - set(case.missing):
         faces = arch.truth.crown_of_face == code
         points = arch.master.vertices[np.unique(arch.master.faces[faces])]
-        high = points[:, 2] > points[:, 2].min() + 2.0  # above the gum and the contacts
-        tree = DistanceTree(own[code].moved(motion))
+        crown = own[code].moved(motion)
+        high = points[:, 2] > crown.bounds[:, 2].mean()  # above the necks
+        tree = DistanceTree(crown)
         away = np.abs(closest_points(tree, points[high]).distance)
         assert np.median(away) < 0.03, code
         assert np.percentile(away, 90) < 0.12, code
