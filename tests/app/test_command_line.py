@@ -35,14 +35,15 @@ def command(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch)
 
     def run(*words: str) -> Ended:
         monkeypatch.setattr(sys, "argv", ["claspwright", *words])
-        handler = signal.getsignal(signal.SIGTERM)
+        handlers = {n: signal.getsignal(n) for n in (signal.SIGINT, signal.SIGTERM)}
         try:
             main()
             code = 0
         except SystemExit as end:
             code = int(end.code or 0)
         finally:
-            signal.signal(signal.SIGTERM, handler)
+            for number, handler in handlers.items():
+                signal.signal(number, handler)
         told = capsys.readouterr()
         return Ended(code, told.out, told.err)
 

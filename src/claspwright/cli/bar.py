@@ -17,6 +17,8 @@ def progress_bar(title: str) -> Iterator[Progress]:
     from rich.progress import BarColumn, TaskProgressColumn, TextColumn, TimeElapsedColumn
     from rich.progress import Progress as Bar
 
+    from claspwright.base import Cancelled
+
     console = Console(stderr=True)
     columns = (
         TextColumn("{task.description}"),
@@ -31,4 +33,7 @@ def progress_bar(title: str) -> Iterator[Progress]:
         def report(fraction: float, phase: str) -> None:
             bar.update(task, completed=fraction, phase=phase)
 
-        yield report
+        try:
+            yield report
+        except KeyboardInterrupt:
+            raise Cancelled("interrupted") from None

@@ -17,8 +17,8 @@ def guarded(command: Callable[[], object]) -> None:
     """Run a command; errors that the program knows are told in one message on stderr."""
     from claspwright.base import Cancelled, ClaspwrightError, InputError
 
-    if hasattr(signal, "SIGTERM"):
-        signal.signal(signal.SIGTERM, _interrupt)
+    for number in (signal.SIGINT, signal.SIGTERM):  # also where a shell had them ignored
+        signal.signal(number, _interrupt)
     _write_utf8()
     try:
         command()
