@@ -75,7 +75,7 @@ def _with_third_molars(seen: ArchSketch, codes: tuple[int, ...]) -> Mapping[int,
     return best.stretches
 
 
-THIRD_MOLAR_GAIN = 1.5  # by which the whole arch must look better with a third molar
+THIRD_MOLAR_GAIN = 5.0  # by which the whole arch must look better with a third molar
 
 
 def top_point(seen: ArchSketch, box: CrownBox) -> Floats:

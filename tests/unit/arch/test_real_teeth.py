@@ -10,6 +10,8 @@ from types import ModuleType
 import numpy as np
 import pytest
 
+from claspwright.arch import propose_marks
+
 ROOT = Path(__file__).resolve().parents[3]
 SCANS = ROOT.parent / "shared" / "scans" / "arches"
 
@@ -43,3 +45,18 @@ def test_proposed_marks_find_the_same_crowns(tool: ModuleType, name: str) -> Non
     case = tool.load(name, SCANS)
     found = list(tool.measure(case, "proposed").values())
     assert np.median(found) > 0.95
+
+
+@pytest.mark.scans
+@pytest.mark.reference("hand-made labels of the research scans")
+@pytest.mark.parametrize(
+    ("name", "standing"),
+    [("oral_001_L", set()), ("oral_030_U", {28}), ("oral_062_U", set()), ("pair1_upper", {18, 28})],
+)
+def test_third_molars_are_proposed_only_where_they_stand(
+    tool: ModuleType, name: str, standing: set[int]
+) -> None:
+    case = tool.load(name, SCANS)
+    thirds = (18, 28) if case.scan.jaw == "maxilla" else (38, 48)
+    found = propose_marks(case.scan, {*case.codes, *thirds})
+    assert set(found) & set(thirds) == standing
