@@ -46,6 +46,11 @@ class ArchOptions:
         cut = [c for c in (*self.seats, *self.planes) if c in self.missing]
         if cut:
             raise InputError(f"rest seats or guiding planes asked for on missing teeth {cut}")
+        if len(set(self.missing)) > 14:
+            raise InputError(
+                f"only {16 - len(set(self.missing))} teeth stand",
+                remedy="Leave at least two; a framework needs abutments.",
+            )
         if not 0.08 <= self.edge_mm <= 0.6:
             raise InputError(f"edge_mm must lie between 0.08 and 0.6, got {self.edge_mm}")
 

@@ -69,6 +69,15 @@ def _rugae(x: Floats, y: Floats, front: float, rng: np.random.Generator) -> Floa
     return total
 
 
+def _relief(x: Floats, y: Floats, front: float, rng: np.random.Generator) -> Floats:
+    """Rugae, incisive papilla, and the raphe: a ridge in front, a groove behind."""
+    detail = _rugae(x, y, front, rng)
+    detail += 1.5 * np.exp(-((x / 2.0) ** 2) - ((y - front + 4.6) / 3.0) ** 2)
+    back = step((front - 14.0 - y) / 10.0)
+    detail += (0.35 * (1 - back) - 0.25 * back) * bump(x / 1.1) * step((front - 8.0 - y) / 3.0)
+    return detail
+
+
 def roof(
     stations: Stations, line: ArchLine, x: Floats, y: Floats, depth_mm: float,
     rng: np.random.Generator,
@@ -104,15 +113,9 @@ def roof(
     fixed = ~inside & (np.arange(len(cy)) > 0)[None, :]
     smooth_crest = gaussian_filter(crest, 2.0)
     height, torsion = _dome(inside, fixed, np.where(inside, smooth_crest, crest))
-    vault = height - depth_mm * torsion**0.80
+    vault = gaussian_filter(height - depth_mm * torsion**0.80, 1.4)
     front = float(line.points[:, 1].max()) + float(np.interp(0.0, stations.arc, stations.lingual))
-    vault = gaussian_filter(vault, 1.4)
-    away = step((edge_t - across) / 3.0)
-    detail = _rugae(xx, yy, front, rng)
-    detail += 1.5 * np.exp(-((xx / 2.0) ** 2) - ((yy - front + 4.6) / 3.0) ** 2)
-    back = step((front - 14.0 - yy) / 10.0)
-    detail += (0.35 * (1 - back) - 0.25 * back) * bump(xx / 1.1) * step((front - 8.0 - yy) / 3.0)
-    vault = vault + detail * away
+    vault = vault + _relief(xx, yy, front, rng) * step((edge_t - across) / 3.0)
     nodes = np.meshgrid((x - cx[0]) / _COARSE, (y - cy[0]) / _COARSE, indexing="ij")
     fine = map_coordinates(vault, nodes, order=3, mode="nearest")
     gx, gy = np.gradient(fine, x[1] - x[0], y[1] - y[0])

@@ -117,6 +117,40 @@ def _smooth(values: Floats, mm: float) -> Floats:
     return np.asarray(gaussian_filter1d(values, mm / _STATION, mode="nearest"), dtype=np.float64)
 
 
+def _gaps(arc: Floats, roots: list[_Root], edges: Floats) -> Floats:
+    """1 in edentulous spans, 0 at teeth and in the cuff of gum beside them."""
+    at, half, present = (
+        np.array([getattr(r, k) for r in roots]) for k in ("arc", "half", "present")
+    )
+    near = np.abs(arc[:, None] - at[None, present]) - half[present]
+    toothed = present[np.searchsorted(edges, arc)] | (near.min(axis=1) < _CUFF_MM)
+    return _smooth(np.where(toothed, 0.0, 1.0), 1.2)
+
+
+def _crests(
+    arc: Floats, roots: list[_Root], gap: Floats, ridge: Floats, pad: Floats
+) -> list[Floats]:
+    """Height of the alveolar crest on the outer and on the inner side."""
+    at = [r.arc for r in roots]
+    out = []
+    for k in (0, 1):
+        margin = _smooth(np.interp(arc, at, [r.level[k] for r in roots]), 1.8)
+        out.append(_smooth((margin - 0.9) * (1 - gap) + _smooth(ridge, 1.5) * gap + pad, 0.9))
+    return out
+
+
+def _bulges(arc: Floats, roots: list[_Root]) -> tuple[Floats, Floats]:
+    """Eminences over the roots, and the labial and buccal frena."""
+    eminence, frenum = np.zeros_like(arc), 1.3 * bump(arc)
+    for r in roots:
+        n = r.code % 10 - 1
+        if r.present:
+            eminence += _EMINENCE[n] * bump((arc - r.arc) / (0.38 * r.half + 0.5))
+        if n == 3:
+            frenum += 0.7 * bump(arc - r.arc)
+    return _smooth(eminence, 0.3), frenum
+
+
 def make_stations(
     jaw: Jaw,
     line: ArchLine,
@@ -128,54 +162,29 @@ def make_stations(
     roots = _roots(line, placed, missing)
     arc = np.arange(line.arc[0], line.arc[-1], _STATION)
     at = np.array([r.arc for r in roots])
-    n = np.array([r.code % 10 - 1 for r in roots])
-    present = np.array([r.present for r in roots])
-    edges = (at[1:] - np.array([r.half for r in roots[1:]])
-             + at[:-1] + np.array([r.half for r in roots[:-1]])) / 2  # fmt: skip
-    owner = np.searchsorted(edges, arc)
-    near = np.abs(arc[:, None] - at[None, present]) - np.array([r.half for r in roots])[present]
-    gap = _smooth(np.where(present[owner] | (near.min(axis=1) < _CUFF_MM), 0.0, 1.0), 1.2)
+    half = np.array([r.half for r in roots])
+    edges = (at[1:] - half[1:] + at[:-1] + half[:-1]) / 2
+    gap = _gaps(arc, roots, edges)
     ends = _scan_ends(roots, jaw)
 
     def along(values: tuple[float, ...]) -> Floats:
-        return _smooth(np.interp(arc, at, np.asarray(values)[n]), 3.0)
+        of_root = [values[r.code % 10 - 1] for r in roots]
+        return _smooth(np.interp(arc, at, of_root), 3.0)
 
     ridge = np.interp(arc, at, [0.35 * max(r.level) + 0.65 * min(r.level) for r in roots])
     ridge = ridge - _resorption(arc, roots, edges, rng)
-    pad = _pad(arc, ends, jaw)
-    crests = [
-        _smooth(
-            (_smooth(np.interp(arc, at, [r.level[k] for r in roots]), 1.8) - 0.9) * (1 - gap)
-            + _smooth(ridge, 1.5) * gap + pad, 0.9,
-        )
-        for k in (0, 1)
-    ]  # fmt: skip
+    outer, inner = _crests(arc, roots, gap, ridge, _pad(arc, ends, jaw))
     tb = _smooth(np.interp(arc, at, [r.buccal for r in roots]), 1.8) + 1.25
     tl = _smooth(np.interp(arc, at, [r.lingual for r in roots]), 1.8) - 1.25
     middle = (tb + tl) / 2 - (0.2 if jaw == "mandible" else 0.7) * gap
-    half = (tb - tl) / 2 * (1 - gap) + (along(_RIDGE_WIDTH[jaw]) / 2 - 1.3) * gap
-    frenum = sum(
-        a * bump((arc - s) / 1.0)
-        for s, a in ((0.0, 1.3), *((float(at[i]), 0.7) for i in np.flatnonzero(n == 3)))
-    )
+    wide = (tb - tl) / 2 * (1 - gap) + (along(_RIDGE_WIDTH[jaw]) / 2 - 1.3) * gap
+    eminence, frenum = _bulges(arc, roots)
     return Stations(
-        arc=arc,
-        crest=crests[0],
-        crest_lingual=crests[1],
-        buccal=middle + half,
-        lingual=middle - half,
-        roundness=1.8 + 3.0 * gap,
-        fold=along(_FOLD[jaw]) - 1.2 * gap,
-        slope=along(_BUCCAL_SLOPE[jaw]) + 0.12 * gap,
-        eminence=_smooth(
-            sum(_EMINENCE[r.code % 10 - 1] * bump((arc - r.arc) / (0.38 * r.half + 0.5))
-                for r in roots if r.present) + 0 * arc, 0.3),
-        floor=along(_LINGUAL_DEPTH),
-        lingual_slope=along(_LINGUAL_SLOPE) + 0.10 * gap,
-        bulge=along(_LINGUAL_BULGE),
-        frenum=np.asarray(frenum, dtype=np.float64),
-        gap=gap,
-        ends=ends,
+        arc=arc, crest=outer, crest_lingual=inner, buccal=middle + wide, lingual=middle - wide,
+        roundness=1.8 + 3.0 * gap, fold=along(_FOLD[jaw]) - 1.2 * gap,
+        slope=along(_BUCCAL_SLOPE[jaw]) + 0.12 * gap, eminence=eminence,
+        floor=along(_LINGUAL_DEPTH), lingual_slope=along(_LINGUAL_SLOPE) + 0.10 * gap,
+        bulge=along(_LINGUAL_BULGE), frenum=frenum, gap=gap, ends=ends,
     )  # fmt: skip
 
 
