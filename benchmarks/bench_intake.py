@@ -10,8 +10,6 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import igl
-import numpy as np
 import pytest
 import trimesh
 
@@ -49,10 +47,3 @@ def test_read_binary_stl(benchmark: Any, edge_mm: float, reader: Any, tmp_path: 
 @pytest.mark.parametrize("edge_mm", EDGES)
 def test_find_crossings(benchmark: Any, edge_mm: float) -> None:
     benchmark(find_crossings, _scan(edge_mm), 1.5 * edge_mm)
-
-
-@pytest.mark.parametrize("edge_mm", EDGES)
-def test_find_crossings_with_the_reference_library(benchmark: Any, edge_mm: float) -> None:
-    scan = _scan(edge_mm)
-    vertices, faces = np.array(scan.vertices), np.array(scan.faces).astype(np.int64)
-    benchmark(igl.fast_find_self_intersections, vertices, faces)

@@ -174,7 +174,7 @@ def _hit_vertices(mesh: Mesh, skirt: Skirt, edge_mm: float) -> Ints:
     pairs = find_crossings(both, max(1.5 * edge_mm, 0.25))
     hit = pairs[(pairs >= n).any(axis=1)].reshape(-1)
     own = mesh.faces[near[hit[hit < n]]].reshape(-1)
-    edges = edges_of(np.concatenate([mesh.faces, skirt.mesh.faces]))
+    edges = edges_of(both.faces)
     crowded = edges.ends[edges.count > 2].reshape(-1)
     crowded = crowded[crowded < len(mesh.vertices)]
     bad = np.concatenate([skirt.owner[hit[hit >= n] - n], own, crowded])
