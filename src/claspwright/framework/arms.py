@@ -17,6 +17,7 @@ from claspwright.limits import limit
 STEP = 0.15  # mm between stations
 MARGIN_CLEARANCE = 1.0  # mm from the tip's lower edge to the gingival margin, wanted
 LEAST_CLEARANCE = 0.5  # mm, where the undercut lies no higher
+LEAST_TIP = 0.5  # mm of thickness that a tip keeps (limits: clasp.tip_thickness)
 RETENTIVE = 2.0 / 3.0  # the last third enters the undercut
 
 
@@ -177,7 +178,8 @@ def circumferential_arm(
     plan = retentive_plan(ground, chart, origin, clasp.side, clasp, start_deg)
     line, share = lay_arm(ground, chart, plan, root)
     taper = 1.0 - (1.0 - limit("clasp.taper").value) * np.clip(share, 0.0, 1.0)
-    half, height = clasp.width_mm / 2 * taper, clasp.thickness_mm * taper
+    half = clasp.width_mm / 2 * taper
+    height = np.maximum(clasp.thickness_mm * taper, LEAST_TIP)
     shape = laid_sweep(ground.scan, line, half, height, fillet=0.4)
     last = np.flatnonzero(share >= RETENTIVE - 0.06)
     zone = laid_sweep(ground.scan, line[last], half[last] + 0.45, height[last] + 0.5, fillet=0.0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from claspwright.base import Floats
-from claspwright.framework.arms import ArmPlan, shallow_tip, tip_height
+from claspwright.framework.arms import LEAST_TIP, ArmPlan, shallow_tip, tip_height
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
@@ -38,7 +38,8 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
     lengths = arc_lengths(line)
     share = lengths / lengths[-1]
     taper = 1.0 - (1.0 - limit("clasp.taper").value) * share
-    half, height = clasp.width_mm / 2 * taper, clasp.thickness_mm * taper
+    half = clasp.width_mm / 2 * taper
+    height = np.maximum(clasp.thickness_mm * taper, LEAST_TIP)
     half = np.maximum(half, limit("clasp.ibar_tip_width").value / 2 * (share > 0.93))
     shape = laid_sweep(ground.laid, line, half, height, fillet=0.4)
     last = np.flatnonzero(lengths[-1] - lengths <= 2.6)
