@@ -66,7 +66,7 @@ def plan_connector(ground: Ground, design: Design, bases: list[BasePlan]) -> Con
     if design.connector.form == "lingual bar":
         ends = _bar_ends(ground, stations, anchors, bases)
         return Connector(stations, bar_line(ground.blocked, stations, design.connector, ends))
-    edges = [palatal_border(ground, plan) for plan in bases]
+    edges = [border for border in (palatal_border(ground, p) for p in bases) if len(border) > 1]
     return Connector(
         stations, outline=strap_outline(ground, stations, design.connector, anchors, edges)
     )

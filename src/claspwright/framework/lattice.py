@@ -8,7 +8,7 @@ import numpy as np
 from scipy.ndimage import gaussian_filter1d
 
 from claspwright.arch import Span
-from claspwright.base import Floats
+from claspwright.base import Floats, InfeasibleError
 from claspwright.framework.canvas import Shape, box_round, smooth_cut
 from claspwright.framework.design import DentureBase
 from claspwright.framework.ground import Ground, Piece, laid_sweep
@@ -17,6 +17,7 @@ from claspwright.geometry import arc_lengths, point_at, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15
+LEAST_LENGTH = 2.4  # mm of ridge under a lattice
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,6 +57,10 @@ def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
         start = length * (1 - min(share.value, 1.0)) + 1.0
     if free[1]:
         stop = length * min(share.value, 1.0) - 1.0
+    if stop - start < LEAST_LENGTH:
+        start, stop = 0.4, length - 0.4
+    if stop - start < LEAST_LENGTH:
+        raise _no_room(ground, base, crest, float(length))
     part = (arc_lengths(crest) >= start) & (arc_lengths(crest) <= stop)
     crest, buccal = crest[part], ground.aim(buccal[part])
     crest = ground.blocked.settle(crest)
@@ -65,6 +70,17 @@ def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
     rail_b = gaussian_filter1d(np.clip(wide_b[part] - 2.0, 2.2, 4.2), 6.0, mode="nearest")
     rail_l = gaussian_filter1d(np.clip(wide_l[part] - 1.5, 2.2, 4.6), 6.0, mode="nearest")
     return BasePlan(base, span, crest, buccal, rail_b, rail_l, bars, stop_at)
+
+
+def _no_room(ground: Ground, base: DentureBase, crest: Floats, length: float) -> InfeasibleError:
+    x, y, z = ground.back(crest[len(crest) // 2])
+    teeth = ", ".join(str(t) for t in base.teeth)
+    return InfeasibleError(
+        f"the gap for {teeth} at ({x:.1f}, {y:.1f}, {z:.1f}) mm is {length:.1f} mm long on the "
+        f"scan; a lattice needs {LEAST_LENGTH + 0.8:.1f} mm",
+        place=f"denture_base {teeth}",
+        remedy="Check on the scan that the tooth is missing and its gap open, and the tooth marks",
+    )
 
 
 def side_profiles(ground: Ground, plan: BasePlan, s: float, reach: float) -> tuple[Floats, Floats]:
@@ -86,6 +102,8 @@ def rail(ground: Ground, plan: BasePlan, side: str) -> Floats:
         profile = pair[0] if side == "buccal" else pair[1]
         if len(profile) > 3:
             points.append(point_at(profile, float(widths[n])))
+    if len(points) < 3:
+        raise _no_room(ground, plan.base, plan.crest, float(lengths[-1]))
     line = smoothed(resampled(np.array(points), STEP), 1.5)
     return resampled(ground.laid.settle(line), STEP)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from scipy.spatial import cKDTree
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from claspwright.arch import DentalArch
@@ -99,6 +99,9 @@ def base_outline(blocked: Terrain, plan: BasePlan) -> Polygon:
                 sides[sign].append(
                     point_at(profile, float(widths[n]) + 1.5)[:2] + 0.9 * sign * plan.buccal[n][:2]
                 )
+    if not all(sides.values()):
+        along: Polygon = LineString(plan.crest[:, :2]).buffer(1.5)
+        return along
     ahead = np.diff(plan.crest[[0, -1], :2], axis=0)[0]
     ahead /= max(float(np.hypot(*ahead)), 1e-9)
     for row in sides.values():  # the edge of the relief lies clear of the end bars
