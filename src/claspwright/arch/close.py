@@ -24,7 +24,7 @@ from claspwright.geometry import Mesh, face_areas, face_normals
 
 FOLD_MM = 2.0  # border faces that look down are given up to this depth
 ROUNDS = 24  # how often border faces are given up before closing is refused
-GROWTH_MM = 0.15  # by how much more is given up in each round
+GROWTH_MM = (0.15, 0.5, 1.0)  # by how much more is given up in each round, tried in turn
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,7 +49,20 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
     if not len(border_edges(mesh.faces)[0]):
         return _already_closed(mesh, edge_mm)
     before = float(face_areas(mesh).sum())
-    mesh = without_ears(smoothly_trimmed(_without_folds(mesh)))
+    start = without_ears(smoothly_trimmed(_without_folds(mesh)))
+    for growth in GROWTH_MM:
+        found = _walled(start, growth, edge_mm)
+        if found is not None:
+            kept, skirt, filled = found
+            return _result(kept, skirt, (filled, before, edge_mm))
+    raise GeometryError(
+        "the border of the scan is so folded that it cannot be closed",
+        remedy="Trim the edge of the scan a few millimetres in the scanning program.",
+    )
+
+
+def _walled(mesh: Mesh, growth: float, edge_mm: float) -> tuple[Mesh, Skirt, list[Hole]] | None:
+    """Give up border faces until a wall keeps clear of the scan; None after ROUNDS."""
     mesh, holes = without_holes(mesh)
     filled = list(holes)
     for round_ in range(ROUNDS):
@@ -58,17 +71,14 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
         if isinstance(skirt, Skirt):
             bad = _hit_vertices(mesh, skirt, edge_mm)
             if not len(bad):
-                return _result(mesh, skirt, (filled, before, edge_mm))
+                return mesh, skirt, filled
         else:
             bad = skirt
-        given_up = _faces_about(mesh, bad, GROWTH_MM * round_)
+        given_up = _faces_about(mesh, bad, growth * round_)
         mesh = without_ears(single_piece(kept_faces(mesh, ~given_up)))
         mesh, holes = without_holes(mesh)
         filled += holes
-    raise GeometryError(
-        "the border of the scan is so folded that it cannot be closed",
-        remedy="Trim the edge of the scan a few millimetres in the scanning program.",
-    )
+    return None
 
 
 def without_crossings(mesh: Mesh, edge_mm: float) -> Mesh:
