@@ -17,6 +17,7 @@ from claspwright.geometry import arc_lengths, point_at, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15
+LEAST_DROP = 3.0  # mm from the cusps down to a ridge that can carry teeth
 LEAST_LENGTH = 2.4  # mm of ridge under a lattice
 
 
@@ -41,6 +42,7 @@ class BasePlan:
 
 def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
     """Decide how far the lattice reaches and where its bars lie."""
+    _check_gap_is_open(ground, base, span)
     crest = ground.here(span.crest)
     crest = resampled(crest, 0.5)
     t = np.linspace(0, 1, len(span.crest))
@@ -70,6 +72,31 @@ def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
     rail_b = gaussian_filter1d(np.clip(wide_b[part] - 2.0, 2.2, 4.2), 6.0, mode="nearest")
     rail_l = gaussian_filter1d(np.clip(wide_l[part] - 1.5, 2.2, 4.6), 6.0, mode="nearest")
     return BasePlan(base, span, crest, buccal, rail_b, rail_l, bars, stop_at)
+
+
+def _check_gap_is_open(ground: Ground, base: DentureBase, span: Span) -> None:
+    """Refuse a base where the ridge stands nearly as high as the teeth beside it.
+
+    Raises:
+        InfeasibleError: a tooth seems to stand where the prescription has none.
+    """
+    surface = ground.arch.scan.surface
+    tops = [
+        float(surface.vertices[surface.faces[ground.tooth(end).faces], 2].max())
+        for end in span.ends
+        if end is not None
+    ]
+    ridge = float(np.median(span.crest[:, 2]))
+    if tops and min(tops) - ridge < LEAST_DROP:
+        x, y, z = span.crest[len(span.crest) // 2]
+        teeth = ", ".join(str(t) for t in base.teeth)
+        raise InfeasibleError(
+            f"where {teeth} should be missing, at ({x:.1f}, {y:.1f}, {z:.1f}) mm, the scan rises "
+            f"to {min(tops) - ridge:.1f} mm below the cusps beside it (a ridge lies "
+            f"{LEAST_DROP:g} mm below or more): a tooth seems to stand there",
+            place=f"denture_base {teeth}",
+            remedy="Check the list of missing teeth, the scan and the tooth marks",
+        )
 
 
 def _no_room(ground: Ground, base: DentureBase, crest: Floats, length: float) -> InfeasibleError:
