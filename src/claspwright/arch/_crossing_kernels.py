@@ -80,7 +80,7 @@ def bin_faces(low: Any, high: Any, shape: Any, start: Any, out: Any) -> None:
 
 @numba.njit(cache=True, nogil=True)
 def crossing_pairs(
-    vertices: Any, faces: Any, boxes: Any, start: Any, members: Any, pairs: Any
+    vertices: Any, faces: Any, boxes: Any, start: Any, members: Any, pairs: Any, quiet: int
 ) -> int:
     """Write crossing pairs into `pairs` and return how many there are, also beyond its length.
 
@@ -91,6 +91,7 @@ def crossing_pairs(
         start: (C + 1,) int64 first member of each cell.
         members: (N,) int32 faces, cell by cell.
         pairs: (M, 2) int32 result.
+        quiet: pairs of two faces below this number are passed over.
     """
     found = 0
     for cell in range(start.shape[0] - 1):
@@ -98,6 +99,8 @@ def crossing_pairs(
             f = members[i]
             for j in range(i + 1, start[cell + 1]):
                 g = members[j]
+                if f < quiet and g < quiet:
+                    continue
                 apart = False
                 for k in range(3):
                     if boxes[f, k] > boxes[g, k + 3] or boxes[g, k] > boxes[f, k + 3]:

@@ -181,8 +181,8 @@ def _hit_vertices(mesh: Mesh, skirt: Skirt, edge_mm: float) -> Ints:
     n = len(near)
     steep = skirt.mesh.faces[: skirt.steep]
     both = Mesh(skirt.mesh.vertices, np.concatenate([mesh.faces[near], steep]))
-    pairs = find_crossings(both, max(1.5 * edge_mm, 0.25))
-    hit = pairs[(pairs >= n).any(axis=1)].reshape(-1)
+    pairs = find_crossings(both, max(1.5 * edge_mm, 0.25), quiet=n)
+    hit = pairs.reshape(-1)
     own = mesh.faces[near[hit[hit < n]]].reshape(-1)
     edges = edges_of(both.faces)
     crowded = edges.ends[edges.count > 2].reshape(-1)

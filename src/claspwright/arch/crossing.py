@@ -9,7 +9,7 @@ from claspwright.base import InputError, Ints
 from claspwright.geometry import Mesh
 
 
-def find_crossings(mesh: Mesh, cell_mm: float) -> Ints:
+def find_crossings(mesh: Mesh, cell_mm: float, *, quiet: int = 0) -> Ints:
     """(N, 2) pairs of faces that pass through one another, each once, in order.
 
     Faces that share a vertex count only where an edge opposite to it is crossed; faces that lie
@@ -18,6 +18,7 @@ def find_crossings(mesh: Mesh, cell_mm: float) -> Ints:
     Args:
         mesh: any triangle mesh.
         cell_mm: side of the cells that faces are sorted into; about two edges [mm].
+        quiet: pairs of two faces below this number are passed over.
     """
     if not len(mesh.faces):
         return np.empty((0, 2), dtype=np.int32)
@@ -39,7 +40,7 @@ def find_crossings(mesh: Mesh, cell_mm: float) -> Ints:
     room = 4096
     while True:
         pairs = np.empty((room, 2), dtype=np.int32)
-        found = int(crossing_pairs(vertices, faces, boxes, start, members, pairs))
+        found = int(crossing_pairs(vertices, faces, boxes, start, members, pairs, quiet))
         if found <= room:
             return np.unique(pairs[:found], axis=0).astype(np.int32)
         room = found
