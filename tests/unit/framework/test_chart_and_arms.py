@@ -1,0 +1,120 @@
+"""Crowns with a closed form, and the arms that are laid on them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+
+from claspwright.framework.arms import circumferential_arm, reciprocal_arm, tip_height
+from claspwright.framework.chart import ANGLES
+from claspwright.framework.design import Clasp
+from claspwright.framework.ground import Ground, within_undercut
+from claspwright.geometry import arc_lengths, point_at
+from claspwright.survey import gauge
+
+TOOTH, TISSUE = 46, -3.2
+TURN = 2 * np.pi * np.arange(ANGLES) / ANGLES
+
+
+@pytest.mark.parametrize("axes", [(4.0, 4.0, 4.0), (4.6, 3.6, 4.2)])
+def test_the_chart_reads_an_ellipsoid(
+    ellipsoid_ground: Callable[..., Ground], axes: tuple[float, float, float]
+) -> None:
+    a, b, c = axes
+    chart = ellipsoid_ground(*axes).charts[TOOTH]
+    free = 1 / np.sqrt((np.cos(TURN) / a) ** 2 + (np.sin(TURN) / b) ** 2)
+    seen = (chart.heights > TISSUE + 0.3) & (chart.heights < 0.8 * c)
+    z = chart.heights[seen]
+    # the axis of a chart is the middle of the crown's points: zero here
+    assert np.abs(chart.centre[:2]).max() < 0.02
+    radius = free[:, None] * np.sqrt(1 - (z / c) ** 2)
+    assert np.abs(chart.radius[:, seen] - radius).max() < 0.02
+    undercut = np.where(z < 0, free[:, None] - radius, 0.0)
+    assert np.abs(chart.undercut[:, seen] - undercut).max() < 0.02
+    assert np.abs(chart.margin - TISSUE).max() < 0.02
+    # the survey line counts from an undercut of 0.015 mm on
+    reads = free * (1 - np.sqrt(1 - (chart.contour / c) ** 2))
+    assert reads.max() < 0.02 and chart.contour.max() < 0.05
+    spots = chart.points(TURN, np.full(ANGLES, -1.0))
+    on = ((spots - [*chart.centre[:2], 0]) ** 2 / np.array(axes) ** 2).sum(axis=1)
+    assert np.abs(on - 1).max() < 0.02
+
+
+@pytest.mark.reference("check-values B29, W2: on a ball of 4 mm, 1.392 / 1.936 mm below the line")
+@pytest.mark.parametrize(("wanted", "below"), [(0.25, 1.392), (0.5, 1.936)])
+def test_the_tip_lies_where_the_gauge_reads_the_prescription(
+    sphere: Ground, wanted: float, below: float
+) -> None:
+    for angle in (0.4, 1.3, 2.9, 4.0):
+        height, reading = tip_height(sphere, sphere.charts[TOOTH], angle, wanted, 0.2)
+        assert reading == pytest.approx(wanted, abs=0.005)
+        assert height == pytest.approx(-below, abs=0.02)
+
+
+def test_a_tooth_without_that_undercut_gives_what_it_has(sphere: Ground) -> None:
+    height, reading = tip_height(sphere, sphere.charts[TOOTH], 1.3, 2.0, 0.4)
+    assert reading < 2.0
+    spot = sphere.charts[TOOTH].points(np.array([1.3]), np.array([height]))
+    away = np.linalg.norm(sphere.charts[TOOTH].rim - spot, axis=1).min()
+    assert away >= 0.9 - 0.05  # half the tip and the least clearance
+
+
+@pytest.mark.parametrize(("origin", "side"), [("mesial", "buccal"), ("distal", "lingual")])
+def test_a_retentive_arm_on_a_ball(sphere: Ground, origin: str, side: str) -> None:
+    clasp = Clasp("circumferential", side, 0.25)  # type: ignore[arg-type]
+    piece = circumferential_arm(
+        sphere, TOOTH, clasp, origin, np.zeros((0, 3)), 30.0  # type: ignore[arg-type]
+    )  # fmt: skip
+    line = piece.component.line
+    assert np.abs(np.linalg.norm(line, axis=1) - 4.0).max() < 0.02  # on the tooth all along
+    assert line[-1, 2] == pytest.approx(-1.392, abs=0.06)
+    assert gauge(sphere.survey, line[-1:]).undercut_mm[0] == pytest.approx(0.25, abs=0.03)
+    share = arc_lengths(line) / arc_lengths(line)[-1]
+    assert line[share < 0.6, 2].min() > -0.35  # above the survey line before the last third
+    assert np.sign(line[len(line) // 2, 1]) == (1 if side == "buccal" else -1)
+    assert (line[0, 0] > 0) == (origin == "mesial")
+    width, thick = piece.component.width_mm, piece.component.thickness_mm
+    assert np.all(np.diff(width) <= 1e-9) and width[-1] == pytest.approx(width[0] / 2, rel=0.02)
+    assert np.all(np.diff(thick) <= 1e-9)
+    assert piece.findings == ()
+    # the metal stands off the tooth by its thickness half way
+    at = point_at(line, 0.5 * arc_lengths(line)[-1])
+    n = int(np.argmin(np.linalg.norm(line - at, axis=1)))
+    out = at / np.linalg.norm(at)
+    reach = np.arange(0.1, 2.0, 0.02)
+    nodes = (at + reach[:, None] * out - piece.shape.box.low) / sphere.grid.spacing
+    index = np.rint(nodes).astype(int)
+    values = piece.shape.values[tuple(index.T)]
+    assert reach[values < 0].max() == pytest.approx(thick[n], abs=sphere.grid.spacing)
+
+
+def test_the_tip_zone_goes_no_deeper_than_the_tip(sphere: Ground) -> None:
+    clasp = Clasp("circumferential", "buccal", 0.25)
+    piece = circumferential_arm(sphere, TOOTH, clasp, "mesial", np.zeros((0, 3)), 30.0)
+    assert piece.tip is not None
+    blocked = sphere.blocked.field.values[piece.tip.box.slices]
+    assert -blocked[piece.tip.values < 0].min() <= 0.35 + 1e-4
+    deeper = within_undercut(sphere, piece.tip, 0.0)
+    assert (deeper.values < 0).sum() < (piece.tip.values < 0).sum()
+
+
+def test_a_shallow_tooth_is_named(ellipsoid_ground: Callable[..., Ground]) -> None:
+    tall = ellipsoid_ground(4.0, 4.0, 9.0)
+    clasp = Clasp("circumferential", "buccal", 0.5)
+    piece = circumferential_arm(tall, TOOTH, clasp, "mesial", np.zeros((0, 3)), 30.0)
+    (finding,) = piece.findings
+    assert finding.rule == "clasp.undercut_available" and finding.severity == "look"
+    assert finding.component == piece.component.id and finding.limit == 0.5
+    most = 4 * (1 - np.sqrt(1 - ((TISSUE + 0.9) / 9) ** 2))  # half the tip, least clearance
+    assert finding.measured == pytest.approx(most, abs=0.03)
+
+
+def test_the_reciprocal_arm_stays_above_the_survey_line(sphere: Ground) -> None:
+    clasp = Clasp("circumferential", "buccal", 0.25)
+    piece = reciprocal_arm(sphere, TOOTH, clasp, "mesial", np.zeros((0, 3)), 30.0)
+    line = piece.component.line
+    assert line[:, 2].min() > -0.35 and (line[5:-5, 1] < 0).all()
+    assert np.abs(np.linalg.norm(line, axis=1) - 4.0).max() < 0.03
+    assert piece.tip is None

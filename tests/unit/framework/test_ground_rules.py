@@ -1,0 +1,105 @@
+"""Relief, the roof under the opposing teeth, finish lines, coverage."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from claspwright.base import Floats, InfeasibleError
+from claspwright.framework.bar import BarLine
+from claspwright.framework.canvas import Canvas
+from claspwright.framework.clearance import GAP, closing_roof
+from claspwright.framework.connectors import Connector
+from claspwright.framework.coverage import coverage_findings
+from claspwright.framework.finish import finish_line
+from claspwright.framework.ground import Ground
+from claspwright.framework.relief import ReliefMap, ramp
+from claspwright.framework.stations import Stations
+from claspwright.geometry import Field, box
+from claspwright.limits import limit
+
+TISSUE = -3.2
+
+
+def test_the_ramp_is_smooth_and_runs_either_way() -> None:
+    d = np.linspace(-1, 2, 301)
+    up, down = ramp(d, 0.0, 1.0), ramp(d, 1.0, 0.0)
+    assert np.allclose(up + down, 1.0)
+    assert np.all(up[d <= 0] == 0) and np.all(up[d >= 1] == 1)
+    assert np.all(np.diff(up) >= 0) and ramp(np.array([0.5]), 0, 1)[0] == pytest.approx(0.5)
+    assert np.abs(np.diff(up)).max() < 1.6 * 0.01  # the steepest is 1.5: no step anywhere
+
+
+def test_relief_keeps_its_depth_in_the_band_and_off_the_crown(sphere: Ground) -> None:
+    relief = ReliefMap(sphere.arch, sphere.blocked)
+    y = np.linspace(-5.0, 5.0, 80)
+    relief.along(np.column_stack([np.full(80, 7.0), y, np.full(80, TISSUE)]), 1.5, 0.25)
+    field = relief.field()
+    at = np.array([[7.0, 0, TISSUE], [7.9, 0, TISSUE], [9.3, 0, TISSUE], [4.0, 0, TISSUE]])
+    read = field.at(at)
+    assert read[:2] == pytest.approx([0.25, 0.25], abs=0.01)
+    assert read[2:] == pytest.approx([0.0, 0.0], abs=1e-6)
+    beside = ReliefMap(sphere.arch, sphere.blocked)
+    beside.along(np.array([[2.4, y0, TISSUE] for y0 in (-0.5, 0.0, 0.5)]), 1.0, 0.25)
+    assert beside.field().at(np.array([[2.5, 0.0, TISSUE + 0.2]]))[0] < 0.02  # by the crown
+
+
+def test_nothing_passes_the_opposing_teeth(sphere: Ground) -> None:
+    # a flat opposing surface over x > 1 only, 5 mm up
+    above = box(np.array([1.0, -6, 5.0]), np.array([8.0, 6, 7.0]))
+    roof = Field(sphere.grid, closing_roof(replace(sphere, arch=replace(
+        sphere.arch, opposing=above))))  # fmt: skip
+    spots = np.array([[3.0, 0, 5.0 - GAP - 0.05], [3.0, 0, 5.0 - GAP + 0.05], [-3.0, 0, 7.0]])
+    read = roof.at(spots)
+    assert read[0] < 0 < read[1]  # up to the gap and no further
+    assert read[2] < 0  # open where there is no opposing surface
+
+
+@pytest.mark.parametrize("metal", [1.0, -1.0])
+def test_a_finish_line_has_its_wall_towards_the_acrylic(sphere: Ground, metal: float) -> None:
+    line = np.column_stack([np.full(30, 7.0), np.linspace(-4, 4, 30), np.full(30, TISSUE)])
+    piece = finish_line(sphere, "finish.1", line, np.array([metal, 0.0, 0.0]), 0.6)
+    top = 0.6 + limit("finish.height").value
+    canvas = Canvas(sphere.grid)
+    canvas.add(piece.shape)
+    field = canvas.field()
+
+    def edges(height: float) -> tuple[float, float]:
+        """How far metal reaches on the acrylic's side and on its own at a height."""
+        u = np.arange(-2.5, 2.5, 0.01)
+        spots = np.column_stack([7.0 + metal * u, 0 * u, np.full(len(u), TISSUE + height)])
+        inside = u[field.at(spots) < 0]
+        return float(inside.min()), float(inside.max())
+
+    walls = [edges(h)[0] for h in (0.2, 0.6, top - 0.25)]
+    assert np.abs(walls).max() < 0.08  # upright at the line
+    ramps = [edges(h)[1] for h in (0.2, 0.6, top - 0.25)]
+    assert ramps[0] > 1.5 and ramps[0] > ramps[1] > ramps[2] > 0.1  # runs out on the metal
+    assert piece.component.thickness_mm[0] == pytest.approx(top)
+    ends = np.ptp(piece.component.line[:, 1])
+    assert ends == pytest.approx(8.0, abs=0.2)
+
+
+def connector(line: Floats) -> Connector:
+    none = np.zeros((0, 2))
+    stations = Stations(none, none, *(np.zeros(0) for _ in range(3)))
+    return Connector(stations, bar=BarLine(line, np.zeros(len(line))))
+
+
+def test_coverage_says_nothing_where_all_was_scanned(sphere: Ground) -> None:
+    line = np.column_stack([np.full(50, 7.0), np.linspace(-5, 5, 50), np.full(50, TISSUE)])
+    assert coverage_findings(sphere, connector(line)) == ()
+
+
+def test_coverage_names_a_little_and_stops_at_much(sphere: Ground) -> None:
+    line = np.column_stack([np.full(50, 7.0), np.linspace(-5, 5, 50), np.full(50, TISSUE)])
+    line[:3, 2] += 1.5  # nothing was scanned there
+    (finding,) = coverage_findings(sphere, connector(line))
+    assert finding.rule == "scan.coverage" and finding.severity == "look"
+    assert finding.measured == 6.0 and finding.component == "major_connector"
+    assert finding.at_mm is not None and finding.at_mm[1] < -4.0
+    line[:10, 2] += 1.5
+    with pytest.raises(InfeasibleError, match="20 % of the major connector"):
+        coverage_findings(sphere, connector(line))
