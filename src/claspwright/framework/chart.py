@@ -106,10 +106,14 @@ def crown_chart(arch: DentalArch, tooth: Tooth, scan: Terrain, blocked: Terrain)
     buccal /= np.linalg.norm(buccal)
     heights = np.arange(margin[:, 2].min() - 2.0, corners[:, 2].max() + RISE, RISE)
     angles = 2 * np.pi * np.arange(ANGLES) / ANGLES
-    radius = _radii(scan, middle, mesial, buccal, heights, angles)
+    # from outside the fossae, and no further than the crown: beyond it stands a neighbour
+    least = 0.25 * min(tooth.mesiodistal_mm, tooth.buccolingual_mm)
+    most = 0.6 * float(np.hypot(tooth.mesiodistal_mm, tooth.buccolingual_mm)) + 0.3
+    radius = _radii(scan, middle, mesial, buccal, heights, angles, least)
+    radius[radius > most] = np.nan
     rim = margin - middle
     margin_z = _by_angle(np.arctan2(rim @ buccal, rim @ mesial), margin[:, 2], angles)
-    free = _radii(blocked, middle, mesial, buccal, heights, angles)
+    free = _radii(blocked, middle, mesial, buccal, heights, angles, least)
     undercut = np.nan_to_num(np.maximum(free - radius, 0.0), nan=0.0)
     top, contour = _landmarks(radius, undercut, heights, margin_z)
     return CrownChart(
@@ -118,10 +122,16 @@ def crown_chart(arch: DentalArch, tooth: Tooth, scan: Terrain, blocked: Terrain)
 
 
 def _radii(
-    ground: Terrain, centre: Floats, mesial: Floats, buccal: Floats, heights: Floats, angles: Floats
+    ground: Terrain,
+    centre: Floats,
+    mesial: Floats,
+    buccal: Floats,
+    heights: Floats,
+    angles: Floats,
+    least: float,
 ) -> Floats:
-    """(A, Z) distance from the axis to the first way out of the solid at each height."""
-    r = np.arange(0.6, REACH, 0.1)
+    """(A, Z) distance from the axis to the first way out of the solid beyond `least` [mm]."""
+    r = np.arange(max(least, 0.6), REACH, 0.1)
     ray = np.cos(angles)[:, None] * mesial + np.sin(angles)[:, None] * buccal
     spots = centre[None, None, :2] + r[None, :, None] * ray[:, None, :2]
     grid = ground.grid

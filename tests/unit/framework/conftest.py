@@ -12,17 +12,20 @@ from claspwright.base import Floats
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.ground import Ground
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import IDENTITY, Mesh, ball, box, union
+from claspwright.geometry import IDENTITY, Mesh, ball, box, difference, union
 from claspwright.survey import Survey, path_from_tilts, survey
 
 TOOTH = 46
 TISSUE = -3.2  # height of the block's top
 
 
-def ellipsoid_arch(axes: Floats) -> DentalArch:
-    """One crown with semi-axes along mesial, buccal and occlusal [mm]."""
+def ellipsoid_arch(axes: Floats, pit_mm: float = 0.0) -> DentalArch:
+    """One crown with semi-axes along mesial, buccal and occlusal, and a pit in its top [mm]."""
     unit = ball(1.0, 0.035)
     crown = Mesh(unit.vertices * axes, unit.faces)
+    if pit_mm > 0:
+        pit = ball(pit_mm, 0.2)
+        crown = difference(crown, Mesh(pit.vertices + [0.0, 0.0, axes[2]], pit.faces))
     solid = union(box(np.array([-10.0, -10, -7]), np.array([10.0, 10, TISSUE])), crown)
     middle = solid.corners.mean(axis=1)
     order = np.argsort(middle[:, 2] < -6.9, kind="stable")  # the floor last
@@ -60,11 +63,12 @@ def ellipsoid_ground() -> Callable[..., Ground]:
     """Ground of an ellipsoid of the given semi-axes, worked out once for each."""
     made: dict[tuple[float, ...], Ground] = {}
 
-    def make(*axes: float) -> Ground:
-        if axes not in made:
-            arch = ellipsoid_arch(np.array(axes))
-            made[axes] = ground_of(arch, survey(arch, path_from_tilts("mandible", 0, 0)))
-        return made[axes]
+    def make(*axes: float, pit_mm: float = 0.0) -> Ground:
+        key = (*axes, pit_mm)
+        if key not in made:
+            arch = ellipsoid_arch(np.array(axes), pit_mm)
+            made[key] = ground_of(arch, survey(arch, path_from_tilts("mandible", 0, 0)))
+        return made[key]
 
     return make
 

@@ -42,6 +42,13 @@ def test_the_chart_reads_an_ellipsoid(
     assert np.abs(on - 1).max() < 0.02
 
 
+def test_a_fossa_is_not_the_way_out_of_a_crown(ellipsoid_ground: Callable[..., Ground]) -> None:
+    chart = ellipsoid_ground(4.0, 4.0, 4.0, pit_mm=1.2).charts[TOOTH]
+    seen = (chart.heights > 2.5) & (chart.heights < 3.25)  # the pit is up to 0.9 mm wide there
+    radius = np.sqrt(16 - chart.heights[seen] ** 2)
+    assert np.abs(chart.radius[:, seen] - radius).max() < 0.02
+
+
 @pytest.mark.reference("check-values B29, W2: on a ball of 4 mm, 1.392 / 1.936 mm below the line")
 @pytest.mark.parametrize(("wanted", "below"), [(0.25, 1.392), (0.5, 1.936)])
 def test_the_tip_lies_where_the_gauge_reads_the_prescription(
