@@ -1,0 +1,102 @@
+"""Frameworks for arches with real crowns, from mesh files and a sheet to one solid."""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import numpy as np
+import pytest
+
+from claspwright.app.demo_arch import read_crowns
+from claspwright.app.work import Work
+
+pytestmark = [pytest.mark.scans, pytest.mark.slow]
+ROOT = Path(__file__).resolve().parents[2]
+CASES = {"mandible_class_1": "b", "maxilla_class_3_mod_1": "a"}
+
+
+@pytest.fixture(scope="module")
+def tools() -> ModuleType:
+    path = ROOT / "tools" / "framework_measures.py"
+    spec = importlib.util.spec_from_file_location("framework_measures", path)
+    assert spec is not None and spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["framework_measures"] = module  # a dataclass looks its module up
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.fixture(scope="module", params=list(CASES))
+def made(request: pytest.FixtureRequest, scans: Path, tools: ModuleType) -> tuple[Work, Any]:
+    """The case worked out in a random pose, and its measures."""
+    jaws = ("mandible", "maxilla")
+    crowns = {
+        code: mesh
+        for jaw in jaws
+        for code, mesh in read_crowns(scans / "crowns", CASES[request.param], jaw).items()
+    }
+    work = tools.worked_out(request.param, crowns, seed=1, pose_seed=7)
+    assert work.framework is not None, [f.text for f in work.findings if f.severity == "stop"]
+    return work, tools.measure(work.arch, work.surveyed, work.framework)
+
+
+def test_one_sound_body(made: tuple[Work, Any]) -> None:
+    measures = made[1]
+    assert (measures.status, measures.watertight, measures.bodies) == ("NoError", True, 1)
+    assert 300 < measures.volume_mm3 < 3000
+
+
+def test_the_tissue_side_lies_on_the_blocked_out_model(made: tuple[Work, Any]) -> None:
+    measures = made[1]
+    assert measures.tissue_95_um <= 10.0
+    assert measures.tissue_area_mm2 > 200.0  # enough of it was looked at
+
+
+def test_no_metal_in_a_tooth_or_in_the_gum(made: tuple[Work, Any]) -> None:
+    measures = made[1]
+    assert measures.in_tooth_um <= 10.0
+    assert measures.in_gum_um <= 10.0
+
+
+def test_tips_read_the_prescribed_undercut_or_are_named(made: tuple[Work, Any]) -> None:
+    work, measures = made
+    named = {f.component for f in work.findings if f.rule == "clasp.undercut_available"}
+    assert measures.tips
+    for tip in measures.tips:
+        assert tip.gap_mm < 0.05  # the metal does reach the tooth there
+        assert abs(tip.off_mm) <= 0.05 or tip.arm in named, tip
+        # no metal below the tip that could not spring out (its zone has a tenth to spare)
+        assert tip.deepest_mm <= tip.asked_mm + 0.15, tip
+
+
+def test_no_metal_through_the_opposing_teeth(made: tuple[Work, Any]) -> None:
+    assert made[1].through_opposing_um == 0.0
+
+
+def test_every_arm_lies_on_its_own_tooth(made: tuple[Work, Any]) -> None:
+    work = made[0]
+    assert work.arch is not None and work.framework is not None
+    for arm in work.framework.components:
+        if arm.kind not in ("retentive arm", "reciprocal arm") or arm.tooth is None:
+            continue
+        tooth = work.arch.teeth[arm.tooth]
+        length = np.linalg.norm(np.diff(arm.line, axis=0), axis=1).sum()
+        round_it = np.pi * max(tooth.mesiodistal_mm, tooth.buccolingual_mm)
+        assert length < 0.75 * round_it, (arm.id, length)
+
+
+def test_the_measures_see_a_framework_pushed_into_the_arch(
+    made: tuple[Work, Any], tools: ModuleType
+) -> None:
+    """A framework 0.1 mm too low is found out: the measures do complain."""
+    work = made[0]
+    arch, framework = work.arch, work.framework
+    assert arch is not None and framework is not None
+    points = framework.solid.vertices[::7] - [0.0, 0.0, 0.1]
+    tree = tools.DistanceTree(arch.scan.solid)
+    deep = tools.depths(tree, arch.scan.solid, points, 1.5)
+    assert 0.05 < deep.max() < 0.12
