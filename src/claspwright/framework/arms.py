@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from claspwright.base import Finding, Floats
-from claspwright.framework.chart import CrownChart
+from claspwright.framework.chart import CrownChart, filled
 from claspwright.framework.design import Clasp, End, Side
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
 from claspwright.framework.model import Component
@@ -18,6 +18,8 @@ STEP = 0.15  # mm between stations
 MARGIN_CLEARANCE = 1.0  # mm from the tip's lower edge to the gingival margin, wanted
 LEAST_CLEARANCE = 0.5  # mm, where the undercut lies no higher
 LEAST_TIP = 0.5  # mm of thickness that a tip keeps (limits: clasp.tip_thickness)
+LEAP = 0.3  # mm of radius from one station to the next: another tooth begins
+SHORT_DEG = 8.0  # by which a rigid arm ends short of it
 RETENTIVE = 2.0 / 3.0  # the last third enters the undercut
 
 
@@ -136,6 +138,8 @@ def rigid_plan(
     """Plan a reciprocal arm: at or above the survey line all the way, gently curved."""
     first, last = sweep_angles(origin, side, start_deg, 36.0)
     angles = np.linspace(first, last, 60)
+    level = chart.look_up(chart.contour, angles) + half_width * 0.9
+    angles = np.linspace(first, _last_free(chart, angles, level), 60)
     t = np.linspace(0.0, 1.0, 60)
     floor = chart.look_up(chart.contour, angles) + half_width * 0.9
     roof = chart.look_up(chart.top, angles) - half_width * 0.7
@@ -143,7 +147,21 @@ def rigid_plan(
     curve = np.polynomial.Polynomial.fit(t, wanted, 2)
     heights = curve(t)
     lift = float(np.max(floor - heights))
-    return ArmPlan(angles, heights + max(min(lift, 0.6), 0.0), 0.0)
+    heights = heights + max(min(lift, 0.6), 0.0)
+    return ArmPlan(angles, np.minimum(heights, np.maximum(roof, floor)), 0.0)
+
+
+def _last_free(chart: CrownChart, angles: Floats, height: Floats) -> float:
+    """The angle at which an arm must end: short of a neighbour that touches the crown [rad]."""
+    known = [chart.known(float(a), z[None])[0] for a, z in zip(angles, height, strict=True)]
+    radius = chart.look_up(filled(chart.radius), angles, height)
+    leaps = np.abs(np.diff(radius, prepend=radius[0])) > LEAP
+    lost = np.flatnonzero(~np.array(known) | leaps)
+    lost = lost[lost >= len(angles) // 2]
+    if not lost.size:
+        return float(angles[-1])
+    back = np.sign(angles[-1] - angles[0]) * np.radians(SHORT_DEG)
+    return float(angles[lost[0]] - back)
 
 
 def lay_arm(
