@@ -22,6 +22,8 @@ from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
 from claspwright.limits import limit
 
+OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rounded off there
+EDGE = 0.35  # mm radius of its upper edge
 SPARE = 0.15  # mm above the least thickness of a rest, for what polishing takes
 
 
@@ -60,7 +62,7 @@ def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
     spread = (rim - floor) @ across
     reach = float(((rim - floor) @ into).min())
     half = float(np.clip(np.percentile(np.abs(spread), 90), 1.0, 2.0))
-    out = floor + (reach - 0.5) * into
+    out = floor + (reach - OVER) * into
     corners = [out[:2] + 0.8 * half * across[:2], out[:2] - 0.8 * half * across[:2]]
     hull = MultiPoint([*map(tuple, rim[:, :2]), *map(tuple, corners)]).convex_hull
     if not isinstance(hull, Polygon) or hull.area < 1.5:
@@ -86,7 +88,7 @@ def _filled(ground: Ground, outline: Floats, floor: Floats, thickness: float) ->
     )
     roof = np.minimum(level, shell)
     sides = np.maximum(np.broadcast_to(plan[:, :, None], box.shape), -off - np.float32(1.0))
-    return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), 0.45))
+    return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE))
 
 
 def _ask(seat: RestSeat, component: Component) -> Finding:

@@ -14,6 +14,7 @@ from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged, point
 
 STEP = 0.15  # mm between the columns of a rest
+MIDDLE = 0.7  # mm to each side of a rest's middle in which its thickness is taken
 
 
 def rest_thickness(context: Finished) -> tuple[Finding, ...]:
@@ -57,7 +58,9 @@ def ridge_points(context: Finished, rest: Component) -> Floats:
         return spots
     towards = tooth.mesial if "mesial" in rest.id else tooth.distal
     reach = (spots - rest.line.mean(axis=0)) @ towards
+    across = np.abs((spots - rest.line.mean(axis=0)) @ np.cross(towards, [0.0, 0.0, 1.0]))
     band = (reach > np.quantile(reach, 0.5)) & (reach < np.quantile(reach, 0.85))
+    band &= across < MIDDLE  # beside it the metal runs out over the walls of the seat
     return spots[band] if band.any() else spots
 
 
