@@ -83,6 +83,7 @@ class Measures:
             "tissue side": self.tissue_95_um <= 10.0,
             "metal in a tooth": self.in_tooth_um <= 10.0,
             "tips": bool(self.tips) and all(abs(tip.off_mm) <= 0.05 for tip in self.tips),
+            "an arm is not there": all(tip.gap_mm <= 0.05 for tip in self.tips),
             "opposing teeth": self.through_opposing_um <= 0.0,
         }
         return tuple(name for name, holds in lines.items() if not holds)
