@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+from scipy.spatial import cKDTree
+
 from claspwright.arch import DentalArch
 from claspwright.base import Finding, Progress, part, silent
 from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
@@ -64,7 +67,7 @@ def build(
     progress(0.6, "joining components")
     outer, tips = _bodies_of(ground, laid)
     progress(0.75, "cutting the tissue side")
-    solid, crumbs = _cut(arch, model, outer, tips)
+    solid, crumbs = _cut(arch, model, outer, tips, laid)
     findings += [*laid.findings, *crumbs]
     progress(1.0, "framework")
     components = tuple(p.component for p in laid.pieces)
@@ -98,7 +101,7 @@ def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:
 
 
 def _cut(
-    arch: DentalArch, model: BlockedOut, outer: Mesh, tips: Mesh | None
+    arch: DentalArch, model: BlockedOut, outer: Mesh, tips: Mesh | None, laid: Laid
 ) -> tuple[Mesh, list[Finding]]:
     """Cut the outer body; keep the largest piece and say what was loose."""
     if tips is None:
@@ -113,11 +116,22 @@ def _cut(
         if size < 0.2:
             continue
         x, y, z = piece.vertices.mean(axis=0)
+        tree = cKDTree(piece.vertices)
+        share = {
+            p.component.id: float(np.mean(tree.query(p.component.line)[0] < 1.0))
+            for p in laid.pieces
+        }
+        name = max(share, key=lambda part: share[part])
         findings.append(
             Finding(
                 rule="framework.loose_piece",
                 severity="stop",
-                text=f"A piece of {size:.1f} mm3 does not hang together with the framework.",
+                text=(
+                    f"A piece of {size:.1f} mm3 about {name} does not hang together with the "
+                    "framework and is left out. Look for room to the opposing teeth there, or "
+                    "change the design."
+                ),
+                component=name,
                 source="one body [common practice]",
                 measured=round(size, 2),
                 limit=0.2,

@@ -118,7 +118,7 @@ def _options(
     tried: list[tuple[ClaspForm, Side]] = [
         (form, "buccal") for form in forms if form != "I-bar" or not objection
     ]
-    if "circumferential" in forms:
+    if "circumferential" in forms and not _beam_beside(retainer):
         tried.append(("circumferential", "lingual"))
     elif objection:  # only a bar was wanted: an arm from above is the way out
         tried.append(("circumferential", "buccal"))
@@ -127,6 +127,11 @@ def _options(
         (form, side, available_undercut(arch, survey, tooth, side, form, origin=origin))
         for form, side in tried
     ], objection if "I-bar" in forms else ""
+
+
+def _beam_beside(retainer: Retainer) -> bool:
+    """Whether a rest's minor connector runs up the lingual face, where no arm could spring."""
+    return any(rest.split()[0] not in retainer.proximal_plates for rest in retainer.rests)
 
 
 def _doubts(retainer: Retainer, clasp: Clasp, reach: Reach) -> tuple[Finding, ...]:

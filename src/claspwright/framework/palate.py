@@ -55,7 +55,8 @@ def strap_outline(
         edges: palatal borders of the bases, (N, 3) each.
     """
     palate = palate_outline(ground, stations)
-    clear = palate.difference(tooth_zone(ground, limit("strap.margin").value))
+    seen = scanned_plan(ground)
+    clear = palate.difference(tooth_zone(ground, limit("strap.margin").value)).intersection(seen)
     y = np.array([p[1] for p in anchors] + [p[1] for e in edges for p in (e[0], e[-1])])
     half = wanted.width_mm / 2
     borders = unary_union([LineString(e[:, :2]).buffer(3.2) for e in edges if len(e) > 1])
@@ -75,7 +76,7 @@ def strap_outline(
             body = body.difference(hole.buffer(-1.0).buffer(1.0))
     joined = unary_union([body, borders.intersection(palate.buffer(1.0))])
     joined = joined.buffer(1.5).buffer(-3.0).buffer(1.5)
-    out = _largest(joined.intersection(scanned_plan(ground)))
+    out = _largest(joined.intersection(seen))
     if out.is_empty or out.area < 100.0:
         raise InfeasibleError(
             f"no room for a {wanted.form} between the gingival margins",
@@ -94,7 +95,7 @@ def scanned_plan(ground: Ground) -> BaseGeometry:
         return everywhere
     points = ground.here(surface.vertices)[:, :2]
     rim = max((Polygon(points[loop]).buffer(0) for loop in loops), key=lambda shape: shape.area)
-    inner: BaseGeometry = rim.buffer(-2.5).buffer(1.0)
+    inner: BaseGeometry = rim.buffer(-4.0).buffer(2.5)
     return inner
 
 

@@ -23,6 +23,9 @@ from claspwright.framework.model import Component
 from claspwright.limits import limit
 
 OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rounded off there
+RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick over the ridge
+BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
+WEDGE = 0.5  # mm of metal below which a rest ends on rising ground: no feather edges
 EDGE = 0.35  # mm radius of its upper edge
 SPARE = 0.15  # mm above the least thickness of a rest, for what polishing takes
 
@@ -43,7 +46,8 @@ def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
     thickness = limit("rest.thickness").value
     if not seat.prepared:
         thickness = max(1.2, thickness - 0.3)
-    shape = _filled(ground, outline, floor, thickness)
+    rise = RIDGE_RISE if seat.prepared and where != "cingulum" else BARE_RISE
+    shape = _filled(ground, outline, floor, thickness, rise)
     component = Component(
         f"rest.{tooth}.{where.replace(' ', '-')}",
         "rest",
@@ -73,20 +77,23 @@ def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
     return np.asarray(rounded.exterior.coords, np.float64)[:-1]
 
 
-def _filled(ground: Ground, outline: Floats, floor: Floats, thickness: float) -> Shape:
+def _filled(ground: Ground, outline: Floats, floor: Floats, thickness: float, rise: float) -> Shape:
     """Metal over the outline, up to a level or a thickness off the tooth, whichever is higher."""
     grid = ground.grid
     corners = np.column_stack([outline, np.full(len(outline), floor[2])])
-    around = np.vstack([corners - [0, 0, 1.5], corners + [0, 0, thickness + 1.0]])
+    around = np.vstack([corners - [0, 0, 1.5], corners + [0, 0, thickness + 2.0]])
     box = box_round(grid, around, 1.0)
     plan = plan_distance_in(grid, box, [outline])
     z = box.low[2] + grid.spacing * np.arange(box.shape[2])
     off = ground.laid.field.values[box.slices]
     level = (z - (floor[2] + thickness)).astype(np.float32)[None, None, :]
     shell = np.maximum(
-        off - np.float32(limit("rest.thickness").stop_below or 1.0), level - np.float32(0.35)
+        off - np.float32(limit("rest.thickness").stop_below or 1.0), level - np.float32(rise)
     )
     roof = np.minimum(level, shell)
+    tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-99.0)
+    wedge = tops - np.float32(floor[2] + thickness + rise - WEDGE)
+    plan = np.maximum(plan, wedge.astype(np.float32))
     sides = np.maximum(np.broadcast_to(plan[:, :, None], box.shape), -off - np.float32(1.0))
     return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE))
 
