@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 import numpy as np
+from shapely import contains_xy
 
 from claspwright.arch import DentalArch, RestSeat, SeatPlace, find_rest_seat
 from claspwright.base import Finding, Floats, InfeasibleError
@@ -126,6 +127,8 @@ def _lay_base(
             )
     if connector.outline is not None:
         border = palatal_border(ground, plan)
+        within = connector.outline.buffer(-1.5)
+        border = border[contains_xy(within, border[:, 0], border[:, 1])] if len(border) else border
         inward = ground.aim(-plan.buccal[len(plan.buccal) // 2])
         if len(border) > 6:
             laid.pieces.append(
