@@ -141,7 +141,7 @@ def _lay_base(
 def _inward(ground: Ground, plan: BasePlan, at: float) -> Floats:
     """Profile from the crest towards the tongue side at an arc length."""
     point = point_at(plan.crest, at)
-    n = int(np.argmin(np.abs(arc_lengths(plan.crest) - at)))
+    n = plan.station(at)
     return ground.laid.profile(point, -plan.buccal[n], 22.0)
 
 

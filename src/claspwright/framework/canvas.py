@@ -127,12 +127,9 @@ def oval_sweep(
 
 def plan_distance(grid: Grid, rings: list[Floats], limit: float = 30.0) -> Singles:
     """(nx, ny) signed plan distance from the grid's columns to closed rings, even-odd [mm]."""
-    x, y, _ = grid.axes()
-    starts = np.concatenate([[0], np.cumsum([len(r) for r in rings])]).astype(np.float64)
-    return np.asarray(
-        kernels.polygon_distance(x, y, np.concatenate(rings).astype(np.float64), starts, limit),
-        dtype=np.float32,
-    )
+    nx, ny, nz = grid.shape
+    whole = Box((slice(0, nx), slice(0, ny), slice(0, nz)), grid.origin)
+    return plan_distance_in(grid, whole, rings, limit)
 
 
 def plan_distance_in(grid: Grid, box: Box, rings: list[Floats], limit: float = 30.0) -> Singles:

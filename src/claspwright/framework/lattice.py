@@ -34,6 +34,10 @@ class BasePlan:
     bars: Floats  # (B,) arc lengths along the crest of the cross-bars
     stop_at: float | None  # arc length of the tissue stop's middle
 
+    def station(self, length: float) -> int:
+        """Index of the crest point nearest to an arc length [mm]."""
+        return int(np.argmin(np.abs(arc_lengths(self.crest) - length)))
+
     @property
     def id(self) -> str:
         """Component id: the base is named by its teeth."""
@@ -113,7 +117,7 @@ def _no_room(ground: Ground, base: DentureBase, crest: Floats, length: float) ->
 def side_profiles(ground: Ground, plan: BasePlan, s: float, reach: float) -> tuple[Floats, Floats]:
     """Surface profiles outwards and inwards from the crest at an arc length."""
     point = point_at(plan.crest, s)
-    n = int(np.argmin(np.abs(arc_lengths(plan.crest) - s)))
+    n = plan.station(s)
     out = ground.laid.profile(point, plan.buccal[n], reach)
     back = ground.laid.profile(point, -plan.buccal[n], reach)
     return out, back
@@ -153,7 +157,7 @@ def lay_lattice(ground: Ground, plan: BasePlan, reach_to: Floats | None) -> list
         out, back = side_profiles(ground, plan, float(s), 16.0)
         if len(out) < 4 or len(back) < 4:
             continue
-        k = int(np.argmin(np.abs(arc_lengths(plan.crest) - s)))
+        k = plan.station(s)
         outer = out[arc_lengths(out) <= plan.buccal_rail[k]]
         inner = back[arc_lengths(back) <= plan.lingual_rail[k]]
         if reach_to is not None:
@@ -193,7 +197,7 @@ def _tissue_stop(ground: Ground, plan: BasePlan) -> Piece:
     """A block from the tissue up to the lattice at the free end."""
     assert plan.stop_at is not None
     spot = point_at(plan.crest, plan.stop_at)
-    n = int(np.argmin(np.abs(arc_lengths(plan.crest) - plan.stop_at)))
+    n = plan.station(plan.stop_at)
     across = plan.buccal[n]
     along = np.array([-across[1], across[0], 0.0])
     side = limit("stop.size").value / 2 + 0.1

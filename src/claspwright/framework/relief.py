@@ -14,7 +14,7 @@ from claspwright.base import Floats, Singles
 from claspwright.framework.canvas import box_round, plan_distance_in
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import Field, arc_lengths, point_at
+from claspwright.geometry import Field, point_at
 from claspwright.limits import limit
 
 EDGE = 0.25  # mm over which relief runs out
@@ -76,7 +76,7 @@ class ReliefMap:
     def _stop_distance(self, plan: BasePlan, low: Floats, shape: tuple[int, int, int]) -> Floats:
         assert plan.stop_at is not None
         spot = point_at(plan.crest, plan.stop_at)
-        n = int(np.argmin(np.abs(arc_lengths(plan.crest) - plan.stop_at)))
+        n = plan.station(plan.stop_at)
         across = plan.buccal[n]
         step = self.blocked.grid.spacing
         x, y = (low[a] + step * np.arange(shape[a]) for a in range(2))

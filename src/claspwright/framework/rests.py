@@ -27,7 +27,6 @@ RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick 
 BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
 WEDGE = 0.5  # mm of metal below which a rest ends on rising ground: no feather edges
 EDGE = 0.35  # mm radius of its upper edge
-SPARE = 0.15  # mm above the least thickness of a rest, for what polishing takes
 
 
 def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
