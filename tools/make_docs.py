@@ -20,7 +20,19 @@ SHORT = {
     "ISC License (ISCL)": "ISC",
     "Mozilla Public License 2.0 (MPL 2.0)": "MPL-2.0",
 }
-PERMITTED = ("MIT", "BSD", "Apache", "ISC", "MPL", "PSF", "HPND", "Zlib", "0BSD", "CC0")
+PERMITTED = (
+    "MIT",
+    "BSD",
+    "Apache",
+    "ISC",
+    "MPL",
+    "PSF",
+    "Python Software Foundation",
+    "HPND",
+    "Zlib",
+    "0BSD",
+    "CC0",
+)
 
 
 def main(words: list[str]) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 import numpy as np
 
@@ -29,23 +29,32 @@ from claspwright.survey import path_from_tilts, search_path, survey
 MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "cm": 10.0, "m": 1000.0, "inch": 25.4}
 
 
-def carry_out(sheet: CaseSheet, watch: Watch, progress: Progress) -> Work:
+Stage = Literal["intake", "teeth", "survey", "framework"]
+STAGES: tuple[Stage, ...] = ("intake", "teeth", "survey", "framework")
+
+
+def carry_out(
+    sheet: CaseSheet, watch: Watch, progress: Progress, *, until: Stage = "framework"
+) -> Work:
     """Do every stage that can be done, then hold the result against the rules.
 
     What makes a later stage impossible becomes a `stop`, and the work ends there; a file or a
-    sheet that cannot be used is an InputError.
+    sheet that cannot be used is an InputError. With `until` the work ends after that stage, and
+    the rules, which judge a finished design, are asked only after the last one.
     """
     work = Work(sheet, kennedy_of(sheet), findings=list(sheet.findings))
     if not out_of_scope(work):
+        steps = (_take_in, _find_teeth, _survey, _build)
+        begins = (0.0, 0.2, 0.35, 0.55, 0.9)
         try:
-            _take_in(work, watch, part(progress, 0.0, 0.2))
-            _find_teeth(work, watch, part(progress, 0.2, 0.35))
-            _survey(work, watch, part(progress, 0.35, 0.55))
-            _build(work, watch, part(progress, 0.55, 0.9))
+            for at, step in enumerate(steps[: STAGES.index(until) + 1]):
+                step(work, watch, part(progress, begins[at], begins[at + 1]))
         except (InputError, Cancelled):
             raise
         except ClaspwrightError as error:
             work.findings.append(as_stop(error))
+    if until != STAGES[-1]:
+        return work
     with watch.stage("rules"):
         work.findings += judge(work, progress=part(progress, 0.9, 1.0))
     return work
