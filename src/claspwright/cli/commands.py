@@ -11,6 +11,7 @@ from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
+from claspwright.cli.proof import arm
 
 app = typer.Typer(
     name="claspwright",
@@ -27,6 +28,7 @@ app.command()(marks)
 app.command()(classify)
 app.command("demo-arch")(demo_arch)
 app.command()(demo)
+app.command()(arm)
 
 
 def _version(asked: bool) -> None:

@@ -8,14 +8,18 @@ from claspwright.mechanics.arms import (
     retentive_force,
     tapered_peak,
 )
+from claspwright.mechanics.bare_arm import BareArm, BareResult, bare_arm
 from claspwright.mechanics.retention import goodman_factor, safe_undercut, withdrawal_force
 from claspwright.mechanics.sections import Section, circle, half_ellipse, half_round, rectangle
 
 __all__ = [
     "ArmResult",
+    "BareArm",
+    "BareResult",
     "Section",
     "arc_stiffness_ratio",
     "arm_result",
+    "bare_arm",
     "circle",
     "clasp_arm",
     "goodman_factor",
