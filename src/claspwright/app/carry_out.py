@@ -7,7 +7,9 @@ from typing import Literal, TypeVar
 
 import numpy as np
 
+from claspwright.app.hashes import sha256_of
 from claspwright.app.judge import judge, out_of_scope
+from claspwright.app.memory import Forgetful, Memory
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
 from claspwright.arch import (
@@ -34,21 +36,28 @@ STAGES: tuple[Stage, ...] = ("intake", "teeth", "survey", "framework")
 
 
 def carry_out(
-    sheet: CaseSheet, watch: Watch, progress: Progress, *, until: Stage = "framework"
+    sheet: CaseSheet,
+    watch: Watch,
+    progress: Progress,
+    *,
+    until: Stage = "framework",
+    memory: Memory | None = None,
 ) -> Work:
     """Do every stage that can be done, then hold the result against the rules.
 
     What makes a later stage impossible becomes a `stop`, and the work ends there; a file or a
     sheet that cannot be used is an InputError. With `until` the work ends after that stage, and
-    the rules, which judge a finished design, are asked only after the last one.
+    the rules, which judge a finished design, are asked only after the last one. Of a `memory`
+    each stage asks whether it has done the same before.
     """
+    known = memory or Forgetful()
     work = Work(sheet, kennedy_of(sheet), findings=list(sheet.findings))
     if not out_of_scope(work):
         steps = (_take_in, _find_teeth, _survey, _build)
         begins = (0.0, 0.2, 0.35, 0.55, 0.9)
         try:
             for at, step in enumerate(steps[: STAGES.index(until) + 1]):
-                step(work, watch, part(progress, begins[at], begins[at + 1]))
+                step(work, watch, known, part(progress, begins[at], begins[at + 1]))
         except (InputError, Cancelled):
             raise
         except ClaspwrightError as error:
@@ -94,19 +103,37 @@ def take_in_master(sheet: CaseSheet, progress: Progress) -> MasterScan:
     return take_in(mesh, jaw=asked.jaw, missing=asked.missing, progress=progress)
 
 
-def _take_in(work: Work, watch: Watch, progress: Progress) -> None:
+def _scan_inputs(sheet: CaseSheet) -> tuple[object, ...]:
+    """All that intake depends on."""
+    asked, scans = sheet.prescription, sheet.scans
+    return sha256_of(scans.master), scans.unit, asked.jaw, asked.missing
+
+
+def _arch_inputs(sheet: CaseSheet) -> tuple[object, ...]:
+    """All that the arch with its teeth and its opposing arch depends on."""
+    others = [None if f is None else sha256_of(f) for f in (sheet.scans.opposing, sheet.scans.bite)]
+    return _scan_inputs(sheet), sorted(sheet.marks.items()), others
+
+
+def _take_in(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
     with watch.stage("intake"):
         progress(0.0, "reading the scan")
-        work.scan = take_in_master(work.sheet, progress)
+        work.scan = known.recall(
+            "intake", _scan_inputs(work.sheet), lambda: take_in_master(work.sheet, progress)
+        )
         work.findings += work.scan.findings
 
 
-def _find_teeth(work: Work, watch: Watch, progress: Progress) -> None:
+def _find_teeth(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
     sheet, scan = work.sheet, _there(work.scan)
     with watch.stage("teeth"):
         marks = {tooth: scan.scan_to_arch.apply(np.array(at)) for tooth, at in sheet.marks.items()}
         missing = sheet.prescription.missing
-        work.arch = find_teeth(scan, marks, missing, progress=part(progress, 0.0, 0.7))
+        work.arch = known.recall(
+            "teeth",
+            (_scan_inputs(sheet), sorted(sheet.marks.items())),
+            lambda: find_teeth(scan, marks, missing, progress=part(progress, 0.0, 0.7)),
+        )
         work.findings += work.arch.findings
     if sheet.scans.opposing is None:
         return
@@ -120,30 +147,44 @@ def _find_teeth(work: Work, watch: Watch, progress: Progress) -> None:
         work.findings += found
 
 
-def _survey(work: Work, watch: Watch, progress: Progress) -> None:
+def _survey(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
     arch, sheet = _there(work.arch), work.sheet
     with watch.stage("path"):
         if sheet.tilts_deg is not None:
             work.path = path_from_tilts(arch.scan.jaw, *sheet.tilts_deg)
         else:
             zones = retention_zones(plan_design(arch, sheet.wishes).retainers)
-            choice = search_path(arch, zones, progress=part(progress, 0.0, 0.5))
+            choice = known.recall(
+                "path",
+                (_arch_inputs(sheet), sheet.wishes),
+                lambda: search_path(arch, zones, progress=part(progress, 0.0, 0.5)),
+            )
             work.path = choice.path
             first = [finding.text for finding in choice.findings if finding.severity == "note"]
             work.path_reason = first[0] if first else ""
             work.findings += choice.findings
     with watch.stage("survey"):
-        work.surveyed = survey(arch, work.path, progress=part(progress, 0.5, 1.0))
+        path = work.path
+        work.surveyed = known.recall(
+            "survey",
+            (_arch_inputs(sheet), path.direction.tolist()),
+            lambda: survey(arch, path, progress=part(progress, 0.5, 1.0)),
+        )
         work.findings += work.surveyed.findings
 
 
-def _build(work: Work, watch: Watch, progress: Progress) -> None:
+def _build(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
     arch, surveyed = _there(work.arch), _there(work.surveyed)
     with watch.stage("design"):
         work.design = propose_design(arch, surveyed, work.sheet.wishes)
         work.findings += work.design.findings
     with watch.stage("framework"):
-        work.framework = build(arch, surveyed, work.design, progress=progress)
+        design, path = work.design, surveyed.path
+        work.framework = known.recall(
+            "framework",
+            (_arch_inputs(work.sheet), path.direction.tolist(), design),
+            lambda: build(arch, surveyed, design, progress=progress),
+        )
         work.findings += work.framework.findings
 
 

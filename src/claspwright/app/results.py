@@ -17,7 +17,14 @@ from claspwright.case import Proposed, write_proposed
 from claspwright.formats import write_3mf, write_ply, write_stl
 from claspwright.geometry import volume
 from claspwright.materials import material
-from claspwright.report import CaseFacts, Measure, compose, write_report, write_review
+from claspwright.report import (
+    CaseFacts,
+    Measure,
+    ReportContent,
+    compose,
+    write_report,
+    write_review,
+)
 
 _UNHASHED = ("summary.json", "timings.json")
 
@@ -53,8 +60,8 @@ def write_findings(folder: Path, findings: Sequence[Finding]) -> None:
 
 def write_documents(
     folder: Path, work: Work, facts: CaseFacts, findings: Sequence[Finding], progress: Progress
-) -> None:
-    """The printed report and the review page; `findings` in the arch frame."""
+) -> ReportContent:
+    """Print report and review page, and return what they say; `findings` in the arch frame."""
     content = compose(
         facts,
         work.arch,
@@ -69,6 +76,7 @@ def write_documents(
     progress(0.9, "review page")
     write_text(folder / "review.html", write_review(content))
     progress(1.0, "report")
+    return content
 
 
 def facts_of(work: Work, date: str, hashes: dict[str, str], outputs: dict[str, str]) -> CaseFacts:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 from claspwright.app.carry_out import carry_out
 from claspwright.app.folder import check_target, whole_folder
 from claspwright.app.hashes import input_hashes
+from claspwright.app.memory import Memory
 from claspwright.app.results import (
     facts_of,
     hashes_in,
@@ -20,8 +22,10 @@ from claspwright.app.results import (
 )
 from claspwright.app.to_scan import findings_in_scan
 from claspwright.app.watch import Watch
+from claspwright.app.work import Work
 from claspwright.base import Finding, Progress, part, silent
 from claspwright.case import read_sheet
+from claspwright.report import ReportContent
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +42,18 @@ class RunResult:
         return any(finding.severity == "stop" for finding in self.findings)
 
 
-def run_case(case: Path, out: Path, *, date: str = "", progress: Progress = silent) -> RunResult:
+Also = Callable[[Work, ReportContent], None]
+
+
+def run_case(
+    case: Path,
+    out: Path,
+    *,
+    date: str = "",
+    memory: Memory | None = None,
+    also: Also | None = None,
+    progress: Progress = silent,
+) -> RunResult:
     """Work a case out and write its results.
 
     The case folder is never changed. The result folder appears whole or not at all; an earlier
@@ -48,6 +63,8 @@ def run_case(case: Path, out: Path, *, date: str = "", progress: Progress = sile
         case: a folder with `case.toml`, or that file.
         out: folder for the results.
         date: date of the work as it shall print; no clock is asked.
+        memory: asked for what was worked out before.
+        also: called with the work and its report before the folder appears.
         progress: told of each stage.
 
     Raises:
@@ -58,7 +75,7 @@ def run_case(case: Path, out: Path, *, date: str = "", progress: Progress = sile
     check_target(out, sheet.path.parent)
     watch = Watch()
     hashes = input_hashes(sheet)
-    work = carry_out(sheet, watch, part(progress, 0.0, 0.75))
+    work = carry_out(sheet, watch, part(progress, 0.0, 0.75), memory=memory)
     findings = findings_in_scan(work.findings, work.scan.scan_to_arch if work.scan else None)
     with whole_folder(out) as folder:
         with watch.stage("files"):
@@ -67,7 +84,10 @@ def run_case(case: Path, out: Path, *, date: str = "", progress: Progress = sile
             write_findings(folder, findings)
         with watch.stage("report"):
             facts = facts_of(work, date, hashes, hashes_in(folder))
-            write_documents(folder, work, facts, work.findings, part(progress, 0.75, 1.0))
+            told = part(progress, 0.75, 1.0)
+            content = write_documents(folder, work, facts, work.findings, told)
+        if also is not None:
+            also(work, content)
         write_json(folder / "summary.json", summary_of(work, date, hashes, folder))
         write_json(folder / "timings.json", watch.report())
     return RunResult(out, tuple(findings), made=work.framework is not None)

@@ -14,7 +14,7 @@ from claspwright.report.content import (
 from claspwright.report.pdf import write_report
 from claspwright.report.plan import Plan, arch_plan
 from claspwright.report.plan_drawing import plan_png, plan_svg
-from claspwright.report.render import Stage, contact_sheet, png, render
+from claspwright.report.render import Stage, camera_for, contact_sheet, png, render
 from claspwright.report.review import write_review
 from claspwright.report.scene import (
     INK,
@@ -41,6 +41,7 @@ __all__ = [
     "ReportContent",
     "Track",
     "arch_plan",
+    "camera_for",
     "compose",
     "plan_png",
     "plan_svg",

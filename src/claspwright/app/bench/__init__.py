@@ -1,0 +1,1 @@
+"""Use cases of the bench: a laboratory's folder, its cases, revisions and work."""

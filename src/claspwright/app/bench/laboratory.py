@@ -1,0 +1,101 @@
+"""The laboratory's folder: cases, their results, and what the bench keeps beside them.
+
+::
+
+    LAB/                          or LAB/cases/
+      B-0142/case.toml            a case: the folder that `claspwright new` makes
+    LAB/results/B-0142/           what a run leaves
+    LAB/.claspwright/view/        meshes made ready for the screen, by case
+    LAB/.claspwright/revisions/   every state of every sheet, with author and reason
+    LAB/.claspwright/jobs/        work that was asked for
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from claspwright.base import InputError
+from claspwright.case import SHEET_NAME, CaseSheet, read_sheet
+
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,63}")
+
+
+@dataclass(frozen=True, slots=True)
+class Laboratory:
+    """A laboratory's folder; nothing is read before it is asked for."""
+
+    root: Path
+
+    def case_folders(self) -> dict[str, Path]:
+        """Folder of each case by its name, in order of the names."""
+        found: dict[str, Path] = {}
+        for place in (self.root, self.root / "cases"):
+            if place.is_dir():
+                for folder in sorted(place.iterdir()):
+                    if (folder / SHEET_NAME).is_file() and good_name(folder.name):
+                        found.setdefault(folder.name, folder)
+        return dict(sorted(found.items()))
+
+    def folder_of(self, name: str) -> Path:
+        """Folder of a case.
+
+        Raises:
+            InputError: there is no such case.
+        """
+        folder = self.case_folders().get(name)
+        if folder is None:
+            raise InputError(
+                f"there is no case {name!r}",
+                place="the laboratory's folder",
+                remedy="Take a name from the list of cases.",
+            )
+        return folder
+
+    def sheet_of(self, name: str) -> CaseSheet:
+        """The case's sheet, read and checked."""
+        return read_sheet(self.folder_of(name))
+
+    def new_folder(self, name: str) -> Path:
+        """Where a new case of this name belongs.
+
+        Raises:
+            InputError: the name is taken or cannot name a folder on every system.
+        """
+        if not good_name(name):
+            raise InputError(
+                f"{name!r} cannot name a case",
+                place="name of the case",
+                remedy="Use up to 64 letters, digits, spaces, dots and hyphens, a letter first.",
+            )
+        if name in self.case_folders():
+            raise InputError(
+                f"there is a case {name!r} already", place="name of the case",
+                remedy="Choose another name.",
+            )  # fmt: skip
+        return self.root / "cases" / name
+
+    def results_of(self, name: str) -> Path:
+        """Folder of a case's results; it may not exist yet."""
+        return self.root / "results" / name
+
+    def kept(self, *parts: str) -> Path:
+        """A place among what the bench keeps for itself."""
+        return self.root.joinpath(".claspwright", *parts)
+
+
+def good_name(name: str) -> bool:
+    """Whether a name can name a case's folder on every system."""
+    return bool(_NAME.fullmatch(name)) and not name.endswith((".", " ")) and name != "results"
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Write a text file so that it is there whole or as it was before."""
+    fresh = path.with_name(f".{path.name}.{os.getpid()}.unfinished")
+    with fresh.open("wb") as file:
+        file.write(text.encode("utf-8"))
+        file.flush()
+        os.fsync(file.fileno())
+    fresh.replace(path)

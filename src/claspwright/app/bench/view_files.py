@@ -1,0 +1,173 @@
+"""What the bench's screen shows of a worked-out case: meshes as plain bytes and one list.
+
+`view.json` lists everything; each mesh lies beside it as little-endian bytes: (V, 3) float32
+vertices, (F, 3) uint32 faces, (V,) float32 values where it has any (not a number: no value) and,
+for the model, (F,) uint8 tooth codes. Arch frame, mm; `scan_to_arch` leads back to the file.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from claspwright.app.folder import whole_folder
+from claspwright.app.results import write_json
+from claspwright.app.to_scan import point_of
+from claspwright.app.work import Work
+from claspwright.arch import DentalArch
+from claspwright.base import Floats
+from claspwright.report import Item, Part, ReportContent, Scene, camera_for, png, render, view
+
+VIEW_NAME = "view.json"
+_PLAN_PX = 900
+
+
+def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[str, str]) -> None:
+    """Write the view of a case; it appears whole, in place of the one before.
+
+    Args:
+        out: the folder.
+        work: the case as worked out.
+        content: its report.
+        inputs: hash of each input file, so that a reader can tell whether it is stale.
+    """
+    with whole_folder(out) as folder:
+        labels = None if work.arch is None else work.arch.crown_of_face
+        parts = [
+            _write_part(folder, part, labels if part.key == "model" else None)
+            for part in content.parts
+        ]
+        listed: dict[str, Any] = {
+            "inputs": inputs,
+            "arch": content.facts.jaw,
+            "kennedy": content.facts.kennedy,
+            "path_words": content.path_words,
+            "design_words": list(content.design_words),
+            "parts": parts,
+            "tracks": [
+                {"name": track.name, "closed": track.closed, "points": _points(track.points)}
+                for track in content.tracks
+            ],
+            "teeth": _teeth(work.arch),
+            "spans": _spans(work.arch),
+            "components": _components(work),
+            "findings": [
+                None if f.at_mm is None else point_of(f.at_mm, 3) for f in content.findings
+            ],
+            "measures": [
+                {"name": m.name, "value": m.value, "unit": m.unit, "source": m.source}
+                for m in content.measures
+            ],
+            "scan_to_arch": None if work.scan is None else _rows(work.scan.scan_to_arch.matrix()),
+            "plan": _write_plan(folder, work.arch),
+            "pictures": _write_pictures(folder, content),
+        }
+        write_json(folder / VIEW_NAME, listed)
+
+
+def _write_part(folder: Path, part: Part, labels: Any) -> dict[str, Any]:
+    """One mesh as bytes; Any: tooth codes of the model's faces, or None."""
+    pieces = [part.mesh.vertices.astype("<f4").tobytes(), part.mesh.faces.astype("<u4").tobytes()]
+    if part.values is not None:
+        pieces.append(part.values.astype("<f4").tobytes())
+    if labels is not None:
+        pieces.append(np.asarray(labels, dtype=np.uint8).tobytes())
+    (folder / f"{part.key}.bin").write_bytes(b"".join(pieces))
+    return {
+        "key": part.key,
+        "name": part.name,
+        "colour": list(part.colour),
+        "shown": part.shown,
+        "vertices": len(part.mesh.vertices),
+        "faces": len(part.mesh.faces),
+        "with_values": part.values is not None,
+        "with_teeth": labels is not None,
+        "values_name": part.values_name,
+        "values_unit": part.values_unit,
+        "low": part.low,
+        "high": part.high,
+        "levels": list(part.levels),
+    }
+
+
+def _teeth(arch: DentalArch | None) -> list[dict[str, Any]]:
+    if arch is None:
+        return []
+    return [
+        {
+            "code": code,
+            "centre": point_of(tooth.centre, 3),
+            "mark": point_of(tooth.mark, 3),
+            "margin": _points(tooth.margin),
+            "buccal": point_of(tooth.buccal, 4),
+            "mesial": point_of(tooth.mesial, 4),
+            "mesiodistal_mm": round(tooth.mesiodistal_mm, 2),
+            "buccolingual_mm": round(tooth.buccolingual_mm, 2),
+            "height_mm": round(tooth.height_mm, 2),
+        }
+        for code, tooth in sorted(arch.teeth.items())
+    ]
+
+
+def _spans(arch: DentalArch | None) -> list[dict[str, Any]]:
+    if arch is None:
+        return []
+    return [{"missing": list(s.missing), "crest": _points(s.crest)} for s in arch.spans]
+
+
+def _components(work: Work) -> list[dict[str, Any]]:
+    if work.framework is None:
+        return []
+    return [
+        {
+            "id": c.id,
+            "kind": c.kind,
+            "tooth": c.tooth,
+            "line": _points(c.line),
+            "figures": {k: round(float(v), 4) for k, v in sorted(c.figures.items())},
+        }
+        for c in work.framework.components
+    ]
+
+
+def _write_plan(folder: Path, arch: DentalArch | None) -> dict[str, Any] | None:
+    """The scan from occlusal as a picture, and where arch x and y lie on it in pixels."""
+    if arch is None:
+        return None
+    scene, look = Scene((Item(arch.scan.surface),)), view("occlusal", arch.scan.jaw)
+    span = np.ptp(scene.bounds(), axis=0)
+    size = (_PLAN_PX, int(np.clip(_PLAN_PX * span[1] / span[0], 450, 1350)))
+    picture = render(scene, look, size, finish=1, scale_bar=False)
+    (folder / "plan.png").write_bytes(png(picture))
+    corners = camera_for(scene, look, size).project(np.array([[0, 0, 0], [1, 0, 0], [0, 1, 0.0]]))
+    origin = corners[0, :2]
+    return {
+        "width_px": size[0],
+        "height_px": size[1],
+        "origin_px": np.round(origin, 4).tolist(),
+        "x_px_per_mm": np.round(corners[1, :2] - origin, 6).tolist(),
+        "y_px_per_mm": np.round(corners[2, :2] - origin, 6).tolist(),
+    }
+
+
+def _write_pictures(folder: Path, content: ReportContent) -> list[dict[str, str]]:
+    out = []
+    for number, picture in enumerate(content.pictures):
+        name = f"picture-{number:02d}.png"
+        (folder / name).write_bytes(picture.png)
+        out.append(
+            {"file": name, "group": picture.group, "caption": picture.caption, "alt": picture.alt}
+        )
+    return out
+
+
+def _points(line: Floats) -> list[list[float]]:
+    rounded: list[list[float]] = np.round(np.atleast_2d(line), 3).tolist()
+    return rounded
+
+
+def _rows(matrix: Floats) -> list[list[float]]:
+    rounded: list[list[float]] = np.round(matrix, 9).tolist()
+    return rounded

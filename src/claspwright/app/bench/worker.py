@@ -1,0 +1,56 @@
+"""What a process of the pool does with one job."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, Final
+
+from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.view_files import write_view
+from claspwright.app.hashes import input_hashes
+from claspwright.app.memory import FolderMemory
+from claspwright.app.run_case import run_case
+from claspwright.app.work import Work
+from claspwright.base import Cancelled, Progress
+from claspwright.report import ReportContent
+
+_LEAST_S = 0.1  # between two words on the progress
+
+
+def _work_out(lab: Laboratory, case: str, progress: Progress) -> None:
+    """The main job on a case, with the view of it for the screen."""
+    folder = lab.folder_of(case)
+    inputs = input_hashes(lab.sheet_of(case))
+
+    def also(work: Work, content: ReportContent) -> None:
+        write_view(lab.kept("view", case), work, content, inputs=inputs)
+
+    memory = FolderMemory(lab.kept("stages"))
+    run_case(folder, lab.results_of(case), memory=memory, also=also, progress=progress)
+
+
+TASKS: Final[dict[str, Callable[[Laboratory, str, Progress], None]]] = {"work out": _work_out}
+
+
+def do_task(root: Path, case: str, task: str, number: str, told: Any, stop: Any) -> None:
+    """Do one job; Any: a queue and an event that a manager process holds.
+
+    Raises:
+        Cancelled: `stop` was set.
+    """
+    last = 0.0
+
+    def progress(fraction: float, phase: str) -> None:
+        nonlocal last
+        now = time.monotonic()
+        if now - last < _LEAST_S and fraction < 1.0:
+            return
+        last = now
+        if stop.is_set():
+            raise Cancelled("stopped from the bench")
+        told.put((number, fraction, phase))
+
+    progress(0.0, "begins")
+    TASKS[task](Laboratory(root), case, progress)
