@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import typer
 
+from claspwright.cli.build import slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
 from claspwright.cli.invented import demo, demo_arch
@@ -29,6 +30,7 @@ app.command()(classify)
 app.command("demo-arch")(demo_arch)
 app.command()(demo)
 app.command()(arm)
+app.command("slice")(slice_)
 
 
 def _version(asked: bool) -> None:

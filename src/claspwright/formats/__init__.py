@@ -1,6 +1,18 @@
-"""Mesh files to values and back."""
+"""Mesh files and layer files to values and back."""
 
+from claspwright.formats.layers import LayeredPart, LayerFile, layer_file
 from claspwright.formats.reading import read_mesh
+from claspwright.formats.slice_stack import BuildObject, write_build_3mf
 from claspwright.formats.writing import write_3mf, write_ply, write_stl
 
-__all__ = ["read_mesh", "write_3mf", "write_ply", "write_stl"]
+__all__ = [
+    "BuildObject",
+    "LayerFile",
+    "LayeredPart",
+    "layer_file",
+    "read_mesh",
+    "write_3mf",
+    "write_build_3mf",
+    "write_ply",
+    "write_stl",
+]
