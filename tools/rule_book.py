@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from claspwright.limits import MARKS, Limit, limits
-from claspwright.materials import materials
+from claspwright.materials import conditions, materials
 from claspwright.rules import FINISHED_RULES, PRESCRIPTION_RULES
 
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "rules.md"
@@ -27,7 +27,7 @@ MEANING = {
 
 def page() -> str:
     """The whole page."""
-    return "\n".join([*_head(), *_rules(), *_dimensions(), *_alloys()]) + "\n"
+    return "\n".join([*_head(), *_rules(), *_dimensions(), *_conditions(), *_alloys()]) + "\n"
 
 
 def _head() -> list[str]:
@@ -78,6 +78,17 @@ def _steps(dimension: Limit, severity: str) -> str:
     found = [f"< {low:g}"] if low is not None else []
     found += [f"> {high:g}"] if high is not None else []
     return ", ".join(found)
+
+
+def _conditions() -> list[str]:
+    lines = ["## What a proof assumes", "", "Computed through the whole range.", ""]
+    lines += ["| key | what | nominal | low | high | unit | source |"]
+    lines += ["| --- | --- | --- | --- | --- | --- | --- |"]
+    for one in conditions().values():
+        p = one.value
+        figures = f"{p.nominal:g} | {p.low:g} | {p.high:g}"
+        lines.append(f"| {one.key} | {one.title} | {figures} | {one.unit} | {p.cited} |")
+    return [*lines, ""]
 
 
 def _alloys() -> list[str]:

@@ -106,6 +106,40 @@ def iso22674(kind: int) -> TypeLimits:
     return TypeLimits(type=kind, **row)
 
 
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """What a proof assumes beside the alloy: a figure with its range."""
+
+    key: str  # such as "friction"
+    title: str
+    unit: str
+    value: Property
+
+
+@cache
+def conditions() -> Mapping[str, Condition]:
+    """Every assumption of a proof by its key."""
+    found = {}
+    for key, row in _table("conditions").items():
+        title, unit = row.pop("title"), row.pop("unit")
+        found[key] = Condition(key, title, unit, Property(**row))
+    return MappingProxyType(found)
+
+
+def condition(key: str) -> Property:
+    """An assumption of a proof with its range.
+
+    Raises:
+        InputError: no such assumption.
+    """
+    try:
+        return conditions()[key].value
+    except KeyError:
+        raise InputError(
+            f"no condition {key!r} in the tables", remedy=f"Known ones: {', '.join(conditions())}"
+        ) from None
+
+
 def _alloy(name: str, row: Mapping[str, Any]) -> Material:
     figures = {key: Property(**row[key]) for key in _PROPERTIES}
     return Material(

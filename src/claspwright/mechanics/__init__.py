@@ -1,4 +1,4 @@
-"""Clasp arms as beams."""
+"""Will it hold, clear and last: clasp arms as beams."""
 
 from claspwright.mechanics.arms import (
     ArmResult,
@@ -9,25 +9,57 @@ from claspwright.mechanics.arms import (
     tapered_peak,
 )
 from claspwright.mechanics.bare_arm import BareArm, BareResult, bare_arm
-from claspwright.mechanics.retention import goodman_factor, safe_undercut, withdrawal_force
+from claspwright.mechanics.cutting import cut_sections, joint_end
+from claspwright.mechanics.profiles import Profiles, ground_off, half_ovals, outlines, rounds
+from claspwright.mechanics.retention import (
+    goodman_factor,
+    safe_undercut,
+    strength_after,
+    withdrawal_force,
+)
 from claspwright.mechanics.sections import Section, circle, half_ellipse, half_round, rectangle
+from claspwright.mechanics.space_beam import (
+    Elastic,
+    Response,
+    SpaceArm,
+    beam_arm,
+    respond,
+    stresses,
+)
+from claspwright.mechanics.sprung import Sprung, sprung
 
 __all__ = [
     "ArmResult",
     "BareArm",
     "BareResult",
+    "Elastic",
+    "Profiles",
+    "Response",
     "Section",
+    "SpaceArm",
+    "Sprung",
     "arc_stiffness_ratio",
     "arm_result",
     "bare_arm",
+    "beam_arm",
     "circle",
     "clasp_arm",
+    "cut_sections",
     "goodman_factor",
+    "ground_off",
     "half_ellipse",
+    "half_ovals",
     "half_round",
+    "joint_end",
+    "outlines",
     "rectangle",
+    "respond",
     "retentive_force",
+    "rounds",
     "safe_undercut",
+    "sprung",
+    "strength_after",
+    "stresses",
     "tapered_peak",
     "withdrawal_force",
 ]

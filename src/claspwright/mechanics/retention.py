@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from math import log10
+
 from claspwright.base import InputError
 from claspwright.materials import Material
+
+SHORT_LIFE, LONG_LIFE = 1e3, 1e7  # cycles at which a strength line begins and levels off
 
 
 def withdrawal_force(force: float, slope: float, friction: float) -> float:
@@ -40,11 +44,31 @@ def safe_undercut(undercut: float, peak_stress: float, allowed_stress: float) ->
     return undercut * allowed_stress / peak_stress
 
 
-def goodman_factor(peak_stress: float, material: Material) -> float:
+def goodman_factor(peak_stress: float, material: Material, cycles: float = LONG_LIFE) -> float:
     """Safety against fatigue of an arm that is sprung from rest to its undercut and back.
+
+    Args:
+        peak_stress: stress at the undercut [MPa].
+        material: alloy.
+        cycles: times that it is sprung.
 
     Source:
         Goodman line with amplitude and mean both half the peak: 1/n = p/(2 Se) + p/(2 Sut).
     """
     amplitude = mean = peak_stress / 2
-    return 1.0 / (amplitude / material.fatigue.nominal + mean / material.tensile.nominal)
+    strength = strength_after(cycles, material)
+    return 1.0 / (amplitude / strength + mean / material.tensile.nominal)
+
+
+def strength_after(cycles: float, material: Material) -> float:
+    """Amplitude that an alloy bears for a number of full reversals [MPa].
+
+    Source:
+        Basquin's line from 0.9 of the tensile strength at 1e3 cycles to the fatigue strength
+        at 1e7 (Shigley's Mechanical Engineering Design [memory]); level beyond both.
+    """
+    low, high = 0.9 * material.tensile.nominal, material.fatigue.nominal
+    share = (log10(min(max(cycles, SHORT_LIFE), LONG_LIFE)) - log10(SHORT_LIFE)) / (
+        log10(LONG_LIFE) - log10(SHORT_LIFE)
+    )
+    return float(low * (high / low) ** share)
