@@ -34,8 +34,10 @@ from claspwright.geometry.mesh import (
     vertex_normals,
     volume,
 )
+from claspwright.geometry.oriented import OrientedPoints, oriented_vertices, spread_points
 from claspwright.geometry.primitives import ball, box, revolved
 from claspwright.geometry.rays import is_covered, ray_lengths
+from claspwright.geometry.registration import Registration, motion_between, register
 from claspwright.geometry.rigid import IDENTITY, Rigid, rotation_between
 from claspwright.geometry.solids import (
     SolidCheck,
@@ -71,6 +73,8 @@ __all__ = [
     "Grid",
     "HeightField",
     "Mesh",
+    "OrientedPoints",
+    "Registration",
     "Rigid",
     "SolidCheck",
     "SurfacePaths",
@@ -105,8 +109,11 @@ __all__ = [
     "looking_along",
     "merged",
     "mesh_edges",
+    "motion_between",
+    "oriented_vertices",
     "point_at",
     "ray_lengths",
+    "register",
     "resampled",
     "revolved",
     "rotation_between",
@@ -115,6 +122,7 @@ __all__ = [
     "simplified",
     "smoothed",
     "smoothed_values",
+    "spread_points",
     "tangents",
     "union",
     "vertex_normals",

@@ -1,0 +1,219 @@
+"""Laying one surface on another that shows wholly or partly the same, from any pose."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.spatial import cKDTree
+from scipy.spatial.transform import Rotation
+
+from claspwright.base import Floats, InputError, Progress, silent
+from claspwright.geometry.distance import DistanceTree, closest_points
+from claspwright.geometry.mesh import Mesh, face_normals
+from claspwright.geometry.oriented import OrientedPoints, oriented_vertices, spread_points
+from claspwright.geometry.pair_votes import likely_motions
+from claspwright.geometry.rigid import IDENTITY, Rigid
+
+PAIR_POINTS = 800  # of each surface that vote
+COARSE_POINTS = 2000
+FINE_POINTS = 20_000
+TRIED = 5  # likely motions that are refined
+NORMAL_MM = 4.0  # normals at a right angle count like this distance times root two
+AGREE = 0.5  # least cosine between the normals of a pair
+OVERLAP_MM = 0.25  # points that end nearer, normals agreeing, count as overlap
+ENOUGH = 0.75  # share of overlap at which the pose as given is taken, with no search
+FINE_ROUNDS = 15
+TUKEY = 4.685  # 95 % efficiency on normal noise
+LEAST_SIGMA_MM = 0.001
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Registration:
+    """A motion and how well it brings two surfaces together."""
+
+    rigid: Rigid  # moves the moving surface onto the fixed one
+    rms_mm: float  # over the inliers: distance along the normal of the fixed surface
+    inlier_share: float  # of the compared points: nearer than 4.685 robust sigma, normals agreeing
+    overlap: float  # share of the compared points within OVERLAP_MM, normals agreeing
+    sigma_mm: float  # robust spread of the distances (1.4826 median absolute deviation)
+
+
+def motion_between(points: Floats, goals: Floats) -> Rigid:
+    """The rigid motion that brings (P, 3) points nearest to their (P, 3) goals.
+
+    Never a reflection: the determinant is +1.
+
+    Raises:
+        InputError: fewer than three pairs, or shapes that differ.
+
+    Source:
+        W. Kabsch, Acta Crystallographica A 1976;32:922-923; sign correction after Umeyama,
+        IEEE PAMI 1991;13:376-380 (from memory).
+    """
+    points, goals = np.asarray(points, np.float64), np.asarray(goals, np.float64)
+    if points.shape != goals.shape or points.ndim != 2 or len(points) < 3:
+        raise InputError(f"needs three or more pairs, got {points.shape} and {goals.shape}")
+    centre, goal = points.mean(axis=0), goals.mean(axis=0)
+    u, _, vt = np.linalg.svd((points - centre).T @ (goals - goal))
+    sign = np.sign(np.linalg.det(u @ vt))
+    rotation = vt.T @ np.diag([1.0, 1.0, sign]) @ u.T
+    return Rigid(rotation, goal - rotation @ centre)
+
+
+def register(
+    moving: Mesh,
+    fixed: DistanceTree | Mesh,
+    *,
+    seed: int = 1,
+    search: bool = True,
+    progress: Progress = silent,
+) -> Registration:
+    """Rigid motion of `moving` onto `fixed`, from any pose: first globally, then robustly.
+
+    Global: votes of oriented point pairs, then nearest points in six dimensions (place and
+    normal), so that a thin part cannot lock on to the opposite wall. Local: robust
+    point-to-plane distances to the triangles themselves, weighted after Tukey, so that missing
+    parts, supports and outliers do not draw. Both surfaces must have their normals outside.
+
+    Args:
+        moving: the mesh to be moved; may show a part only.
+        fixed: the mesh it is laid on, or a tree over it that exists already.
+        seed: of the points that are picked.
+        search: try all poses; without it, only the neighbourhood of the pose as given.
+        progress: told of each step.
+
+    Source:
+        Y. Chen, G. Medioni, Image and Vision Computing 1992;10:145-155, point to plane; J. W.
+        Tukey's biweight (both from memory).
+    """
+    progress(0.0, "sampling")
+    tree = fixed if isinstance(fixed, DistanceTree) else DistanceTree(fixed)
+    target = _Target.of(tree.mesh, seed)
+    sample = spread_points(moving, 6 * PAIR_POINTS, seed=seed + 1, smooth=12)
+    progress(0.2, "coarse registration")
+    start = _coarse(sample.picked(COARSE_POINTS), target, IDENTITY)
+    if search and _overlap(sample.picked(COARSE_POINTS), target, start) < ENOUGH:
+        start = _searched(sample, target, start, seed)
+    progress(0.6, "fine registration")
+    found = _fine(_fine_points(moving, seed), tree, start)
+    progress(1.0, "registered")
+    return found
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Target:
+    sample: OrientedPoints
+    tree: cKDTree  # of place and scaled normal
+    size: float  # mm
+
+    @classmethod
+    def of(cls, mesh: Mesh, seed: int) -> _Target:
+        sample = spread_points(mesh, 12 * PAIR_POINTS, seed=seed, smooth=12)
+        tree = cKDTree(_six(sample))
+        return cls(sample, tree, float(np.linalg.norm(np.ptp(sample.points, axis=0))))
+
+    def pairs(self, points: OrientedPoints, reach: float) -> tuple[Floats, Floats, Floats, Floats]:
+        """Points nearer than `reach`, normals agreeing: points, goals, normals, distances."""
+        where = self.tree.query(_six(points))[1]
+        goal, normal = self.sample.points[where], self.sample.normals[where]
+        off = np.einsum("pd,pd->p", points.points - goal, normal)
+        wide = np.linalg.norm(points.points - goal, axis=1) < max(reach, 0.04 * self.size)
+        agree = np.einsum("pd,pd->p", points.normals, normal) > AGREE
+        good = wide & agree & (np.abs(off) < reach)
+        return points.points[good], goal[good], normal[good], off[good]
+
+
+def _six(points: OrientedPoints) -> Floats:
+    return np.concatenate([points.points, NORMAL_MM * points.normals], axis=1)
+
+
+def _overlap(points: OrientedPoints, target: _Target, motion: Rigid) -> float:
+    return len(target.pairs(points.moved(motion), OVERLAP_MM)[0]) / len(points.points)
+
+
+def _searched(sample: OrientedPoints, target: _Target, start: Rigid, seed: int) -> Rigid:
+    """The best of the likely motions, refined, and of the start."""
+    likely = likely_motions(sample.picked(PAIR_POINTS), target.sample.picked(PAIR_POINTS))
+    few = sample.picked(COARSE_POINTS // 4)
+    ranked = sorted(likely, key=lambda m: -len(target.pairs(few.moved(m), 0.025 * target.size)[0]))
+    tried = [start, *(_coarse(few, target, motion) for motion in ranked[:TRIED])]
+    best = max(tried, key=lambda motion: _overlap(few, target, motion))
+    return _coarse(sample.picked(COARSE_POINTS), target, best, reaches=(0.02, 0.01, 0.006))
+
+
+def _coarse(
+    points: OrientedPoints,
+    target: _Target,
+    start: Rigid,
+    *,
+    reaches: tuple[float, ...] = (0.08, 0.05, 0.03, 0.015, 0.008),
+) -> Rigid:
+    """Point to plane over sampled points; pairs further apart than the reach are left out."""
+    motion = start
+    for share in reaches:
+        reach = max(share * target.size, 0.3)
+        for _ in range(6):
+            here, goal, normal, off = target.pairs(points.moved(motion), reach)
+            if len(here) < 20:
+                break
+            sigma = max(1.4826 * float(np.median(np.abs(off))), 0.02)
+            step = _step(here, normal, off, _biweight(off, 2.0 * sigma))
+            motion = step.after(motion)
+            if _travel(step, here) < 0.005:
+                break
+    return motion
+
+
+def _fine_points(mesh: Mesh, seed: int) -> OrientedPoints:
+    """Vertices, as they were measured; points on the faces where a mesh has few vertices."""
+    vertices = oriented_vertices(mesh)
+    if len(vertices.points) < FINE_POINTS // 8:
+        return spread_points(mesh, FINE_POINTS // 4, seed=seed)
+    return vertices.picked(FINE_POINTS)
+
+
+def _fine(points: OrientedPoints, tree: DistanceTree, start: Rigid) -> Registration:
+    motion, normals = start, face_normals(tree.mesh)
+    sigma = 0.1
+    for round_ in range(FINE_ROUNDS):
+        here = points.moved(motion)
+        near = closest_points(tree, here.points)
+        normal = normals[near.faces]
+        off = np.einsum("pd,pd->p", here.points - near.points, normal)
+        agree = np.einsum("pd,pd->p", here.normals, normal) > AGREE
+        reach = max(4.0 * sigma, 1.0) if round_ < 3 else np.inf
+        good = agree & (np.abs(near.distance) < reach)
+        if good.sum() < 20:
+            return Registration(motion, np.inf, 0.0, 0.0, np.inf)
+        spread = 1.4826 * float(np.median(np.abs(off[good])))
+        sigma = max(spread, LEAST_SIGMA_MM)
+        inlier = good & (np.abs(near.distance) < TUKEY * sigma)
+        rms = float(np.sqrt(np.mean(off[inlier] ** 2))) if inlier.any() else np.inf
+        share, overlap = inlier.mean(), (agree & (np.abs(near.distance) < OVERLAP_MM)).mean()
+        step = _step(here.points[good], normal[good], off[good], _biweight(off[good], sigma))
+        motion = step.after(motion)
+        if round_ > 2 and _travel(step, here.points) < max(0.01 * spread, 1e-9):
+            break
+    return Registration(motion, rms, float(share), float(overlap), sigma)
+
+
+def _biweight(off: Floats, sigma: float) -> Floats:
+    """Square roots of Tukey's weights."""
+    return np.clip(1.0 - (off / (TUKEY * sigma)) ** 2, 0.0, None)
+
+
+def _step(points: Floats, normals: Floats, off: Floats, weight: Floats) -> Rigid:
+    """The small motion that takes weighted distances along the normals away."""
+    centre = points.mean(axis=0)
+    arm = points - centre
+    rows = np.concatenate([np.cross(arm, normals), normals], axis=1) * weight[:, None]
+    found = np.linalg.lstsq(rows.T @ rows, -rows.T @ (off * weight), rcond=1e-12)[0]
+    rotation = Rotation.from_rotvec(found[:3]).as_matrix()
+    return Rigid(rotation, centre + found[3:] - rotation @ centre)
+
+
+def _travel(step: Rigid, points: Floats) -> float:
+    """How far the step moves the points, at most [mm]."""
+    few = points[:: max(1, len(points) // 50)]
+    return float(np.linalg.norm(step.apply(few) - few, axis=1).max())
