@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import typer
 
+from claspwright.cli.bench import bench
 from claspwright.cli.build import slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
@@ -27,6 +28,7 @@ app.command()(run)
 app.command()(new)
 app.command()(marks)
 app.command()(classify)
+app.command()(bench)
 app.command("demo-arch")(demo_arch)
 app.command()(demo)
 app.command()(arm)

@@ -7,6 +7,7 @@ for the model, (F,) uint8 tooth codes. Arch frame, mm; `scan_to_arch` leads back
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,8 @@ from claspwright.app.results import write_json
 from claspwright.app.to_scan import point_of
 from claspwright.app.work import Work
 from claspwright.arch import DentalArch
-from claspwright.base import Floats
+from claspwright.base import Floats, InputError
+from claspwright.geometry import Mesh
 from claspwright.report import Item, Part, ReportContent, Scene, camera_for, png, render, view
 
 VIEW_NAME = "view.json"
@@ -171,3 +173,19 @@ def _points(line: Floats) -> list[list[float]]:
 def _rows(matrix: Floats) -> list[list[float]]:
     rounded: list[list[float]] = np.round(matrix, 9).tolist()
     return rounded
+
+
+def mesh_in(folder: Path, key: str) -> Mesh:
+    """A mesh that `write_view` wrote.
+
+    Raises:
+        InputError: there is no such mesh in the view.
+    """
+    listed = json.loads((folder / VIEW_NAME).read_text(encoding="utf-8"))
+    for part in listed["parts"]:
+        if part["key"] == key:
+            raw = (folder / f"{key}.bin").read_bytes()
+            corners = np.frombuffer(raw, "<f4", part["vertices"] * 3).reshape(-1, 3)
+            faces = np.frombuffer(raw, "<u4", part["faces"] * 3, offset=corners.nbytes)
+            return Mesh(corners.astype(np.float64), faces.reshape(-1, 3).astype(np.int32))
+    raise InputError(f"the view holds no mesh {key!r}", remedy="Take a key from its list of parts.")

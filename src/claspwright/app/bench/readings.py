@@ -1,0 +1,113 @@
+"""Measurements on what the screen shows: way over the surface, true sections with their areas."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import shapely
+import trimesh
+
+from claspwright.app.bench.cases import view_of
+from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.view_files import VIEW_NAME, mesh_in
+from claspwright.base import Floats, InputError
+from claspwright.geometry import Mesh, SurfacePaths
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Way:
+    """The straight and the shortest way over the model between two points; arch frame."""
+
+    straight_mm: float
+    surface_mm: float
+    points: Floats  # (N, 3) of the way over the surface [mm]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cut:
+    """One part where a plane cuts it."""
+
+    part: str
+    lines: tuple[Floats, ...]  # (N, 3) polylines, arch frame [mm]
+    area_mm2: float | None  # None for an open surface
+
+
+def way_between(lab: Laboratory, name: str, a: Sequence[float], b: Sequence[float]) -> Way:
+    """Measure between two points on the model.
+
+    Raises:
+        InputError: the case was not worked out yet, or a point is not near the model.
+    """
+    start, end = np.asarray(a, dtype=np.float64), np.asarray(b, dtype=np.float64)
+    points = _paths(*_stamp(lab, name, "model")).between(start, end)
+    length = float(np.linalg.norm(np.diff(points, axis=0), axis=1).sum())
+    return Way(float(np.linalg.norm(end - start)), length, points)
+
+
+def section(
+    lab: Laboratory, name: str, at: Sequence[float], normal: Sequence[float]
+) -> tuple[Cut, ...]:
+    """Cut every part that is there with a plane; arch frame [mm].
+
+    Raises:
+        InputError: the case was not worked out yet, or the normal has no direction.
+    """
+    across = np.asarray(normal, dtype=np.float64)
+    if not np.linalg.norm(across) > 1e-9:
+        raise InputError("a plane needs a direction across it", place="normal",
+                         remedy="Give three numbers that are not all zero.")  # fmt: skip
+    across /= np.linalg.norm(across)
+    cuts = []
+    for part in _view(lab, name)["parts"]:
+        mesh = _mesh(*_stamp(lab, name, part["key"]))
+        cuts.append(_cut(part["key"], mesh, np.asarray(at, dtype=np.float64), across))
+    return tuple(cut for cut in cuts if cut.lines)
+
+
+def _cut(key: str, mesh: Mesh, at: Floats, across: Floats) -> Cut:
+    cut_by: Any = trimesh.intersections.mesh_plane  # Any: the library has no types
+    pieces: Floats = cut_by(trimesh.Trimesh(mesh.vertices, mesh.faces, process=False), across, at)
+    if not len(pieces):
+        return Cut(key, (), None)
+    u = np.cross(across, [1.0, 0, 0] if abs(across[0]) < 0.9 else [0, 1.0, 0])
+    u /= np.linalg.norm(u)
+    plane = np.stack([u, np.cross(across, u)])
+    flat = np.round((pieces - at) @ plane.T, 6)
+    merged = shapely.line_merge(shapely.multilinestrings(shapely.linestrings(flat)))
+    lines = [np.asarray(g.coords) for g in shapely.get_parts(merged) if g.length > 0.05]
+    closed = all(np.allclose(line[0], line[-1], atol=1e-5) for line in lines)
+    area = None
+    if closed and lines:
+        rings = [shapely.make_valid(shapely.polygons(line)) for line in lines if len(line) > 3]
+        area = float(shapely.area(shapely.symmetric_difference_all(rings)))
+    return Cut(key, tuple(at + line @ plane for line in lines), area)
+
+
+def _stamp(lab: Laboratory, name: str, key: str) -> tuple[Path, str, int]:
+    _view(lab, name)
+    folder = lab.kept("view", name)
+    return folder, key, (folder / VIEW_NAME).stat().st_mtime_ns
+
+
+@lru_cache(maxsize=6)
+def _mesh(folder: Path, key: str, changed_ns: int) -> Mesh:
+    return mesh_in(folder, key)
+
+
+@lru_cache(maxsize=2)
+def _paths(folder: Path, key: str, changed_ns: int) -> SurfacePaths:
+    return SurfacePaths(_mesh(folder, key, changed_ns))
+
+
+def _view(lab: Laboratory, name: str) -> dict[str, list[dict[str, str]]]:
+    view = view_of(lab, name)
+    if view is None:
+        raise InputError(
+            "the case was not worked out yet", place=name, remedy="Work it out, then measure."
+        )
+    return view

@@ -1,0 +1,28 @@
+"""What every route works with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from fastapi import Depends, Path, Request
+
+from claspwright.app.bench.jobs import JobBook
+from claspwright.app.bench.laboratory import Laboratory
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Bench:
+    """The laboratory's folder and its book of jobs."""
+
+    lab: Laboratory
+    jobs: JobBook
+
+
+def _bench_of(request: Request) -> Bench:
+    bench: Bench = request.app.state.bench
+    return bench
+
+
+TheBench = Annotated[Bench, Depends(_bench_of)]
+CaseName = Annotated[str, Path(min_length=1, max_length=64, description="name of the case")]

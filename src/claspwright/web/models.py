@@ -1,0 +1,242 @@
+"""What goes over the wire; units stand in the names, places in the frame that the name says."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from claspwright.framework import ClaspForm, ConnectorForm, End, RestForm, Side
+
+Number = Annotated[float, Field(allow_inf_nan=False, ge=-1e6, le=1e6)]
+Point3 = tuple[Number, Number, Number]
+Name = Annotated[str, Field(min_length=1, max_length=64)]
+Words = Annotated[str, Field(max_length=400)]
+ToothCode = Annotated[int, Field(ge=11, le=48)]
+
+
+class _Model(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Trouble(_Model):
+    """What went wrong, where, and what to do about it."""
+
+    what: str
+    place: str = ""
+    remedy: str = ""
+
+
+class CaseRow(_Model):
+    """One line of the list of cases."""
+
+    name: str
+    number: str
+    arch: str
+    kennedy: str
+    due: date | None
+    standing: Literal["not worked out", "worked out", "stale", "sheet has errors"]
+    stops: int
+    looks: int
+    mass_g: float | None
+    error: str = ""
+
+
+class CaseList(_Model):
+    """All cases of the laboratory, the one due first on top."""
+
+    cases: list[CaseRow]
+
+
+class JobRow(_Model):
+    """One piece of work that was asked for."""
+
+    id: str
+    case: str
+    task: str
+    state: Literal["waiting", "at work", "done", "failed", "cancelled"]
+    fraction: float
+    phase: str
+    error: str
+
+
+class JobList(_Model):
+    """All jobs, the newest first."""
+
+    jobs: list[JobRow]
+
+
+class JobWish(_Model):
+    """What is to be done."""
+
+    task: Literal["work out"] = "work out"
+
+
+class RevisionRow(_Model):
+    """One state of a sheet."""
+
+    number: int
+    author: str
+    reason: str
+    written_at: str
+
+
+class Revisions(_Model):
+    """The states of a sheet, the oldest first, and the one that stands now."""
+
+    at: int
+    can_undo: bool
+    can_redo: bool
+    revisions: list[RevisionRow]
+
+
+class Difference(_Model):
+    """Lines that differ between two states of a sheet."""
+
+    older: int
+    newer: int
+    lines: list[str]
+
+
+class FindingRow(_Model):
+    """The outcome of one rule; places in the frames of the scan file and of the arch."""
+
+    rule: str
+    severity: Literal["stop", "look", "note"]
+    text: str
+    source: str
+    measured: float | str | None
+    limit: float | str | None
+    unit: str
+    component: str
+    at_scan_mm: Point3 | None
+    at_arch_mm: Point3 | None
+
+
+class ClaspWish(_Model):
+    """A retentive arm and what reciprocates it."""
+
+    form: ClaspForm
+    side: Side = "buccal"
+    undercut_mm: float = Field(0.25, gt=0, le=1)
+    width_mm: float = Field(1.6, gt=0, le=4)
+    thickness_mm: float = Field(1.1, gt=0, le=3)
+    reciprocal: bool = True
+
+
+class RetainerWish(_Model):
+    """What the framework does on one tooth."""
+
+    tooth: ToothCode
+    rests: list[RestForm] = Field(default_factory=list, max_length=3)
+    proximal_plates: list[End] = Field(default_factory=list, max_length=2)
+    clasp: ClaspWish | None = None
+    indirect: bool = False
+
+
+class ConnectorWish(_Model):
+    """The major connector."""
+
+    form: ConnectorForm
+    height_mm: float = Field(4.0, gt=0, le=12)
+    width_mm: float = Field(8.0, gt=0, le=40)
+    thickness_mm: float = Field(2.0, gt=0, le=5)
+    margin_distance_mm: float = Field(4.0, gt=0, le=15)
+    relief_mm: float = Field(0.25, ge=0, le=2)
+
+
+class Tilts(_Model):
+    """Path of placement as tilts of the cast."""
+
+    anterior_tilt_deg: float = Field(ge=-30, le=30)
+    right_lateral_tilt_deg: float = Field(ge=-30, le=30)
+
+
+class CasePage(_Model):
+    """All that a case's page says in words and figures."""
+
+    line: CaseRow
+    prescription: list[str]
+    sheet: str
+    revisions: Revisions
+    findings: list[FindingRow]
+    retainers: list[RetainerWish]
+    connector: ConnectorWish | None
+    tilts: Tilts | None
+    path_is_prescribed: bool
+    results: list[str]
+    view_stamp: str = Field(description="changes with the view; empty where there is none")
+
+
+class _Change(_Model):
+    author: Words = ""
+    reason: Words = ""
+    onto: int | None = Field(None, ge=0, description="revision the change was made on")
+
+
+class SheetChange(_Change):
+    """A whole new sheet."""
+
+    sheet: str = Field(max_length=1_000_000)
+
+
+class RetainerChange(_Change):
+    """What one tooth shall carry."""
+
+    retainer: RetainerWish
+
+
+class ConnectorChange(_Change):
+    """Which major connector there shall be."""
+
+    connector: ConnectorWish
+
+
+class PathChange(_Change):
+    """The path of placement; null: to be searched."""
+
+    tilts: Tilts | None
+
+
+class MarkChange(_Change):
+    """Where the mark of a tooth lies."""
+
+    tooth: ToothCode
+    at_scan_mm: Point3
+
+
+class WayWish(_Model):
+    """Two points on the model."""
+
+    a_arch_mm: Point3
+    b_arch_mm: Point3
+
+
+class WayAnswer(_Model):
+    """How far it is between two points."""
+
+    straight_mm: float
+    surface_mm: float
+    points_arch_mm: list[Point3]
+
+
+class SectionWish(_Model):
+    """A plane."""
+
+    at_arch_mm: Point3
+    normal_arch: Point3
+
+
+class CutAnswer(_Model):
+    """One part where the plane cuts it."""
+
+    part: str
+    area_mm2: float | None
+    lines_arch_mm: list[list[Point3]]
+
+
+class SectionAnswer(_Model):
+    """Every part that the plane cuts."""
+
+    cuts: list[CutAnswer]

@@ -1,0 +1,80 @@
+"""What the screen shows of a case, its result files, and measurements on it."""
+
+from __future__ import annotations
+
+import mimetypes
+from pathlib import Path
+
+from fastapi import APIRouter
+from fastapi.responses import FileResponse
+
+from claspwright.app.bench.readings import section, way_between
+from claspwright.app.bench.view_files import VIEW_NAME
+from claspwright.base import InputError
+from claspwright.web.bench import CaseName, TheBench
+from claspwright.web.models import (
+    CutAnswer,
+    SectionAnswer,
+    SectionWish,
+    WayAnswer,
+    WayWish,
+)
+
+routes = APIRouter(prefix="/api/cases", tags=["views"])
+
+
+@routes.get("/{name}/view", response_class=FileResponse)
+def read_view(name: CaseName, bench: TheBench) -> FileResponse:
+    """The list of all that the screen shows, as JSON."""
+    return _file(bench.lab.kept("view", _known(bench, name)), VIEW_NAME)
+
+
+@routes.get("/{name}/view/{file}", response_class=FileResponse)
+def read_view_file(name: CaseName, file: str, bench: TheBench) -> FileResponse:
+    """A mesh or a picture of the view."""
+    return _file(bench.lab.kept("view", _known(bench, name)), file)
+
+
+@routes.get("/{name}/results/{file}", response_class=FileResponse)
+def read_result(name: CaseName, file: str, bench: TheBench) -> FileResponse:
+    """A file of the results, such as report.pdf."""
+    return _file(bench.lab.results_of(_known(bench, name)), file)
+
+
+@routes.post("/{name}/way")
+def measure_way(name: CaseName, body: WayWish, bench: TheBench) -> WayAnswer:
+    """The straight and the shortest way over the model between two points."""
+    way = way_between(bench.lab, _known(bench, name), body.a_arch_mm, body.b_arch_mm)
+    return WayAnswer(
+        straight_mm=way.straight_mm, surface_mm=way.surface_mm, points_arch_mm=way.points.tolist()
+    )
+
+
+@routes.post("/{name}/section")
+def cut_section(name: CaseName, body: SectionWish, bench: TheBench) -> SectionAnswer:
+    """Every part where a plane cuts it, with the area where it is closed."""
+    cuts = section(bench.lab, _known(bench, name), body.at_arch_mm, body.normal_arch)
+    return SectionAnswer(
+        cuts=[
+            CutAnswer(
+                part=cut.part,
+                area_mm2=cut.area_mm2,
+                lines_arch_mm=[line.tolist() for line in cut.lines],
+            )
+            for cut in cuts
+        ]
+    )
+
+
+def _known(bench: TheBench, name: str) -> str:
+    bench.lab.folder_of(name)
+    return name
+
+
+def _file(folder: Path, name: str) -> FileResponse:
+    """A file that lies in the folder itself; no other name is followed."""
+    known = {entry.name for entry in folder.iterdir()} if folder.is_dir() else set()
+    if name not in known or not (folder / name).is_file() or (folder / name).is_symlink():
+        raise InputError(f"there is no file {name!r} here", remedy="Work the case out first.")
+    kind = mimetypes.guess_type(name)[0] or "application/octet-stream"
+    return FileResponse(folder / name, media_type=kind)
