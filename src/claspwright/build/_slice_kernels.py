@@ -158,7 +158,7 @@ def simplify(points: Any, start: Any, order: Any, tolerance: float, out: Any, en
     """Copy the contours in the given order with fewer points; returns how many points are left.
 
     A point nearer than the tolerance to the line that is left is dropped. Each contour starts at
-    its lowest x, of equals the lowest y.
+    its lowest x, of equals the lowest y. One of which a mere line is left becomes empty.
 
     Source:
         douglas1973, Algorithms for the reduction of the number of points.
@@ -205,9 +205,12 @@ def simplify(points: Any, start: Any, order: Any, tolerance: float, out: Any, en
                 stack[depth, 0], stack[depth, 1] = a, best
                 stack[depth + 1, 0], stack[depth + 1, 1] = best, b
                 depth += 2
+        begin = done
         for i in range(size):
             if keep[i]:
                 out[done, 0], out[done, 1] = ring[i, 0], ring[i, 1]
                 done += 1
+        if done - begin < 3:
+            done = begin
         ends[number] = done
     return done

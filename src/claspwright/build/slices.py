@@ -149,14 +149,14 @@ def slice_solid(
     )  # fmt: skip
     progress(0.6, "slicing")
     start = np.concatenate([[0], ends[:found]])
-    sorted_out = _in_order(points, start, layer_of[:found], count, tolerance_mm)
+    sorted_out = in_order(points, start, layer_of[:found], count, tolerance_mm)
     progress(1.0, "slicing")
     return Slices(bottom, plan.layer_mm, *sorted_out)
 
 
 def simplified_slices(slices: Slices, tolerance_mm: float) -> Slices:
     """The same contours without points nearer than the tolerance to the line that is left."""
-    found = _in_order(
+    found = in_order(
         slices.points,
         slices.contour_start,
         slices.layer_of_contour(),
@@ -166,7 +166,7 @@ def simplified_slices(slices: Slices, tolerance_mm: float) -> Slices:
     return Slices(slices.bottom_mm, slices.layer_mm, *found)
 
 
-def _in_order(
+def in_order(
     points: Floats, start: Indices, layer_of: NDArray[Any], layers: int, tolerance: float
 ) -> tuple[Floats, Indices, Indices]:
     """Points, contour starts and layer starts, sorted by layer and then from the largest outer
@@ -179,5 +179,6 @@ def _in_order(
     out = np.empty((int((start[order + 1] - start[order]).sum()), 2))
     ends = np.empty(len(order), np.int64)
     used = kernels.simplify(points, start, order, tolerance, out, ends)
-    layer_start = np.searchsorted(layer_of[order], np.arange(layers + 1))
-    return out[:used], np.concatenate([[0], ends]), layer_start
+    full = np.diff(ends, prepend=0) > 0
+    layer_start = np.searchsorted(layer_of[order[full]], np.arange(layers + 1))
+    return out[:used], np.concatenate([[0], ends[full]]), layer_start

@@ -2,6 +2,12 @@
 
 from claspwright.formats.layers import LayeredPart, LayerFile, layer_file
 from claspwright.formats.reading import read_mesh
+from claspwright.formats.records import (
+    machine_names,
+    process_names,
+    read_machine,
+    read_process,
+)
 from claspwright.formats.slice_stack import BuildObject, write_build_3mf
 from claspwright.formats.writing import write_3mf, write_ply, write_stl
 
@@ -10,7 +16,11 @@ __all__ = [
     "LayerFile",
     "LayeredPart",
     "layer_file",
+    "machine_names",
+    "process_names",
+    "read_machine",
     "read_mesh",
+    "read_process",
     "write_3mf",
     "write_build_3mf",
     "write_ply",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import numpy as np
 
+from claspwright.base import Floats
 from claspwright.formats.package import mesh_xml, model_xml, package
 from claspwright.geometry import Mesh, face_normals
 
@@ -25,18 +27,26 @@ def write_stl(mesh: Mesh, path: Path | str) -> None:
     Path(path).write_bytes(header + count + rows.tobytes())
 
 
-def write_ply(mesh: Mesh, path: Path | str) -> None:
-    """Write a binary little-endian PLY in mm, double precision."""
+def write_ply(mesh: Mesh, path: Path | str, *, values: Mapping[str, Floats] | None = None) -> None:
+    """Write a binary little-endian PLY in mm, double precision.
+
+    Args:
+        mesh: the surface.
+        path: the file.
+        values: (V,) a figure at each vertex by name, with its unit in the name.
+    """
+    extra = values or {}
+    columns = "".join(f"property double {name}\n" for name in extra)
     header = (
         "ply\nformat binary_little_endian 1.0\ncomment Claspwright, millimetres\n"
         f"element vertex {len(mesh.vertices)}\n"
-        "property double x\nproperty double y\nproperty double z\n"
+        f"property double x\nproperty double y\nproperty double z\n{columns}"
         f"element face {len(mesh.faces)}\nproperty list uchar int vertex_indices\nend_header\n"
     )
     faces = np.zeros(len(mesh.faces), _PLY_FACE)
     faces["count"] = 3
     faces["corners"] = mesh.faces
-    vertices = mesh.vertices.astype("<f8").tobytes()
+    vertices = np.column_stack([mesh.vertices, *extra.values()]).astype("<f8").tobytes()
     Path(path).write_bytes(header.encode("ascii") + vertices + faces.tobytes())
 
 
