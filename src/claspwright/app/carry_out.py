@@ -150,19 +150,17 @@ def _find_teeth(work: Work, watch: Watch, known: Memory, progress: Progress) -> 
 def _survey(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
     arch, sheet = _there(work.arch), work.sheet
     with watch.stage("path"):
-        if sheet.tilts_deg is not None:
-            work.path = path_from_tilts(arch.scan.jaw, *sheet.tilts_deg)
-        else:
-            zones = retention_zones(plan_design(arch, sheet.wishes).retainers)
-            choice = known.recall(
-                "path",
-                (_arch_inputs(sheet), sheet.wishes),
-                lambda: search_path(arch, zones, progress=part(progress, 0.0, 0.5)),
-            )
-            work.path = choice.path
-            first = [finding.text for finding in choice.findings if finding.severity == "note"]
-            work.path_reason = first[0] if first else ""
-            work.findings += choice.findings
+        tilts = sheet.tilts_deg
+        named = None if tilts is None else path_from_tilts(arch.scan.jaw, *tilts)
+        zones = retention_zones(plan_design(arch, sheet.wishes).retainers)
+        choice = known.recall(
+            "path",
+            (_arch_inputs(sheet), sheet.wishes, tilts),
+            lambda: search_path(arch, zones, named=named, progress=part(progress, 0.0, 0.5)),
+        )
+        work.zones, work.choice, work.path = zones, choice, choice.path
+        work.path_reason = "" if choice.named else choice.reasons[0]
+        work.findings += choice.findings
     with watch.stage("survey"):
         path = work.path
         work.surveyed = known.recall(

@@ -9,7 +9,7 @@ from claspwright.arch import DentalArch, KennedyClass, MasterScan
 from claspwright.base import Finding, Floats
 from claspwright.case import CaseSheet
 from claspwright.framework import Design, Framework
-from claspwright.survey import PathOfPlacement, Survey
+from claspwright.survey import PathChoice, PathOfPlacement, Survey, Zone
 
 
 @dataclass(slots=True, eq=False)
@@ -20,8 +20,10 @@ class Work:
     kennedy: KennedyClass
     scan: MasterScan | None = None
     arch: DentalArch | None = None
+    zones: tuple[Zone, ...] = ()  # of the clasps that the path was judged on
+    choice: PathChoice | None = None  # the path and what it was held against
     path: PathOfPlacement | None = None
-    path_reason: str = ""
+    path_reason: str = ""  # empty where the sheet names the path
     surveyed: Survey | None = None
     design: Design | None = None
     framework: Framework | None = None

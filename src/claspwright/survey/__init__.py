@@ -5,22 +5,28 @@ from claspwright.survey.gauge import GaugeReading, gauge, read_fields
 from claspwright.survey.lines import undercut_line
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
-from claspwright.survey.search import PathChoice, PathScore, search_path
+from claspwright.survey.scored import Cone, GuidingFace, PathScore
+from claspwright.survey.scores import ScorePart, score_parts
+from claspwright.survey.search import PathChoice, search_path
 from claspwright.survey.surveying import survey, survey_fields
 from claspwright.survey.zones import Zone
 
 __all__ = [
     "BlockedOut",
+    "Cone",
     "GaugeReading",
+    "GuidingFace",
     "PathChoice",
     "PathOfPlacement",
     "PathScore",
+    "ScorePart",
     "Survey",
     "Zone",
     "block_out",
     "gauge",
     "path_from_tilts",
     "read_fields",
+    "score_parts",
     "search_path",
     "survey",
     "survey_fields",

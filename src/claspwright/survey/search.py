@@ -7,57 +7,21 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from claspwright.arch import DentalArch, Jaw
-from claspwright.base import Finding, Floats, Point, Progress, part, silent
-from claspwright.geometry import (
-    IDENTITY,
-    DistanceTree,
-    Field,
-    Grid,
-    distance_field,
-    in_chunks,
-)
-from claspwright.limits import limit
-from claspwright.survey import _gauge_kernels as kernels
+from claspwright.arch import DentalArch
+from claspwright.base import Finding, Floats, Progress, part, silent
+from claspwright.geometry import DistanceTree
+from claspwright.survey.judge import PathJudge, ways_of
 from claspwright.survey.model import PathOfPlacement
 from claspwright.survey.path import path_from_tilts
-from claspwright.survey.zones import (
-    Spot,
-    Zone,
-    clasp_zone,
-    covered_tissue,
-    proximal_zones,
-)
+from claspwright.survey.reasons import Rivals, findings_of, reasons_of
+from claspwright.survey.scored import Cone, GuidingFace, PathScore
+from claspwright.survey.zones import Zone
 
-STEP_MM = 0.2
-PAD_MM = 2.0
-BAND_MM = 3.0
-WIDEST_TILT_DEG = 10.0  # path.tilt: beyond it the patient cannot follow
-COARSE_DEG = 2.0
-FINE_DEG = (1.0, 0.5)
-TIP_AREA_MM2 = 0.4  # of the deepest part of a zone, which a clasp tip needs
-GUIDING_DEG = 5.0  # off the path that still guides
-ENOUGH = 0.05  # a tilt must win this much in score to be taken
-
-# Weights of the score; own choice of this program, no source.
-PER_ZONE = 1.0  # for a clasp without any undercut
-PER_TISSUE_MM3 = 1.0 / 200.0  # of undercut tissue under connector and bases
-PER_PROXIMAL_MM3 = 1.0 / 20.0  # of undercut under proximal plates
-PER_GUIDING_MM2 = 1.0 / 100.0  # of faces that guide
-PER_DEGREE = 0.03  # of tilt
-
-
-@dataclass(frozen=True, slots=True)
-class PathScore:
-    """How one path does; the lowest total wins."""
-
-    path: PathOfPlacement
-    total: float
-    undercut_mm: tuple[float, ...]  # by zone: usable, at this path and at zero tilt alike
-    tissue_mm3: float  # undercut of the tissue under connector and bases
-    proximal_mm3: float  # undercut of the proximal faces beside the spans
-    guiding_mm2: float  # of those faces within 5 degrees of the path
-    tilt_deg: float  # of the path against the normal of the occlusal plane
+WIDEST_TILT_DEG = 20.0  # of the cone that is looked at
+COARSE_DEG = 1.0
+FINE_DEG = ((0.5, 1.0), (0.2, 0.4), (0.1, 0.1))  # step and reach of each refinement
+ENOUGH = 0.05  # points that a tilt must win to be taken
+DISTINCT_DEG = 5.0  # between two paths that are called distinct
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,201 +33,188 @@ class PathChoice:
     untilted: PathScore
     tried: tuple[PathScore, ...]
     findings: tuple[Finding, ...]
+    second: PathScore | None = None  # the best at least 5 degrees off; the best beside a named one
+    reasons: tuple[str, ...] = ()  # the choice in sentences
+    cone: Cone | None = None  # the whole map
+    named: bool = False  # the path was named, not searched
 
 
 def search_path(
-    arch: DentalArch, zones: Sequence[Zone], *, progress: Progress = silent
+    arch: DentalArch,
+    zones: Sequence[Zone],
+    *,
+    named: PathOfPlacement | None = None,
+    tree: DistanceTree | None = None,
+    progress: Progress = silent,
 ) -> PathChoice:
-    """The path of placement that serves all clasps with the least tilt.
+    """The path of placement with the fewest points, out of a cone of 20 degrees.
 
-    A zone's undercut counts only as far as it exists at zero tilt too, because food pulls
-    across the occlusal plane. Tilts up to 10 degrees are tried, first 2 degrees apart, then
-    finer about the best. Zero tilt stays unless a tilt does clearly better.
+    All tilts 1 degree apart are scored by the table of scores, then the best is refined to 0.1
+    degree. A zone's undercut counts only as far as it exists at zero tilt too, because food
+    pulls across the occlusal plane. Zero tilt stays unless a tilt does clearly better. Depths
+    are read as a lower bound of the gauge.
 
     Args:
         arch: the arch with its teeth and spans.
         zones: (tooth, "buccal" or "lingual", undercut wanted in mm) of each clasp.
+        named: the path that the prescription names: it is the choice, whatever it costs.
+        tree: of the arch's closed solid; made here if missing.
         progress: told of the fraction done.
 
     Raises:
         InputError: a zone names a tooth that does not stand.
 
     Source:
-        check-values B12, B13 for what is weighed; the weights are an own choice.
+        check-values B11 to B13, B16, B17, B20 for what is weighed; the points are an own choice.
     """
-    judge = _Judge(arch, zones, part(progress, 0.0, 0.4))
-    jaw = arch.scan.jaw
-    untilted = judge.score(path_from_tilts(jaw))
-    tried = {(0.0, 0.0): untilted}
-    for n, tilt in enumerate(_disc(COARSE_DEG, WIDEST_TILT_DEG)):
-        _try(judge, jaw, tilt, tried)
-        progress(0.4 + 0.005 * min(n, 80), "path of placement")
-    for step in FINE_DEG:
-        best = min(tried, key=lambda tilt: tried[tilt].total)
-        for a, b in _disc(step, 1.5 * step):
-            _try(judge, jaw, (best[0] + a, best[1] + b), tried)
-        progress(0.9, "path of placement")
-    best_score = min(tried.values(), key=lambda score: score.total)
-    chosen = best_score if best_score.total < untilted.total - ENOUGH else untilted
+    judge = PathJudge(arch, zones, tree, part(progress, 0.0, 0.3))
+    tilts = disc(COARSE_DEG, WIDEST_TILT_DEG)
+    tried = _Tried(judge)
+    tried.add(tilts, part(progress, 0.3, 0.9))
+    cone = tried.cone()
+    untilted = tried.scores[(0.0, 0.0)]
+    best = _refined(tried, min(tried.scores.values(), key=lambda score: score.total))
+    progress(0.95, "path of placement")
+    chosen = best if best.total < untilted.total - ENOUGH else untilted
+    second: PathScore | None = chosen
+    if named is not None:
+        chosen = scored(judge, [named])[0]
+    else:
+        other = _second(tried, cone, chosen)
+        second = None if other is None else _refined(tried, other, chosen.path)
     progress(1.0, "path of placement")
+    rivals = Rivals(chosen, untilted, second, named=named is not None)
+    reasons = reasons_of(judge, rivals)
     return PathChoice(
-        chosen.path, chosen, untilted, tuple(tried.values()),
-        (_reason(chosen, untilted), *_shortages(zones, chosen, judge)),
-    )  # fmt: skip
+        path=chosen.path,
+        score=chosen,
+        untilted=untilted,
+        tried=tuple(tried.scores.values()),
+        findings=findings_of(judge, chosen, cone, reasons),
+        second=second,
+        reasons=reasons,
+        cone=cone,
+        named=rivals.named,
+    )
 
 
-def _disc(step: float, radius: float) -> list[tuple[float, float]]:
-    """Tilts in a disc, the small ones first."""
-    count = int(radius / step)
+def disc(step: float, radius: float) -> Floats:
+    """(D, 2) tilts in a disc, the small ones first [deg]."""
+    count = int(radius / step + 1e-9)
     found = [
         (step * i, step * j)
         for i in range(-count, count + 1)
         for j in range(-count, count + 1)
         if np.hypot(i, j) * step <= radius + 1e-9
     ]
-    return sorted(found, key=lambda tilt: (round(np.hypot(*tilt), 9), tilt))
+    return np.array(sorted(found, key=lambda tilt: (round(np.hypot(*tilt), 9), tilt)))
 
 
-def _try(
-    judge: _Judge, jaw: Jaw, tilt: tuple[float, float],
-    tried: dict[tuple[float, float], PathScore],
-) -> None:  # fmt: skip
-    if tilt not in tried and np.hypot(*tilt) <= WIDEST_TILT_DEG + 1e-9:
-        tried[tilt] = judge.score(path_from_tilts(jaw, *tilt))
+class _Tried:
+    """Scores by tilt, each read once."""
 
+    def __init__(self, judge: PathJudge) -> None:
+        self.judge = judge
+        self.scores: dict[tuple[float, float], PathScore] = {}
 
-class _Judge:
-    """The places that are looked at and the field they are read in."""
+    def add(self, tilts: Floats, progress: Progress = silent) -> None:
+        """Score the tilts that are new."""
+        keys = [(round(float(a), 3) + 0.0, round(float(b), 3) + 0.0) for a, b in tilts]
+        new = [key for key in dict.fromkeys(keys) if key not in self.scores]
+        if new:
+            paths = [path_from_tilts(self.judge.arch.scan.jaw, *key) for key in new]
+            self.scores |= zip(new, scored(self.judge, paths, progress), strict=True)
 
-    def __init__(self, arch: DentalArch, zones: Sequence[Zone], progress: Progress) -> None:
-        self.zones = tuple(zones)
-        self.clasps = tuple(clasp_zone(arch, tooth, side) for tooth, side, _ in zones)
-        self.proximal = proximal_zones(arch)
-        self.tissue = covered_tissue(arch)
-        grid = Grid.around(arch.scan.surface.vertices, IDENTITY, STEP_MM, PAD_MM)
-        self.field: Field = distance_field(
-            DistanceTree(arch.scan.solid), grid, BAND_MM, progress=progress
+    def cone(self) -> Cone:
+        """The map of all that was tried so far."""
+        scores = list(self.scores.values())
+        tilts = np.array(list(self.scores))
+        return Cone(
+            step_deg=COARSE_DEG,
+            tilts_deg=tilts,
+            totals=np.array([score.total for score in scores]),
+            points=np.array([score.points for score in scores]).T,
+            usable_mm=np.array([score.undercut_mm for score in scores]).T.reshape(-1, len(scores)),
+            at_path_mm=np.array([score.at_path_mm for score in scores]).T.reshape(-1, len(scores)),
+            guiding_height_mm=np.array(
+                [[face.height_mm for face in score.guiding] for score in scores]
+            ).T.reshape(-1, len(scores)),
         )
-        zero = np.array([0.0, 0.0, 1.0])
-        self.at_zero = tuple(self.depth(spot, zero) for spot in self.clasps)
-
-    def depth(self, spot: Spot, direction: Floats) -> Floats:
-        """(N,) mm by which the way out of each point is blocked; a lower bound of the gauge."""
-        grid = self.field.grid
-        nodes = np.ascontiguousarray(grid.to_nodes(spot.points))
-        out = np.empty(len(nodes))
-        way = np.ascontiguousarray(direction)
-
-        def work(first: int, last: int) -> None:
-            here = slice(first, last)
-            kernels.least_along(self.field.values, nodes[here], way, 0.5, grid.spacing, out[here])
-
-        in_chunks(work, len(nodes), 1024)
-        return np.maximum(-out, 0.0)
-
-    def score(self, path: PathOfPlacement) -> PathScore:
-        direction = path.direction
-        usable = [
-            deepest(np.minimum(self.depth(spot, direction), zero), spot.areas)
-            for spot, zero in zip(self.clasps, self.at_zero, strict=True)
-        ]
-        tissue = float(self.depth(self.tissue, direction) @ self.tissue.areas)
-        proximal = guiding = 0.0
-        for spot in self.proximal:
-            depth = self.depth(spot, direction)
-            proximal += float(depth @ spot.areas)
-            off = np.abs(spot.normals @ direction) < np.sin(np.radians(GUIDING_DEG))
-            guiding += float(spot.areas[off & (depth < 0.05)].sum())
-        tilt = float(np.degrees(np.arccos(np.clip(direction[2], -1.0, 1.0))))
-        wanted = [zone[2] for zone in self.zones]
-        short = [max(1.0 - u / max(w, 1e-9), 0.0) for u, w in zip(usable, wanted, strict=True)]
-        total = (
-            PER_ZONE * sum(short) + PER_TISSUE_MM3 * tissue + PER_PROXIMAL_MM3 * proximal
-            - PER_GUIDING_MM2 * guiding + PER_DEGREE * tilt
-        )  # fmt: skip
-        return PathScore(path, total, tuple(usable), tissue, proximal, guiding, tilt)
-
-    def place_of(self, zone: int) -> Point | None:
-        """The deepest point of a zone at zero tilt; None where the zone is empty."""
-        points = self.clasps[zone].points
-        if not len(points):
-            return None
-        x, y, z = points[int(np.argmax(self.at_zero[zone]))].tolist()
-        return (x, y, z)
 
 
-def deepest(depth: Floats, areas: Floats, area_mm2: float = TIP_AREA_MM2) -> float:
-    """The undercut that the deepest `area_mm2` of a zone has at least [mm]."""
-    if not len(depth):
-        return 0.0
-    order = np.argsort(-depth, kind="stable")
-    reached = np.cumsum(areas[order]) >= area_mm2
-    return float(depth[order[int(np.argmax(reached))]]) if reached.any() else 0.0
-
-
-def _reason(chosen: PathScore, untilted: PathScore) -> Finding:
-    path = chosen.path
-    if chosen is untilted:
-        text = "The path of placement stands across the occlusal plane: no tilt up to "
-        text += f"{WIDEST_TILT_DEG:.0f} degrees serves the clasps, guiding faces and tissue better."
-    else:
-        text = (
-            f"The path of placement is tilted, anterior {path.anterior_tilt_deg:.1f} and right "
-            f"lateral {path.right_lateral_tilt_deg:.1f} degrees: {_gains(chosen, untilted)}."
-        )
-    return Finding(
-        rule="path.search",
-        severity="note",
-        text=text,
-        source="guiding planes, undercuts and interference weighed (check-values B12, B13); "
-        "the weights are an own choice, no source",
-        measured=round(chosen.tilt_deg, 2),
-        limit=WIDEST_TILT_DEG,
-        unit="deg",
-    )
-
-
-def _gains(chosen: PathScore, untilted: PathScore) -> str:
-    parts = []
-    for name, now, before, unit, least in (
-        ("undercut of the proximal faces", chosen.proximal_mm3, untilted.proximal_mm3, "mm3", 0.5),
-        ("undercut tissue", chosen.tissue_mm3, untilted.tissue_mm3, "mm3", 2.0),
-        ("guiding faces", chosen.guiding_mm2, untilted.guiding_mm2, "mm2", 1.0),
-        (
-            "undercut of the weakest clasp",
-            min(chosen.undercut_mm, default=0.0),
-            min(untilted.undercut_mm, default=0.0),
-            "mm",
-            0.02,
-        ),
-    ):
-        if abs(now - before) >= least:
-            digits = 2 if unit == "mm" else 0
-            parts.append(f"{name} {now:.{digits}f} instead of {before:.{digits}f} {unit}")
-    return "; ".join(parts) or "it does better in all by a little"
-
-
-def _shortages(zones: Sequence[Zone], chosen: PathScore, judge: _Judge) -> tuple[Finding, ...]:
-    rule = limit("clasp.undercut")
+def scored(
+    judge: PathJudge, paths: Sequence[PathOfPlacement], progress: Progress = silent
+) -> list[PathScore]:
+    """The score of each path."""
+    amounts = judge.amounts(np.array([path.direction for path in paths]), progress)
+    points = judge.points(amounts)
     found = []
-    for n, ((tooth, side, wanted), usable) in enumerate(
-        zip(zones, chosen.undercut_mm, strict=True)
-    ):
-        if usable >= 0.9 * wanted:
-            continue
+    for n, path in enumerate(paths):
+        faces = tuple(
+            GuidingFace(
+                face.tooth, face.where, face.free_end,
+                float(amounts.guiding_height_mm[p, n]), float(amounts.guiding_mm2[p, n]),
+            )
+            for p, face in enumerate(judge.proximal)
+        )  # fmt: skip
         found.append(
-            Finding(
-                rule="path.undercut",
-                severity="note",
-                text=f"The {side} face of {tooth} has {usable:.2f} mm of undercut that holds "
-                f"across the occlusal plane too, for {wanted:.2f} mm wanted; clasp another face "
-                "or tooth, or ask the dentist to shape it.",
-                source=rule.cited,
-                measured=round(usable, 3),
-                limit=wanted,
-                unit="mm",
-                at_mm=judge.place_of(n),
-                component=f"clasp.{tooth}.{side}",
+            PathScore(
+                path=path,
+                total=float(points[:, n].sum()),
+                undercut_mm=tuple(amounts.usable_mm[:, n].tolist()),
+                tissue_mm3=float(amounts.tissue_mm3[n]),
+                proximal_mm3=float(amounts.proximal_mm3[n]),
+                guiding_mm2=float(amounts.guiding_mm2[:, n].sum()),
+                tilt_deg=float(amounts.tilt_deg[n]),
+                at_path_mm=tuple(amounts.at_path_mm[:, n].tolist()),
+                across_mm=tuple(judge.across_mm.tolist()),
+                opposite_mm3=float(amounts.opposite_mm3[n]),
+                guiding=faces,
+                line_height=tuple(amounts.line_height[:, n].tolist()),
+                points=tuple(points[:, n].tolist()),
             )
         )
-    return tuple(found)
+    return found
+
+
+def _refined(tried: _Tried, start: PathScore, away: PathOfPlacement | None = None) -> PathScore:
+    """The best tilt near one, to 0.1 degree; distinct from the path `away`, if one is given."""
+    best = start
+    for step, reach in FINE_DEG:
+        at = np.array([best.path.anterior_tilt_deg, best.path.right_lateral_tilt_deg])
+        near = at + _square(step, reach)
+        near = near[np.hypot(*near.T) <= WIDEST_TILT_DEG + 1e-9]
+        if away is not None:
+            near = near[_off(tried.judge.arch, near, away) >= DISTINCT_DEG]
+        tried.add(near)
+        keys = [(round(float(a), 3) + 0.0, round(float(b), 3) + 0.0) for a, b in near]
+        best = min((tried.scores[key] for key in keys), key=lambda score: score.total, default=best)
+    return best
+
+
+def _square(step: float, reach: float) -> Floats:
+    count = round(reach / step)
+    ticks = step * np.arange(-count, count + 1)
+    found = np.stack(np.meshgrid(ticks, ticks, indexing="ij"), axis=-1).reshape(-1, 2)
+    return found[np.argsort(np.hypot(*found.T), kind="stable")]
+
+
+def _off(arch: DentalArch, tilts: Floats, path: PathOfPlacement) -> Floats:
+    """(D,) angle between the paths of (D, 2) tilts and a path [deg]."""
+    ways = ways_of(arch, tilts).reshape(-1, 3)
+    return np.asarray(np.degrees(np.arccos(np.clip(ways @ path.direction, -1.0, 1.0))))
+
+
+def _second(tried: _Tried, cone: Cone, chosen: PathScore) -> PathScore | None:
+    """The best path of the cone that is distinct from the chosen one: a dip of its own.
+
+    Where the map has one dip only, the best path at least 5 degrees off.
+    """
+    far = _off(tried.judge.arch, cone.tilts_deg, chosen.path) >= DISTINCT_DEG
+    dips = far & cone.dips()
+    some = np.flatnonzero(dips if dips.any() else far)
+    if not len(some):
+        return None
+    n = int(some[np.argmin(cone.totals[some])])
+    a, b = cone.tilts_deg[n].tolist()
+    return tried.scores[(round(a, 3) + 0.0, round(b, 3) + 0.0)]
