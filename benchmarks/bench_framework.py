@@ -13,8 +13,8 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from skimage.measure import marching_cubes
 
 from claspwright.base import Floats
-from claspwright.framework.bar import TABLE_STEP, pear_section
-from claspwright.framework.canvas import Canvas, oval_sweep
+from claspwright.framework.bar import pear_section
+from claspwright.framework.canvas import TABLE_STEP, Canvas, oval_sweep
 from claspwright.geometry import IDENTITY, Field, Grid, Mesh, ball, check_solid, contour, difference
 
 SPACING = 0.15
@@ -71,8 +71,8 @@ def test_oval_sweep(benchmark: BenchmarkFixture) -> None:
 
 
 def test_section_table(benchmark: BenchmarkFixture) -> None:
-    table, _ = benchmark(pear_section, 4.0, 2.0)
-    assert (table < 0).sum() * TABLE_STEP**2 > 5.0
+    section = benchmark(pear_section, 4.0, 2.0)
+    assert (section.table < 0).sum() * TABLE_STEP**2 > 5.0
 
 
 def test_joining_with_fillets(benchmark: BenchmarkFixture) -> None:

@@ -60,7 +60,9 @@ def test_oval_sweep() -> None:
     line, normal = spiral()
     half, height = np.linspace(0.8, 0.4, len(line)), np.linspace(0.6, 0.3, len(line))
     out, best = np.full(SHAPE, 9, np.float32), np.full(SHAPE, 81, np.float32)
-    kernels.sweep_oval(out, best, LOW, SPACING, line, normal, half, height, REACH)
+    none = np.zeros((1, 1), np.float32)
+    low = np.zeros(2)
+    kernels.sweep(out, best, LOW, SPACING, line, normal, half, height, none, low, 1.0, REACH)
     d2, values = [], []
     for s in range(len(line) - 1):
         gap, f, _, w, _ = frames(nodes(), line, normal, s)
@@ -79,11 +81,14 @@ def test_section_sweep() -> None:
     us = low[0] + step * np.arange(41)
     table = (np.abs(us)[:, None] + 0.5 * us[None, :]).astype(np.float32)  # bilinear but for u = 0
     out, best = np.full(SHAPE, 9, np.float32), np.full(SHAPE, 81, np.float32)
-    kernels.sweep_section(out, best, LOW, SPACING, line, normal, table, low, step, REACH)
+    wide, tall = np.linspace(1.0, 0.6, len(line)), np.linspace(0.8, 1.1, len(line))
+    kernels.sweep(out, best, LOW, SPACING, line, normal, wide, tall, table, low, step, REACH)
     d2, values = [], []
     for s in range(len(line) - 1):
-        gap, _, u, w, raw = frames(nodes(), line, normal, s)
-        value = np.abs(u) + 0.5 * w
+        gap, f, u, w, raw = frames(nodes(), line, normal, s)
+        a, b = (v[s] * (1 - f) + v[s + 1] * f for v in (wide, tall))
+        u, w = np.clip(u / a, -2, 1.9999), np.clip(w / b, -2, 1.9999)
+        value = np.minimum(a, b) * (np.abs(u) + 0.5 * w)
         if s == 0:
             value = np.maximum(value, -raw)
         if s == len(line) - 2:

@@ -9,86 +9,57 @@ from claspwright.base import Floats, Singles
 
 
 @njit(cache=True, nogil=True)
-def sweep_oval(
-    out: Singles,
-    best: Singles,
-    low: Floats,
-    spacing: float,
-    line: Floats,
-    normal: Floats,
-    half_width: Floats,
-    height: Floats,
-    reach: float,
-) -> None:
-    """Write the pseudo-distance to an oval swept along a polyline.
-
-    `out` holds the field and `best` the squared distance to the line met so far; both cover
-    the box that starts at `low`. The oval has half_width across and height off the surface.
-    """
-    nx, ny, nz = out.shape
-    for s in range(line.shape[0] - 1):
-        ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
-        tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
-        length = np.sqrt(tx * tx + ty * ty + tz * tz)
-        if length < 1e-9:
-            continue
-        tx, ty, tz = tx / length, ty / length, tz / length
-        i0 = max(int((min(ax, line[s + 1, 0]) - reach - low[0]) / spacing), 0)
-        i1 = min(int((max(ax, line[s + 1, 0]) + reach - low[0]) / spacing) + 2, nx)
-        j0 = max(int((min(ay, line[s + 1, 1]) - reach - low[1]) / spacing), 0)
-        j1 = min(int((max(ay, line[s + 1, 1]) + reach - low[1]) / spacing) + 2, ny)
-        k0 = max(int((min(az, line[s + 1, 2]) - reach - low[2]) / spacing), 0)
-        k1 = min(int((max(az, line[s + 1, 2]) + reach - low[2]) / spacing) + 2, nz)
-        for i in range(i0, i1):
-            px = low[0] + i * spacing - ax
-            for j in range(j0, j1):
-                py = low[1] + j * spacing - ay
-                for k in range(k0, k1):
-                    pz = low[2] + k * spacing - az
-                    t = min(max(px * tx + py * ty + pz * tz, 0.0), length)
-                    rx, ry, rz = px - t * tx, py - t * ty, pz - t * tz
-                    d2 = rx * rx + ry * ry + rz * rz
-                    if d2 >= best[i, j, k] or d2 > reach * reach:
-                        continue
-                    best[i, j, k] = d2
-                    f = t / length
-                    ux = normal[s, 0] * (1 - f) + normal[s + 1, 0] * f
-                    uy = normal[s, 1] * (1 - f) + normal[s + 1, 1] * f
-                    uz = normal[s, 2] * (1 - f) + normal[s + 1, 2] * f
-                    dot = ux * tx + uy * ty + uz * tz
-                    ux, uy, uz = ux - dot * tx, uy - dot * ty, uz - dot * tz
-                    size = np.sqrt(ux * ux + uy * uy + uz * uz) + 1e-12
-                    w = (rx * ux + ry * uy + rz * uz) / size
-                    rest2 = max(d2 - w * w, 0.0)
-                    a = half_width[s] * (1 - f) + half_width[s + 1] * f
-                    b = height[s] * (1 - f) + height[s + 1] * f
-                    q0 = np.sqrt(rest2 / (a * a) + w * w / (b * b))
-                    q1 = np.sqrt(rest2 / (a * a * a * a) + w * w / (b * b * b * b))
-                    if q1 < 1e-9:
-                        out[i, j, k] = -min(a, b)
-                    else:
-                        out[i, j, k] = q0 * (q0 - 1.0) / q1
+def oval(u2: float, w2: float, a: float, b: float) -> float:
+    """Pseudo-distance to an ellipse of half axes a, b at squared coordinates."""
+    q0 = np.sqrt(u2 / (a * a) + w2 / (b * b))
+    q1 = np.sqrt(u2 / (a * a * a * a) + w2 / (b * b * b * b))
+    if q1 < 1e-9:
+        return -min(a, b)
+    return float(q0 * (q0 - 1.0) / q1)
 
 
 @njit(cache=True, nogil=True)
-def sweep_section(
+def looked_up(table: Singles, low: Floats, step: float, u: float, w: float) -> float:
+    """Bilinear value of a table; beyond its border that of the border."""
+    gu = min(max((u - low[0]) / step, 0.0), table.shape[0] - 1.001)
+    gw = min(max((w - low[1]) / step, 0.0), table.shape[1] - 1.001)
+    iu, iw = int(gu), int(gw)
+    fu, fw = gu - iu, gw - iw
+    return float(
+        table[iu, iw] * (1 - fu) * (1 - fw)
+        + table[iu + 1, iw] * fu * (1 - fw)
+        + table[iu, iw + 1] * (1 - fu) * fw
+        + table[iu + 1, iw + 1] * fu * fw
+    )
+
+
+@njit(cache=True, nogil=True)
+def sweep(
     out: Singles,
     best: Singles,
     low: Floats,
     spacing: float,
     line: Floats,
     normal: Floats,
+    across: Floats,
+    off: Floats,
     table: Singles,
     table_low: Floats,
     table_step: float,
     reach: float,
 ) -> None:
-    """Write the distance to a constant section, given as a table over (across, off surface).
+    """Write the distance to a section swept along a polyline.
 
-    "Across" is tangent x normal, so that it keeps its side all along the line.
+    `out` holds the field and `best` the squared distance to the line met so far; both cover the
+    box that starts at `low`. Across is tangent x normal, so that it keeps its side all along.
+
+    With a table over (across, off the surface) the section is the table's, stretched by
+    `across` and `off` at each station, and ends square. Without one (fewer than two rows) it
+    is an oval of half width `across` and height `off`, and ends round.
     """
     nx, ny, nz = out.shape
-    nu, nw = table.shape
+    tabled = table.shape[0] > 1
+    last = line.shape[0] - 2
     for s in range(line.shape[0] - 1):
         ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
         tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
@@ -124,22 +95,18 @@ def sweep_section(
                     size = np.sqrt(ux * ux + uy * uy + uz * uz) + 1e-12
                     ux, uy, uz = ux / size, uy / size, uz / size
                     w = rx * ux + ry * uy + rz * uz
-                    bx, by, bz = ty * uz - tz * uy, tz * ux - tx * uz, tx * uy - ty * ux
-                    u = rx * bx + ry * by + rz * bz
-                    gu = min(max((u - table_low[0]) / table_step, 0.0), nu - 1.001)
-                    gw = min(max((w - table_low[1]) / table_step, 0.0), nw - 1.001)
-                    iu, iw = int(gu), int(gw)
-                    fu, fw = gu - iu, gw - iw
-                    d = (
-                        table[iu, iw] * (1 - fu) * (1 - fw)
-                        + table[iu + 1, iw] * fu * (1 - fw)
-                        + table[iu, iw + 1] * (1 - fu) * fw
-                        + table[iu + 1, iw + 1] * fu * fw
-                    )
-                    if s == 0:
-                        d = max(d, -raw)
-                    if s == line.shape[0] - 2:
-                        d = max(d, raw - length)
+                    a = across[s] * (1 - f) + across[s + 1] * f
+                    b = off[s] * (1 - f) + off[s + 1] * f
+                    if tabled:
+                        bx, by, bz = ty * uz - tz * uy, tz * ux - tx * uz, tx * uy - ty * ux
+                        u = rx * bx + ry * by + rz * bz
+                        d = min(a, b) * looked_up(table, table_low, table_step, u / a, w / b)
+                        if s == 0:
+                            d = max(d, -raw)
+                        if s == last:
+                            d = max(d, raw - length)
+                    else:
+                        d = oval(max(d2 - w * w, 0.0), w * w, a, b)
                     out[i, j, k] = d
 
 

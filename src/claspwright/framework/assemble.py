@@ -14,10 +14,8 @@ from claspwright.framework.bar_clasp import i_bar
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.connectors import (
     Connector,
-    beamed_rests,
     lay_connector,
     palatal_border,
-    rest_start,
 )
 from claspwright.framework.design import Design, End, RestForm, Retainer
 from claspwright.framework.finish import finish_line
@@ -25,8 +23,9 @@ from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan, lay_lattice, plan_base, rail
 from claspwright.framework.minor import beam
 from claspwright.framework.rests import lay_rest, proximal_plate
+from claspwright.framework.routes import beamed_rests, inward, rest_profile, rest_start
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import arc_lengths, point_at
+from claspwright.geometry import arc_lengths
 from claspwright.survey import Survey
 
 SEAT_OF: dict[RestForm, SeatPlace] = {
@@ -100,13 +99,12 @@ def _lay_base(
     ground: Ground, design: Design, connector: Connector, plan: BasePlan, laid: Laid
 ) -> None:
     """Lattice, the beams that tie it to the major connector, and its external finish line."""
-    target = connector.bar.line if connector.bar is not None else None
-    laid.pieces.extend(lay_lattice(ground, plan, target))
+    laid.pieces.extend(lay_lattice(ground, plan))
     length = arc_lengths(plan.crest)[-1]
     for n, at in enumerate((0.0, length)):
         if plan.span.ends[n] is None:
             continue
-        profile = _inward(ground, plan, float(at))
+        profile = inward(ground, plan, float(at))
         if len(profile) < 4 or not connector.reached_by(profile):
             continue
         route = connector.cut(profile)
@@ -129,20 +127,13 @@ def _lay_base(
         border = palatal_border(ground, plan)
         within = connector.outline.buffer(-1.5)
         border = border[contains_xy(within, border[:, 0], border[:, 1])] if len(border) else border
-        inward = ground.aim(-plan.buccal[len(plan.buccal) // 2])
+        towards = ground.aim(-plan.buccal[len(plan.buccal) // 2])
         if len(border) > 6:
             laid.pieces.append(
                 finish_line(
-                    ground, f"{plan.id}.finish", border, inward, design.connector.thickness_mm
+                    ground, f"{plan.id}.finish", border, towards, design.connector.thickness_mm
                 )
             )
-
-
-def _inward(ground: Ground, plan: BasePlan, at: float) -> Floats:
-    """Profile from the crest towards the tongue side at an arc length."""
-    point = point_at(plan.crest, at)
-    n = plan.station(at)
-    return ground.laid.profile(point, -plan.buccal[n], 22.0)
 
 
 def _lay_retainer(
@@ -196,12 +187,12 @@ def _rest_route(
     ground: Ground, connector: Connector, retainer: Retainer, rest: RestForm
 ) -> Floats | None:
     """From a rest through the embrasure beside it to the major connector."""
-    tooth = ground.tooth(retainer.tooth)
     seat = ground.here(ground.seats[retainer.tooth, rest].point)
-    start, inward = rest_start(ground, retainer, rest), ground.aim(tooth.lingual)
-    profile = ground.laid.profile(start, inward, 24.0)
+    straight = ground.aim(ground.tooth(retainer.tooth).lingual)
+    profile = rest_profile(ground, retainer, rest, straight)
     if len(profile) < 4 or not connector.reached_by(profile):
-        profile = ground.laid.profile(start, connector.direction_from(start), 30.0)
+        aim = connector.direction_from(rest_start(ground, retainer, rest))
+        profile = rest_profile(ground, retainer, rest, aim)
     if len(profile) < 4 or not connector.reached_by(profile):
         return None
     route = connector.cut(profile)

@@ -1,81 +1,142 @@
-"""The lingual bar: a half-pear section that follows the tissue below the gingival margins."""
+"""The lingual bar: a half-pear section that follows the tissue below the gingival margins.
+
+The line is fair: evened over the surface again and again, pressed down where its upper border
+would come too near to a margin. Its ends turn into what they join, tapering, as wax is drawn out.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.ndimage import gaussian_filter1d, maximum_filter1d, minimum_filter1d
 from shapely.geometry import MultiPoint, Point
 from shapely.ops import unary_union
 
-from claspwright.base import Floats, Singles
-from claspwright.framework import _sweep_kernels as kernels
-from claspwright.framework.canvas import FAR, Shape, box_round
+from claspwright.base import Floats
+from claspwright.framework.canvas import Section, section_sweep
 from claspwright.framework.design import MajorConnector
 from claspwright.framework.ground import Ground, Piece, steady_normals
 from claspwright.framework.model import Component
 from claspwright.framework.stations import SPACING, Stations
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import arc_lengths, resampled, smoothed
+from claspwright.geometry import (
+    arc_lengths,
+    resampled,
+    smoothed,
+    tangents,
+)
 
-TABLE_STEP = 0.05
-EMBED = 0.8  # mm that the section reaches below the surface before it is cut
+EMBED = 2.2  # mm that the section reaches below the surface before it is cut
+STEP = 0.4  # mm along a line
+FAIR_MM = 6.0  # over which the line is evened in each round
+ROUNDS = 16
+PULL = 0.15  # share of its way home that the line goes in a round
+LET_DOWN_MM = 1.5  # by which the line may be pressed below its asked height
+SPAN_MM = 1.2  # off the surface that a line may span a corner; metal fills what is behind
+NORMAL_MM = 3.5  # over which the section's turn is evened
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class BarLine:
-    """The middle of the bar on the surface; grid frame, mm."""
+    """The middle of a bar on the surface, patient's right end first; grid frame, mm."""
 
     line: Floats  # (N, 3)
-    station: Floats  # (N,) index into the stations
+    height_share: Floats  # (N,) of the bar's height; less where an end tapers
+    thickness_share: Floats  # (N,)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Turn:
+    """What one end of a bar runs into; grid frame, mm."""
+
+    point: Floats  # (3,) where the bar ends
+    along: Floats  # (3,) direction in which it arrives there
+    leaves_at: Floats  # (3,) place on the bar from which it tapers
+    height_share: float  # at the end
+    thickness_share: float
 
 
 def bar_line(
-    ground: Terrain, stations: Stations, wanted: MajorConnector, ends: tuple[int, int]
+    ground: Terrain,
+    stations: Stations,
+    wanted: MajorConnector,
+    ends: tuple[int, int],
+    margins: list[Floats],
+    below_mm: float,
 ) -> BarLine:
-    """Lay the bar's middle between two stations.
+    """Lay a bar's middle between two stations.
 
-    The upper border keeps its distance below the lingual margins, measured over the surface;
-    between teeth and over spans the height is carried on smoothly.
+    Args:
+        ground: surface to lay it on.
+        stations: along the arch.
+        wanted: sizes.
+        ends: first and last station.
+        margins: (N, 3) gingival margins that the upper border keeps its distance from.
+        below_mm: from a margin down to the middle of the bar, over the surface.
     """
-    first, last = ends
-    reach = wanted.margin_distance_mm + wanted.height_mm / 2
+    z = _asked_heights(ground, stations, below_mm)
+    points = [
+        _wall_point(ground, stations.plan[n], stations.inward[n], float(z[n]))
+        for n in range(ends[0], ends[1] + 1)
+    ]
+    line = np.array([spot for spot in points if spot is not None])
+    line = resampled(line, STEP)
+    keep = np.vstack(margins) if margins else np.zeros((0, 3))
+    keep = keep[keep[:, 2] > line[:, 2].min() - 20.0]
+    for _ in range(ROUNDS):
+        line = _pressed_down(ground, faired(ground, line), keep, wanted)
+    line = bridged(ground, smoothed(resampled(line, STEP), 2.0))
+    return BarLine(line, np.ones(len(line)), np.ones(len(line)))
+
+
+def _asked_heights(ground: Terrain, stations: Stations, below_mm: float) -> Floats:
+    """(N,) height of a bar's middle at each station, evened, never above what a tooth asks."""
     z = np.full(len(stations.plan), np.nan)
-    for n in range(len(stations.plan)):
-        if stations.on_tooth[n] < 0.5:
-            continue
+    for n in np.flatnonzero(stations.on_tooth >= 0.5):
         profile = ground.profile(stations.plan[n], stations.inward[n], 14.0)
-        if len(profile) < 5:
-            continue
-        s = arc_lengths(profile)
-        z[n] = np.interp(reach, s, profile[:, 2])
+        if len(profile) >= 5:
+            z[n] = np.interp(below_mm, arc_lengths(profile), profile[:, 2])
     known = np.flatnonzero(~np.isnan(z))
     if known.size == 0:
-        z[:] = stations.height - reach
-    else:
-        z = np.interp(np.arange(len(z)), known, z[known])
+        return np.asarray(stations.height - below_mm)
+    z = np.interp(np.arange(len(z)), known, z[known])
     lowest = minimum_filter1d(z, int(6.0 / SPACING))
     z = gaussian_filter1d(lowest, 5.0 / SPACING, mode="nearest")
     for _ in range(3):  # where the even line comes too near to a margin it is let down
         over = maximum_filter1d(np.maximum(z - lowest, 0.0), int(8.0 / SPACING))
         z = z - gaussian_filter1d(over, 2.0 / SPACING, mode="nearest")
-    points, at = [], []
-    for n in range(first, last + 1):
-        spot = _wall_point(ground, stations.plan[n], stations.inward[n], float(z[n]))
-        if spot is not None:
-            points.append(spot)
-            at.append(float(n))
-    line = np.array(points)
-    smooth = smoothed(resampled(line, 0.4), 3.0)
-    laid = ground.settle(smooth)
-    laid = smoothed(laid, 1.0)
-    where = np.interp(
-        arc_lengths(laid) / max(arc_lengths(laid)[-1], 1e-9),
-        arc_lengths(line) / max(arc_lengths(line)[-1], 1e-9),
-        at,
-    )
-    return BarLine(laid, where)
+    return np.asarray(z)
+
+
+def _pressed_down(ground: Terrain, line: Floats, margins: Floats, wanted: MajorConnector) -> Floats:
+    """Move a line down the surface where its upper border is too near to a margin."""
+    if not len(margins):
+        return line
+    normal = steady_normals(ground, line, NORMAL_MM)
+    up = np.cross(tangents(line), normal)
+    up *= np.sign(up[:, 2:3] + 1e-9)
+    up /= np.linalg.norm(up, axis=1, keepdims=True) + 1e-12
+    border = line + wanted.height_mm / 2 * up
+    gap = np.array([np.linalg.norm(margins - spot, axis=1).min() for spot in border])
+    short = np.clip(wanted.margin_distance_mm + 0.1 - gap, 0.0, LET_DOWN_MM)
+    step = STEP
+    short = maximum_filter1d(short, int(3.0 / step))
+    short = gaussian_filter1d(short, 2.5 / step, mode="nearest")
+    return np.asarray(line - short[:, None] * up)
+
+
+def faired(ground: Terrain, line: Floats, reach: float = FAIR_MM) -> Floats:
+    """A line evened over a length, still on the surface or a little off it, never inside.
+
+    Where the surface has a corner the line spans it, up to SPAN_MM off the surface.
+    """
+    even = smoothed(resampled(line, STEP), reach)
+    even = even + (even - smoothed(even, reach))  # evening alone would draw it inwards
+    normal = steady_normals(ground, even, 1.0)
+    off = ground.distance(even)
+    home = np.minimum(off, 0.0) + np.maximum(off - SPAN_MM, 0.0) + PULL * np.clip(off, 0, SPAN_MM)
+    return np.asarray(even - home[:, None] * normal)
 
 
 def _wall_point(ground: Terrain, start: Floats, inward: Floats, z: float) -> Floats | None:
@@ -91,15 +152,53 @@ def _wall_point(ground: Terrain, start: Floats, inward: Floats, z: float) -> Flo
     return np.array([plan[n, 0], plan[n, 1], z])
 
 
-def pear_section(height: float, thickness: float) -> tuple[Singles, Floats]:
-    """Signed distance table of a half-pear, thickest in its lower third.
+def turned(ground: Terrain, placed: BarLine, turn: Turn, last: bool) -> BarLine:
+    """Let one end of a bar run out in a fair curve into what it joins.
 
     Args:
-        height: along the surface [mm].
-        thickness: off the surface [mm].
+        ground: surface the curve lies on.
+        placed: the bar so far.
+        turn: where it ends.
+        last: True for the line's last point, False for its first.
+    """
+    flip = slice(None) if last else slice(None, None, -1)
+    line = placed.line[flip]
+    n = int(np.linalg.norm(line - turn.leaves_at, axis=1).argmin())
+    n = min(max(n, 3), len(line) - 1)
+    start, along = line[n], tangents(line)[n]
+    size = float(np.linalg.norm(turn.point - start)) / 2.6
+    t = np.linspace(0.0, 1.0, 24)[:, None]
+    curve = (
+        (1 - t) ** 3 * start
+        + 3 * t * (1 - t) ** 2 * (start + size * along)
+        + 3 * t**2 * (1 - t) * (turn.point - size * turn.along)
+        + t**3 * turn.point
+    )
+    curve = ground.settle(curve)
+    whole = faired(ground, np.vstack([line[:n], curve]), 1.0)
+    body = float(arc_lengths(line)[n])
+    along_mm = arc_lengths(whole)
+    run = np.clip((along_mm - body) / max(along_mm[-1] - body, 1e-9), 0.0, 1.0)
+    run = run * run * (3 - 2 * run)
+    before = arc_lengths(placed.line[flip])
+    shares = [
+        np.interp(along_mm, before[: n + 1], share[flip][: n + 1]) * (1 - run) + end * run
+        for share, end in (
+            (placed.height_share, turn.height_share),
+            (placed.thickness_share, turn.thickness_share),
+        )
+    ]
+    return replace(
+        placed, line=whole[flip], height_share=shares[0][flip], thickness_share=shares[1][flip]
+    )
 
-    Returns:
-        (U, W) table over (across: up positive, off the surface) and its lowest corner [mm].
+
+def pear_section(height: float, thickness: float) -> Section:
+    """Section of a half-pear, thickest in its lower third.
+
+    Args:
+        height: along the surface, up positive [mm].
+        thickness: off the surface [mm].
 
     Source:
         check-values C22: half-pear, thickest inferiorly.
@@ -122,52 +221,34 @@ def pear_section(height: float, thickness: float) -> tuple[Singles, Floats]:
             (height / 2 - 0.5 * small, -EMBED),
         ]
     ).convex_hull
-    ring = np.array(unary_union([outline, foot]).exterior.coords)[:-1]
-    low = np.array([-height / 2 - 1.6, -EMBED - 1.6])
-    us = np.arange(low[0], height / 2 + 1.6, TABLE_STEP)
-    ws = np.arange(low[1], thickness + 1.6, TABLE_STEP)
-    table = kernels.polygon_distance(us, ws, ring, np.array([0.0, float(len(ring))]), 9.0)
-    return np.asarray(table, np.float32), low
-
-
-def section_sweep(
-    ground: Terrain, line: Floats, normal: Floats, table: Singles, low: Floats
-) -> Shape:
-    """Sweep a section table along a line."""
-    size = float(np.hypot(*(np.array(table.shape) * TABLE_STEP)) / 2)
-    reach = size + 0.3
-    box = box_round(ground.grid, line, reach)
-    out = np.full(box.shape, FAR, np.float32)
-    best = np.full(box.shape, FAR * FAR, np.float32)
-    kernels.sweep_section(
-        out,
-        best,
-        box.low,
-        ground.grid.spacing,
-        np.ascontiguousarray(line),
-        np.ascontiguousarray(normal),
-        table,
-        low,
-        TABLE_STEP,
-        reach,
-    )
-    return Shape(box, out)
+    return Section.of(np.array(unary_union([outline, foot]).exterior.coords)[:-1])
 
 
 def lay_bar(ground: Ground, placed: BarLine, wanted: MajorConnector) -> Piece:
     """Build the bar on the relieved surface along its laid line."""
-    line = ground.laid.settle(placed.line)
-    line = smoothed(resampled(line, 0.4), 0.8)
-    table, low = pear_section(wanted.height_mm, wanted.thickness_mm)
-    normal = steady_normals(ground.laid, line, 2.5)
-    shape = section_sweep(ground.laid, line, normal, table, low)
+    line = resampled(placed.line, STEP)
+    at = arc_lengths(line) / arc_lengths(line)[-1]
+    from_ = arc_lengths(placed.line) / arc_lengths(placed.line)[-1]
+    shares = [np.interp(at, from_, s) for s in (placed.height_share, placed.thickness_share)]
+    line = bridged(ground.laid, line)
+    normal = steady_normals(ground.laid, line, NORMAL_MM)
+    section = pear_section(wanted.height_mm, wanted.thickness_mm)
+    shape = section_sweep(ground.grid, line, normal, section, *shares)
     component = Component(
         "major_connector",
         "major connector",
         ground.back(line),
-        np.array([wanted.height_mm]),
-        np.array([wanted.thickness_mm]),
+        wanted.height_mm * shares[0],
+        wanted.thickness_mm * shares[1],
         None,
         {"length_mm": float(arc_lengths(line)[-1]), "height_mm": wanted.height_mm},
     )
     return Piece(component, shape, 0.8)
+
+
+def bridged(ground: Terrain, line: Floats) -> Floats:
+    """A line raised where it would dive into the surface: hollows are spanned, not followed."""
+    deep = np.maximum(-ground.distance(line), 0.0)
+    deep = maximum_filter1d(deep, int(2.0 / STEP))
+    deep = gaussian_filter1d(deep, 1.5 / STEP, mode="nearest")
+    return np.asarray(line + deep[:, None] * steady_normals(ground, line, 1.5))

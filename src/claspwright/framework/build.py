@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.spatial import cKDTree
@@ -17,11 +17,12 @@ from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.design import Design
 from claspwright.framework.ground import Ground
 from claspwright.framework.lattice import BasePlan
-from claspwright.framework.model import Framework
+from claspwright.framework.model import Component, Framework
 from claspwright.framework.relief import relief_for
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import (
     Field,
+    Grid,
     Mesh,
     bodies,
     contour,
@@ -52,26 +53,98 @@ def build(
     Raises:
         InfeasibleError: a component of the design has no place on this arch.
     """
+    plan = _planned(arch, survey, design, progress)
+    model = block_out(arch, survey, plan.relief, progress=part(progress, 0.2, 0.45))
+    ground = replace(plan.ground, laid=Terrain.of(model.field))
+    progress(0.45, "laying components")
+    laid = lay_all(ground, design, plan.connector, plan.bases)
+    progress(0.6, "joining components")
+    outer, tips = _bodies_of(ground, laid)
+    progress(0.75, "cutting the tissue side")
+    solid, crumbs = _cut(arch, model, outer, tips, laid)
+    findings = (*plan.findings, *laid.findings, *crumbs)
+    progress(1.0, "framework")
+    components = tuple(p.component for p in laid.pieces)
+    return Framework(design, solid, model, components, findings)
+
+
+def preview(
+    arch: DentalArch, survey: Survey, design: Design, *, progress: Progress = silent
+) -> Preview:
+    """The same framework quickly, for the screen: on every second node, cut by the fields.
+
+    Its surface lies within 0.1 mm of the final one, but for edges; it is never printed.
+
+    Raises:
+        InfeasibleError: a component of the design has no place on this arch.
+    """
+    coarse = replace(
+        survey, scan_field=_halved(survey.scan_field), block_field=_halved(survey.block_field)
+    )
+    plan = _planned(arch, coarse, design, progress)
+    block = coarse.block_field
+    relieved = Field(block.grid, block.values - plan.relief.values)
+    ground = replace(plan.ground, laid=Terrain.of(relieved))
+    progress(0.4, "laying components")
+    laid = lay_all(ground, design, plan.connector, plan.bases)
+    progress(0.8, "drawing")
+    solid = contour(_cut_by_fields(ground, laid))
+    progress(1.0, "preview")
+    components = tuple(p.component for p in laid.pieces)
+    return Preview(solid, components, (*plan.findings, *laid.findings))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Preview:
+    """A framework for the screen; arch frame."""
+
+    solid: Mesh
+    components: tuple[Component, ...]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Plan:
+    """What is settled before anything is laid."""
+
+    ground: Ground
+    bases: list[BasePlan]
+    connector: Connector
+    relief: Field
+    findings: tuple[Finding, ...]
+
+
+def _planned(arch: DentalArch, survey: Survey, design: Design, progress: Progress) -> _Plan:
     scan, blocked = Terrain.of(survey.scan_field), Terrain.of(survey.block_field)
     progress(0.02, "charting the teeth")
     ground = survey_ground(arch, survey, design, scan, blocked)
     bases = plan_bases(ground, design)
     connector = plan_connector(ground, design, bases)
-    findings = list(coverage_findings(ground, connector))
+    findings = coverage_findings(ground, connector)
     progress(0.15, "relief")
     relief = _relief(ground, design, connector, bases)
-    model = block_out(arch, survey, relief, progress=part(progress, 0.2, 0.45))
-    ground = replace(ground, laid=Terrain.of(model.field))
-    progress(0.45, "laying components")
-    laid = lay_all(ground, design, connector, bases)
-    progress(0.6, "joining components")
-    outer, tips = _bodies_of(ground, laid)
-    progress(0.75, "cutting the tissue side")
-    solid, crumbs = _cut(arch, model, outer, tips, laid)
-    findings += [*laid.findings, *crumbs]
-    progress(1.0, "framework")
-    components = tuple(p.component for p in laid.pieces)
-    return Framework(design, solid, model, components, tuple(findings))
+    return _Plan(ground, bases, connector, relief, findings)
+
+
+def _halved(field: Field) -> Field:
+    """A field on every second node."""
+    grid = field.grid
+    values = np.ascontiguousarray(field.values[::2, ::2, ::2])
+    a, b, c = values.shape
+    return Field(Grid(grid.frame, grid.origin, 2 * grid.spacing, (a, b, c)), values)
+
+
+def _cut_by_fields(ground: Ground, laid: Laid) -> Field:
+    """All pieces less the ground: the blocked-out model, in the tips' zones the bare tooth."""
+    canvas = _joined(ground, laid)
+    cutter = ground.laid.field.values.copy()
+    for piece in laid.pieces:
+        if piece.tip is not None:
+            here = piece.tip.box.slices
+            inside = piece.tip.values < 0
+            cutter[here] = np.where(inside, ground.scan.field.values[here], cutter[here])
+    np.maximum(canvas.values, -cutter, out=canvas.values)
+    return canvas.field()
 
 
 def _relief(ground: Ground, design: Design, connector: Connector, bases: list[BasePlan]) -> Field:
@@ -85,11 +158,7 @@ def _relief(ground: Ground, design: Design, connector: Connector, bases: list[Ba
 
 def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:
     """The outer body of all pieces, and the zones where the bare tooth cuts."""
-    canvas = Canvas(ground.grid)
-    for piece in laid.pieces:
-        canvas.add(piece.shape, piece.fillet)
-    if ground.arch.opposing is not None:
-        canvas.keep_within(closing_roof(ground), 0.2)
+    canvas = _joined(ground, laid)
     outer = simplified(contour(canvas.field()), SIMPLIFY)
     zones = [piece.tip for piece in laid.pieces if piece.tip is not None]
     if not zones:
@@ -98,6 +167,16 @@ def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:
     for zone in zones:
         canvas.add(zone)
     return outer, simplified(contour(canvas.field()), SIMPLIFY)
+
+
+def _joined(ground: Ground, laid: Laid) -> Canvas:
+    """All pieces with their fillets, kept clear of the opposing teeth."""
+    canvas = Canvas(ground.grid)
+    for piece in laid.pieces:
+        canvas.add(piece.shape, piece.fillet)
+    if ground.arch.opposing is not None:
+        canvas.keep_within(closing_roof(ground), 0.2)
+    return canvas
 
 
 def _cut(

@@ -12,6 +12,7 @@ from claspwright.framework import _sweep_kernels as kernels
 from claspwright.geometry import Field, Grid
 
 FAR = np.float32(9.0)
+TABLE_STEP = 0.05  # mm between the entries of a section's table
 
 
 def smooth_union(a: Singles, b: Singles, radius: float) -> Singles:
@@ -108,18 +109,75 @@ def oval_sweep(
         fillet: radius of the joint it will be added with [mm]; sets how far the field is kept.
     """
     reach = float(max(half_width.max(), height.max())) + fillet + 3 * grid.spacing
+    return _swept(grid, line, normal, half_width, height, reach, Section.none())
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Section:
+    """Signed distances to a cross-section over (across, off the surface); negative inside."""
+
+    table: Singles  # (U, W)
+    low: Floats  # (2,) coordinates of its first entry [mm]
+
+    @staticmethod
+    def none() -> Section:
+        """No table: an oval."""
+        return Section(np.zeros((1, 1), np.float32), np.zeros(2))
+
+    @staticmethod
+    def of(ring: Floats, room: float = 1.6) -> Section:
+        """The table of a closed (N, 2) outline with some room round it [mm]."""
+        low = ring.min(axis=0) - room
+        us, ws = (np.arange(low[axis], ring[:, axis].max() + room, TABLE_STEP) for axis in range(2))
+        ends = np.array([0.0, float(len(ring))])
+        found = kernels.polygon_distance(us, ws, np.ascontiguousarray(ring), ends, 9.0)
+        return Section(np.asarray(found, np.float32), low)
+
+
+def section_sweep(
+    grid: Grid,
+    line: Floats,
+    normal: Floats,
+    section: Section,
+    across: Floats | float = 1.0,
+    off: Floats | float = 1.0,
+) -> Shape:
+    """A section swept along (N, 3) `line`, stretched by `across` and `off` at each station.
+
+    "Across" is tangent x normal, so that it keeps its side all along the line; the ends are
+    square.
+    """
+    scale = [np.broadcast_to(np.asarray(v, np.float64), len(line)) for v in (across, off)]
+    size = np.array(section.table.shape) * TABLE_STEP
+    far = np.maximum(np.abs(section.low), np.abs(section.low + size)) - 0.6
+    reach = float(np.hypot(far[0] * scale[0].max(), far[1] * scale[1].max()))
+    return _swept(grid, line, normal, scale[0], scale[1], reach, section)
+
+
+def _swept(
+    grid: Grid,
+    line: Floats,
+    normal: Floats,
+    across: Floats,
+    off: Floats,
+    reach: float,
+    section: Section,
+) -> Shape:
     box = box_round(grid, line, reach)
     out = np.full(box.shape, FAR, np.float32)
     best = np.full(box.shape, FAR * FAR, np.float32)
-    kernels.sweep_oval(
+    kernels.sweep(
         out,
         best,
         box.low,
         grid.spacing,
         np.ascontiguousarray(line, np.float64),
         np.ascontiguousarray(normal, np.float64),
-        np.ascontiguousarray(half_width, np.float64),
-        np.ascontiguousarray(height, np.float64),
+        np.ascontiguousarray(across, np.float64),
+        np.ascontiguousarray(off, np.float64),
+        section.table,
+        section.low,
+        TABLE_STEP,
         reach,
     )
     return Shape(box, out)

@@ -10,14 +10,18 @@ from shapely.geometry import Point, Polygon
 from shapely.ops import nearest_points
 
 from claspwright.base import Floats
-from claspwright.framework.bar import BarLine, bar_line, lay_bar
-from claspwright.framework.design import Design, RestForm, Retainer
+from claspwright.framework.bar import BarLine, bar_line, lay_bar, turned
+from claspwright.framework.bar_ends import end_turn
+from claspwright.framework.design import Design
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.minor import route_to
 from claspwright.framework.palate import lay_strap, strap_outline
+from claspwright.framework.routes import beamed_rests, rest_start
 from claspwright.framework.stations import SPACING, Stations, lay_stations
-from claspwright.geometry import arc_lengths, point_at
+from claspwright.geometry import point_at
+
+PAD = int(1.0 / SPACING)  # stations that a bar is laid on past the last thing it joins
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -64,28 +68,39 @@ def plan_connector(ground: Ground, design: Design, bases: list[BasePlan]) -> Con
         rest_start(ground, r, rest) for r in design.retainers for rest in beamed_rests(r)
     ] or [ground.here(ground.tooth(r.tooth).centre) for r in design.retainers]
     if design.connector.form == "lingual bar":
-        ends = _bar_ends(ground, stations, anchors, bases)
-        return Connector(stations, bar_line(ground.blocked, stations, design.connector, ends))
+        return _with_bar(ground, stations, design, anchors, bases)
     edges = [border for border in (palatal_border(ground, p) for p in bases) if len(border) > 1]
     return Connector(
         stations, outline=strap_outline(ground, stations, design.connector, anchors, edges)
     )
 
 
-def _bar_ends(
-    ground: Ground, stations: Stations, anchors: list[Floats], bases: list[BasePlan]
-) -> tuple[int, int]:
+def _with_bar(
+    ground: Ground,
+    stations: Stations,
+    design: Design,
+    anchors: list[Floats],
+    bases: list[BasePlan],
+) -> Connector:
+    """A bar from the first to the last of what it joins, its ends turned into them."""
     reached = [stations.nearest(a) for a in anchors]
     for plan in bases:
-        length = arc_lengths(plan.crest)[-1]
-        at = [0.0, length]
-        if plan.span.ends[0] is None:
-            at = [float(plan.bars[-2]) - 0.8, length]
-        elif plan.span.ends[1] is None:
-            at = [0.0, float(plan.bars[1]) + 0.8]
-        reached += [stations.nearest(point_at(plan.crest, s)) for s in at]
-    pad = int(1.0 / SPACING)
-    return max(min(reached) - pad, 0), min(max(reached) + pad, len(stations.plan) - 1)
+        reached += [
+            stations.nearest(plan.crest[0 if n == 0 else -1])
+            for n in (0, 1)
+            if plan.span.ends[n] is not None
+        ]
+    ends = max(min(reached) - PAD, 0), min(max(reached) + PAD, len(stations.plan) - 1)
+    wanted = design.connector
+    below = wanted.margin_distance_mm + wanted.height_mm / 2
+    margins = [ground.here(t.margin) for t in ground.arch.teeth.values()]
+    bar = bar_line(ground.blocked, stations, wanted, ends, margins, below)
+    plain = Connector(stations, bar)
+    for last in (False, True):
+        turn = end_turn(ground, stations, design, bases, plain.cut, bar.line, last)
+        if turn is not None:
+            bar = turned(ground.blocked, bar, turn, last)
+    return Connector(stations, bar)
 
 
 def palatal_border(ground: Ground, plan: BasePlan) -> Floats:
@@ -104,19 +119,3 @@ def lay_connector(ground: Ground, connector: Connector, design: Design) -> Piece
         return lay_bar(ground, connector.bar, design.connector)
     assert connector.outline is not None
     return lay_strap(ground, connector.outline, design.connector)
-
-
-def beamed_rests(retainer: Retainer) -> tuple[RestForm, ...]:
-    """Rests that need a minor connector of their own: those that no proximal plate carries."""
-    return tuple(r for r in retainer.rests if r.split()[0] not in retainer.proximal_plates)
-
-
-def rest_start(ground: Ground, retainer: Retainer, rest: RestForm) -> Floats:
-    """(3,) where a rest's minor connector begins: in the embrasure, or at a cingulum's seat."""
-    tooth = ground.tooth(retainer.tooth)
-    seat = ground.here(ground.seats[retainer.tooth, rest].point)
-    if rest == "cingulum":
-        return seat
-    aside = ground.aim(tooth.mesial) * (1.0 if rest.startswith("mesial") else -1.0)
-    edge = ground.here(tooth.centre) + aside * tooth.mesiodistal_mm / 2
-    return np.asarray(seat + aside * max(float((edge - seat) @ aside) - 0.3, 0.0))

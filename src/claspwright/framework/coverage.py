@@ -6,6 +6,7 @@ import numpy as np
 from shapely import contains_xy
 
 from claspwright.base import Finding, Floats, InfeasibleError
+from claspwright.framework.bar import EMBED
 from claspwright.framework.connectors import Connector
 from claspwright.framework.ground import Ground
 from claspwright.geometry import DistanceTree, closest_points
@@ -56,7 +57,10 @@ def coverage_findings(ground: Ground, connector: Connector) -> tuple[Finding, ..
 
 def _ground_points(ground: Ground, connector: Connector) -> Floats:
     if connector.bar is not None:
-        return connector.bar.line
+        line = connector.bar.line.copy()
+        spans = ground.blocked.distance(line) < EMBED  # a hollow, filled with metal
+        line[spans] = ground.blocked.settle(line[spans])
+        return line
     assert connector.outline is not None
     x0, y0, x1, y1 = connector.outline.bounds
     xs, ys = np.meshgrid(np.arange(x0, x1, 1.0), np.arange(y0, y1, 1.0))

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
-from shapely.geometry import Polygon
 
 from claspwright.base import Floats
-from claspwright.framework import _sweep_kernels as kernels
-from claspwright.framework.bar import TABLE_STEP, section_sweep
+from claspwright.framework.canvas import Section, section_sweep
 from claspwright.framework.ground import Ground, Piece, steady_normals
 from claspwright.framework.model import Component
 from claspwright.geometry import arc_lengths, resampled, smoothed
@@ -43,13 +41,7 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
             (RAMP * side, -0.6),
         ]
     )
-    if not Polygon(ring).exterior.is_ccw:
-        ring = ring[::-1]
-    low = np.array([-RAMP - 1.0, -1.6])
-    us = np.arange(low[0], RAMP + 1.0, TABLE_STEP)
-    ws = np.arange(low[1], top + 1.0, TABLE_STEP)
-    table = kernels.polygon_distance(us, ws, ring, np.array([0.0, float(len(ring))]), 9.0)
-    shape = section_sweep(ground.laid, line, normal, np.asarray(table, np.float32), low)
+    shape = section_sweep(ground.grid, line, normal, Section.of(ring, 1.0))
     component = Component(
         name,
         "finish line",

@@ -139,14 +139,8 @@ def rail(ground: Ground, plan: BasePlan, side: str) -> Floats:
     return resampled(ground.laid.settle(line), STEP)
 
 
-def lay_lattice(ground: Ground, plan: BasePlan, reach_to: Floats | None) -> list[Piece]:
-    """Rails, cross-bars and tissue stop of one base.
-
-    Args:
-        ground: surfaces.
-        plan: where the base lies.
-        reach_to: (M, 3) line of the major connector that cross-bars run on to, if any.
-    """
+def lay_lattice(ground: Ground, plan: BasePlan) -> list[Piece]:
+    """Rails, cross-bars and tissue stop of one base."""
     half = limit("lattice.strut_width").value / 2
     thick = plan.base.thickness_mm
     pieces = []
@@ -160,20 +154,11 @@ def lay_lattice(ground: Ground, plan: BasePlan, reach_to: Floats | None) -> list
         k = plan.station(s)
         outer = out[arc_lengths(out) <= plan.buccal_rail[k]]
         inner = back[arc_lengths(back) <= plan.lingual_rail[k]]
-        if reach_to is not None:
-            inner = _run_on(back, inner, reach_to)
         line = np.vstack([outer[::-1], inner[1:]])
         pieces.append(_strut(ground, f"{plan.id}.bar.{n + 1}", line, half, thick))
     if plan.stop_at is not None:
         pieces.append(_tissue_stop(ground, plan))
     return pieces
-
-
-def _run_on(back: Floats, inner: Floats, target: Floats) -> Floats:
-    """Run a cross-bar on to the major connector where that lies within reach."""
-    gaps = np.linalg.norm(back[:, None] - target[None], axis=2).min(axis=1)
-    end = int(np.argmin(gaps))
-    return back[: end + 1] if gaps[end] < 2.0 and end > len(inner) else inner
 
 
 def _strut(ground: Ground, name: str, line: Floats, half: float, thick: float) -> Piece:

@@ -17,6 +17,7 @@ from claspwright.rules.judging import judged
 
 BAR = "lingual bar"
 JOINED = 0.2  # mm between two minor connectors that have grown together
+FULL = 0.97  # of its height: where less, the bar turns up into what it joins
 STRIP = 1.0  # mm beside the midline over which straps are measured
 
 
@@ -46,7 +47,10 @@ def bar_to_margin(context: Finished) -> tuple[Finding, ...]:
         return ()
     found = []
     for bar in context.parts("major connector"):
-        border = upper_border(context, bar.line, connector.height_mm / 2)
+        full = np.broadcast_to(bar.width_mm, len(bar.line)) >= FULL * connector.height_mm
+        if not full.any():
+            continue
+        border = upper_border(context, bar.line[full], connector.height_mm / 2)
         near = nearest_margin(list(context.arch.teeth.values()), border)
         if near is None:
             continue

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from claspwright.base import GeometryError
-from claspwright.framework.bar import EMBED, TABLE_STEP, pear_section
+from claspwright.framework.bar import EMBED, pear_section
 from claspwright.framework.canvas import (
+    TABLE_STEP,
     Canvas,
     Shape,
     box_round,
@@ -84,7 +85,8 @@ def test_plan_distance_is_signed_and_fills_by_even_and_odd() -> None:
 @pytest.mark.reference("check-values C22: half-pear, 4 mm high, about 2 mm thick, thickest below")
 @pytest.mark.parametrize(("height", "thickness"), [(4.0, 2.0), (3.0, 1.6), (5.0, 2.2)])
 def test_the_bar_is_a_half_pear(height: float, thickness: float) -> None:
-    table, low = pear_section(height, thickness)
+    section = pear_section(height, thickness)
+    table, low = section.table, section.low
     u = low[0] + TABLE_STEP * np.arange(table.shape[0])
     w = low[1] + TABLE_STEP * np.arange(table.shape[1])
     metal = (table < 0) & (w > 0.06)[None, :]

@@ -85,7 +85,7 @@ def test_a_finish_line_has_its_wall_towards_the_acrylic(sphere: Ground, metal: f
 def connector(line: Floats) -> Connector:
     none = np.zeros((0, 2))
     stations = Stations(none, none, *(np.zeros(0) for _ in range(3)))
-    return Connector(stations, bar=BarLine(line, np.zeros(len(line))))
+    return Connector(stations, bar=BarLine(line, np.ones(len(line)), np.ones(len(line))))
 
 
 def test_coverage_says_nothing_where_all_was_scanned(sphere: Ground) -> None:
@@ -95,7 +95,7 @@ def test_coverage_says_nothing_where_all_was_scanned(sphere: Ground) -> None:
 
 def test_coverage_names_a_little_and_stops_at_much(sphere: Ground) -> None:
     line = np.column_stack([np.full(50, 7.0), np.linspace(-5, 5, 50), np.full(50, TISSUE)])
-    line[:3, 2] += 1.5  # nothing was scanned there
+    line[:3, 2] += 3.0  # nothing was scanned there
     (finding,) = coverage_findings(sphere, connector(line))
     assert finding.rule == "scan.coverage" and finding.severity == "look"
     assert finding.measured == 6.0 and finding.component == "major_connector"

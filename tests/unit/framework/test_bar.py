@@ -1,0 +1,87 @@
+"""The line of a bar: fair, on its surface or spanning a corner, drawn out at its ends."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.base import Floats
+from claspwright.framework.bar import SPAN_MM, BarLine, Turn, bridged, faired, pear_section, turned
+from claspwright.framework.canvas import section_sweep
+from claspwright.framework.terrain import Terrain
+from claspwright.geometry import IDENTITY, Field, Grid, arc_lengths, smoothed, tangents
+
+
+@pytest.fixture(scope="module")
+def corner() -> Terrain:
+    """Upright walls x = 0 and y = 0 that meet at a right angle; the room is x > 0, y > 0."""
+    grid = Grid(IDENTITY, np.array([-3.0, -3.0, -4.0]), 0.2, (120, 120, 41))
+    x, y, _ = np.meshgrid(*grid.axes(), indexing="ij", sparse=True)
+    flat = np.minimum(x, y) + np.zeros(grid.shape)
+    return Terrain(Field(grid, flat.astype(np.float32)), np.zeros(grid.shape[:2], np.float32))
+
+
+def along_the_corner() -> Floats:
+    down = np.arange(16.0, 0.0, -0.4)
+    first = np.column_stack([np.zeros(len(down)), down, np.zeros(len(down))])
+    return np.vstack([first, first[::-1, [1, 0, 2]]])
+
+
+def radii(line: Floats) -> Floats:
+    turn = np.linalg.norm(np.diff(tangents(line), axis=0), axis=1)
+    return np.diff(arc_lengths(line)) / np.maximum(turn, 1e-9)
+
+
+def test_a_corner_is_spanned_in_a_fair_curve(corner: Terrain) -> None:
+    line = along_the_corner()
+    assert radii(line).min() < 1.0
+    for _ in range(16):
+        line = faired(corner, line)
+    line = bridged(corner, smoothed(line, 2.0))
+    off = corner.distance(line)
+    assert radii(line).min() > 2.0
+    assert off.min() > -0.05 and 0.4 < off.max() <= SPAN_MM + 0.6
+    assert np.all(off[arc_lengths(line) < 8.0] < 0.1)  # away from the corner it lies on the wall
+
+
+def test_a_line_inside_the_surface_is_raised(corner: Terrain) -> None:
+    y = np.arange(4.0, 16.0, 0.4)
+    line = np.column_stack([-0.3 * np.exp(-((y - 10.0) ** 2) / 3), y, 0 * y])
+    assert corner.distance(line).min() < -0.25
+    assert corner.distance(bridged(corner, line)).min() > -0.05
+
+
+@pytest.mark.parametrize("last", [True, False])
+def test_an_end_is_drawn_out_into_what_it_joins(corner: Terrain, last: bool) -> None:
+    y = np.arange(2.0, 18.0, 0.4)
+    wall = np.column_stack([0 * y, y, 0 * y])
+    line = wall if last else wall[::-1]
+    bar = BarLine(line, np.ones(len(line)), np.ones(len(line)))
+    end = np.array([0.0, 17.0, 3.0])
+    turn = Turn(end, np.array([0.0, 0.0, 1.0]), np.array([0.0, 13.0, 0.0]), 0.4, 0.75)
+    done = turned(corner, bar, turn, last)
+    tip = -1 if last else 0
+    assert np.linalg.norm(done.line[tip] - end) < 0.05
+    assert (done.height_share[tip], done.thickness_share[tip]) == pytest.approx((0.4, 0.75))
+    shares = done.height_share if last else done.height_share[::-1]
+    assert np.all(np.diff(shares) <= 1e-9) and shares[0] == 1.0  # narrower towards the end only
+    assert radii(done.line).min() > 1.0
+    arrives = tangents(done.line)[tip] * (1.0 if last else -1.0)
+    assert arrives @ turn.along > 0.9
+
+
+@pytest.mark.reference("C22: half-pear, thickest in the lower third (Stratton & Wiebelt 1988)")
+def test_nine_sections_have_their_weight_below_the_middle(corner: Terrain) -> None:
+    y = np.arange(2.0, 18.0, 0.4)
+    line = np.column_stack([0 * y, y, 0 * y])  # tangent +y, off the wall +x: across is -z
+    normal = np.tile([1.0, 0.0, 0.0], (len(y), 1))
+    shape = section_sweep(corner.grid, line[::-1], normal, pear_section(4.0, 2.0))
+    x, ys, z = corner.grid.axes()
+    here = shape.box.slices
+    out = (x[here[0]] > 0)[:, None] & np.ones(shape.box.shape[2], bool)
+    heights = np.broadcast_to(z[here[2]][None, :], out.shape)
+    for at in np.linspace(4.0, 16.0, 9):
+        n = int(np.argmin(np.abs(ys[here[1]] - at)))
+        metal = (shape.values[:, n, :] < 0) & out
+        assert metal.sum() * 0.2**2 == pytest.approx(6.3, rel=0.2)  # half an ellipse of 4 by 2
+        assert heights[metal].mean() < 0.5 * (heights[metal].min() + heights[metal].max()) - 0.1
