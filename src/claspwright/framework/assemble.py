@@ -21,7 +21,7 @@ from claspwright.framework.design import Design, End, RestForm, Retainer
 from claspwright.framework.finish import finish_line
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan, lay_lattice, plan_base, rail
-from claspwright.framework.minor import beam
+from claspwright.framework.minor import beam, cingulum_shelf
 from claspwright.framework.rests import lay_rest, proximal_plate
 from claspwright.framework.routes import beamed_rests, inward, rest_profile, rest_start
 from claspwright.framework.terrain import Terrain
@@ -35,6 +35,8 @@ SEAT_OF: dict[RestForm, SeatPlace] = {
 }
 PLATE_START_DEG = 10.0  # arms begin inside the plate, or beyond the contact where there is none
 REST_START_DEG = 34.0
+CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
+CLOSE_OVER = 6.0  # mm along the beam over which that fades
 
 
 @dataclass(slots=True)
@@ -108,6 +110,8 @@ def _lay_base(
         if len(profile) < 4 or not connector.reached_by(profile):
             continue
         route = connector.cut(profile)
+        if connector.bar is not None:
+            route = _towards_abutment(plan, n, route)
         laid.pieces.append(
             beam(
                 ground,
@@ -136,6 +140,15 @@ def _lay_base(
             )
 
 
+def _towards_abutment(plan: BasePlan, n: int, route: Floats) -> Floats:
+    """A route from a base's end, drawn to the plate at its top so that no slit stays there."""
+    crest = plan.crest if n == 0 else plan.crest[::-1]
+    ahead = crest[0] - crest[min(4, len(crest) - 1)]
+    ahead = ahead * np.array([1.0, 1.0, 0.0]) / max(float(np.hypot(*ahead[:2])), 1e-9)
+    share = np.clip(1.0 - arc_lengths(route) / CLOSE_OVER, 0.0, 1.0)
+    return np.asarray(route + CLOSER * share[:, None] * ahead)
+
+
 def _lay_retainer(
     ground: Ground,
     design: Design,
@@ -155,6 +168,9 @@ def _lay_retainer(
         plate = proximal_plate(ground, tooth, end, chart)
         laid.pieces.append(plate)
         laid.pieces.extend(_tie(ground, bases, retainer.tooth, end, plate))
+        if "cingulum" in retainer.rests and end == retainer.proximal_plates[0]:
+            seat = ground.here(ground.seats[tooth, "cingulum"].point)
+            laid.pieces.append(cingulum_shelf(ground, tooth, seat, plate))
     if retainer.clasp is not None:
         _lay_clasp(ground, bases, retainer, laid)
 

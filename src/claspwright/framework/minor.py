@@ -11,6 +11,8 @@ from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15
+SHELF_WIDTH = 2.5  # mm, upright along the crown
+SHELF_THICKNESS = 1.3  # mm
 
 
 def beam(
@@ -68,3 +70,33 @@ def route_to(profile: Floats, target: Floats, beyond_mm: float = 0.0) -> Floats:
     reach = arc_lengths(profile)
     last = int(np.searchsorted(reach, reach[end] + beyond_mm))
     return profile[: max(last, 2)]
+
+
+def cingulum_shelf(ground: Ground, tooth: int, seat: Floats, plate: Piece) -> Piece:
+    """A shelf round the tongue side from a proximal plate to a rest on the cingulum.
+
+    Args:
+        ground: surfaces.
+        tooth: the tooth with both.
+        seat: (3,) deepest place of the rest's seat, grid frame [mm].
+        plate: the plate; its line runs from its upper border down.
+    """
+    upper, middle = ground.here(plate.component.line[:2])
+    start = np.array([middle[0], middle[1], np.clip(seat[2], middle[2], upper[2] - 0.8)])
+    centre = ground.here(ground.tooth(tooth).centre)
+    turn = [np.arctan2(*(p - centre)[1::-1]) for p in (start, seat)]
+    sweep = (turn[1] - turn[0] + np.pi) % (2 * np.pi) - np.pi
+    t = np.linspace(0.0, 1.0, 16)
+    reach = [float(np.hypot(*(p - centre)[:2])) for p in (start, seat)]
+    radius = (1 - t) * reach[0] + t * reach[1]
+    angle = turn[0] + t * sweep
+    route = np.column_stack(
+        [
+            centre[0] + radius * np.cos(angle),
+            centre[1] + radius * np.sin(angle),
+            (1 - t) * start[2] + t * (seat[2] + 0.3),
+        ]
+    )
+    route = ground.laid.settle(route, 0.3)
+    name = f"minor.{tooth}.cingulum"
+    return beam(ground, name, route, tooth, width_mm=SHELF_WIDTH, thickness_mm=SHELF_THICKNESS)

@@ -26,6 +26,7 @@ OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rou
 RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick over the ridge
 BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
 WEDGE = 0.5  # mm of metal below which a rest ends on rising ground: no feather edges
+BACK = 2.6  # mm behind the middle of a proximal surface to which its plate may wrap
 EDGE = 0.35  # mm radius of its upper edge
 
 
@@ -152,15 +153,18 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     spots = [
         face + s * across * half + e * out + [0, 0, h - face[2]]
         for s in (-1, 1)
-        for e in (-1.5, 3.0)
+        for e in (-BACK, 3.0)
         for h in (low - 4.5, high + 0.5)
     ]
     box = box_round(grid, np.array(spots), 0.6)
     x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
     dx, dy = x[:, None] - face[0], y[None, :] - face[1]
     along = dx * out[0] + dy * out[1]
-    side = np.abs(dx * across[0] + dy * across[1]) - half
-    plan = np.maximum.reduce([side, along - 2.6, -1.2 - along]).astype(np.float32)
+    # its sides run towards the tooth's axis, so that they meet the crown squarely
+    spread = np.arctan2(half, radius)
+    side = np.abs(dx * across[0] + dy * across[1]) * np.cos(spread)
+    side -= np.clip(along + radius, 0.0, radius) * np.sin(spread)
+    plan = np.maximum.reduce([side, along - 2.6, -BACK - along]).astype(np.float32)
     upright = np.maximum(z - high, low - 4.0 - z).astype(np.float32)
     frame = smooth_cut(
         np.broadcast_to(plan[:, :, None], box.shape).astype(np.float32),

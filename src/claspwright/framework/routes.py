@@ -17,7 +17,10 @@ def inward(ground: Ground, plan: BasePlan, at: float) -> Floats:
 
 def beamed_rests(retainer: Retainer) -> tuple[RestForm, ...]:
     """Rests that need a minor connector of their own: those that no proximal plate carries."""
-    return tuple(r for r in retainer.rests if r.split()[0] not in retainer.proximal_plates)
+    if retainer.proximal_plates:  # it also carries a rest on the cingulum, by a shelf
+        near = (*retainer.proximal_plates, "cingulum")
+        return tuple(r for r in retainer.rests if r.split()[0] not in near)
+    return retainer.rests
 
 
 def rest_start(ground: Ground, retainer: Retainer, rest: RestForm) -> Floats:

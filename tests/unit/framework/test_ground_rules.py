@@ -100,6 +100,6 @@ def test_coverage_names_a_little_and_stops_at_much(sphere: Ground) -> None:
     assert finding.rule == "scan.coverage" and finding.severity == "look"
     assert finding.measured == 6.0 and finding.component == "major_connector"
     assert finding.at_mm is not None and finding.at_mm[1] < -4.0
-    line[:10, 2] += 1.5
+    line[:10, 2] = TISSUE + 3.0
     with pytest.raises(InfeasibleError, match="20 % of the major connector"):
         coverage_findings(sphere, connector(line))
