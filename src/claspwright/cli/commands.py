@@ -15,6 +15,7 @@ from claspwright.cli.inspection import fit
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
 from claspwright.cli.proof import arm
+from claspwright.cli.register import register
 
 app = typer.Typer(
     name="claspwright",
@@ -35,6 +36,7 @@ app.command()(demo)
 app.command()(arm)
 app.command("slice")(slice_)
 app.command()(fit)
+app.add_typer(register, name="register")
 
 
 def _version(asked: bool) -> None:
