@@ -1,13 +1,14 @@
 """Survey: path of placement, undercuts, survey lines, blockout and relief."""
 
 from claspwright.survey.blockout import block_out
-from claspwright.survey.gauge import GaugeReading, gauge, read_fields
+from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
 from claspwright.survey.lines import undercut_line
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
 from claspwright.survey.scored import Cone, GuidingFace, PathScore
 from claspwright.survey.scores import ScorePart, score_parts
 from claspwright.survey.search import PathChoice, search_path
+from claspwright.survey.shadow import Shadow, cast_shadow
 from claspwright.survey.surveying import survey, survey_fields
 from claspwright.survey.zones import Zone
 
@@ -20,12 +21,15 @@ __all__ = [
     "PathOfPlacement",
     "PathScore",
     "ScorePart",
+    "Shadow",
     "Survey",
     "Zone",
     "block_out",
+    "cast_shadow",
     "gauge",
+    "gauge_near",
     "path_from_tilts",
-    "read_fields",
+    "read_gauge",
     "score_parts",
     "search_path",
     "survey",

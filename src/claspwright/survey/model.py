@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from claspwright.base import Bools, Finding, Floats
+from claspwright.base import Bools, Finding, Floats, InputError
 from claspwright.geometry import DistanceTree, Field, Mesh
+from claspwright.survey.shadow import Shadow, cast_shadow
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,7 +34,20 @@ class Survey:
     scan_field: Field  # signed distance to the master solid; grid frame has +z = path
     block_field: Field  # the same after parallel blockout along the path
     findings: tuple[Finding, ...] = ()
-    tree: DistanceTree | None = None  # of the master solid; without it readings are the grid's
+    tree: DistanceTree | None = None  # of the master solid
+    shadow: Shadow | None = None  # of the master solid along the path
+
+    def solid_and_shadow(self) -> tuple[DistanceTree, Shadow]:
+        """What the gauge reads on; the shadow is cast where it was not kept.
+
+        Raises:
+            InputError: the survey keeps no solid.
+        """
+        if self.tree is None:
+            raise InputError("this survey keeps no solid", remedy="Survey the arch again.")
+        if self.shadow is not None:
+            return self.tree, self.shadow
+        return self.tree, cast_shadow(self.tree.mesh, self.path.direction)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

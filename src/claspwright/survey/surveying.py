@@ -14,20 +14,20 @@ from claspwright.geometry import (
     distance_field,
     heights_over,
     in_chunks,
-    is_covered,
     looking_along,
     vertex_normals,
 )
 from claspwright.survey import _gauge_kernels as kernels
-from claspwright.survey.gauge import read_fields
+from claspwright.survey.gauge import LIFT_MM, read_gauge
 from claspwright.survey.lines import survey_lines
 from claspwright.survey.model import PathOfPlacement, Survey
+from claspwright.survey.shadow import Shadow, cast_shadow
+from claspwright.survey.slits import narrow_places
 
 SPACING_MM = 0.15
 PAD_MM = 4.0
 BAND_MM = 4.0
 MOST_NODES = 45_000_000
-LIFT_MM = 0.002  # off the surface, so that a point is not covered by its own faces
 OWN_CHOICE = "own choice of this program, no source"
 
 
@@ -54,16 +54,20 @@ def survey(
         arch.scan.surface, tree, path.direction, spacing_mm, progress=part(progress, 0.0, 0.75)
     )
     progress(0.75, "undercut")
-    hidden = hidden_vertices(arch.scan, tree, path.direction)
+    shadow = cast_shadow(arch.scan.solid, path.direction)
+    hidden = hidden_vertices(arch.scan, shadow)
     undercut = np.zeros(len(hidden))
-    points = arch.scan.surface.vertices[hidden]
-    undercut[hidden] = read_fields(scan, block, points, tree).undercut_mm
+    narrow = np.zeros(len(hidden), np.bool_)
+    surface = arch.scan.surface
+    reading = read_gauge(shadow, surface.vertices[hidden], vertex_normals(surface)[hidden])
+    undercut[hidden], narrow[hidden] = reading.undercut_mm, reading.narrow
     progress(0.9, "survey lines")
     lines = survey_lines(arch, path.direction, block, tree)
     for array in (hidden, undercut):
         array.setflags(write=False)
+    findings += narrow_places(arch, narrow, undercut)
     progress(1.0, "survey lines")
-    return Survey(path, undercut, hidden, lines, scan, block, findings, tree)
+    return Survey(path, undercut, hidden, lines, scan, block, findings, tree, shadow)
 
 
 def survey_fields(
@@ -147,8 +151,7 @@ def swept_down(scan: Field) -> Field:
     return Field(scan.grid, out)
 
 
-def hidden_vertices(scan: MasterScan, tree: DistanceTree, direction: Floats) -> Bools:
+def hidden_vertices(scan: MasterScan, shadow: Shadow) -> Bools:
     """(V,) True for vertices of the master surface from which the way out is not free."""
     surface = scan.surface
-    start = surface.vertices + LIFT_MM * vertex_normals(surface)
-    return is_covered(tree, start, direction)
+    return shadow.hides(surface.vertices + LIFT_MM * vertex_normals(surface))

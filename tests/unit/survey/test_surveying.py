@@ -46,7 +46,7 @@ def test_tissue_under_a_bulge_is_hidden_up_to_its_shadow(balls: DentalArch, seen
     spots = np.column_stack([8.0 + 0 * across, across, np.full(3, TISSUE)])
     reading = gauge(seen, spots)
     assert reading.undercut_mm == pytest.approx(RADIUS - across, abs=0.01)
-    assert reading.below_survey_line_mm == pytest.approx(np.full(3, -TISSUE), abs=0.05)
+    assert reading.below_survey_line_mm == pytest.approx(np.full(3, -TISSUE), abs=0.06)
     free = gauge(seen, np.array([[8.0, 5.0, TISSUE], [0.0, 0.0, TISSUE]]))
     assert free.undercut_mm == pytest.approx([0.0, 0.0])
 
