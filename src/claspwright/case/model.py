@@ -129,6 +129,7 @@ class Clasp(_Table):
     width_mm: Number | None = Field(None, gt=0, le=4, description="at the root; the tip has half")
     thickness_mm: Number | None = Field(None, gt=0, le=3, description="at the root")
     reciprocal: Flag = True
+    origin: End | None = Field(None, description="where an arm begins; else the plate or rest")
 
 
 class Retainer(_Table):

@@ -155,7 +155,7 @@ def _retainer_values(retainer: Retainer) -> dict[str, Value]:
 
 
 def _clasp_values(clasp: Clasp) -> dict[str, Value]:
-    return {
+    values: dict[str, Value] = {
         "form": clasp.form,
         "side": clasp.side,
         "undercut_mm": clasp.undercut_mm,
@@ -163,6 +163,7 @@ def _clasp_values(clasp: Clasp) -> dict[str, Value]:
         "thickness_mm": clasp.thickness_mm,
         "reciprocal": clasp.reciprocal,
     }
+    return values if clasp.origin is None else values | {"origin": clasp.origin}
 
 
 def _one_or_list(words: tuple[str, ...]) -> Value:

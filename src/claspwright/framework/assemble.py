@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 import numpy as np
 from shapely import contains_xy
 
-from claspwright.arch import DentalArch, RestSeat, SeatPlace, find_rest_seat
+from claspwright.arch import DentalArch, RestSeat, find_rest_seat
 from claspwright.base import Finding, Floats, InfeasibleError
+from claspwright.framework.arm_ways import SEAT_OF, arm_way, other_side
 from claspwright.framework.arms import circumferential_arm, reciprocal_arm
 from claspwright.framework.bar_clasp import i_bar
 from claspwright.framework.chart import crown_chart
@@ -23,18 +24,14 @@ from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan, lay_lattice, plan_base, rail
 from claspwright.framework.minor import beam, cingulum_shelf
 from claspwright.framework.rests import lay_rest, proximal_plate
+from claspwright.framework.roles import arm_origin, rigid_origin
+from claspwright.framework.roof import roof_over
 from claspwright.framework.routes import beamed_rests, inward, rest_profile, rest_start
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import arc_lengths
+from claspwright.geometry import arc_lengths, point_at
 from claspwright.survey import Survey
 
-SEAT_OF: dict[RestForm, SeatPlace] = {
-    "mesial occlusal": "mesial",
-    "distal occlusal": "distal",
-    "cingulum": "cingulum",
-}
-PLATE_START_DEG = 10.0  # arms begin inside the plate, or beyond the contact where there is none
-REST_START_DEG = 34.0
+RUN_UP = 6.0  # mm along the rail from its end beside the tooth to the root of an approach arm
 CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
 CLOSE_OVER = 6.0  # mm along the beam over which that fades
 
@@ -58,8 +55,10 @@ def survey_ground(
                 place=f"retainer.{retainer.tooth}",
                 remedy="Mark the tooth, or plan the retainer on another one",
             )
+    roof = roof_over(arch, scan.grid)
     charts = {
-        r.tooth: crown_chart(arch, arch.teeth[r.tooth], scan, blocked) for r in design.retainers
+        r.tooth: crown_chart(arch, arch.teeth[r.tooth], scan, blocked, roof)
+        for r in design.retainers
     }
     seats: dict[tuple[int, str], RestSeat] = {
         (r.tooth, rest): find_rest_seat(arch, r.tooth, SEAT_OF[rest])
@@ -219,28 +218,17 @@ def _rest_route(
 def _lay_clasp(ground: Ground, bases: list[BasePlan], retainer: Retainer, laid: Laid) -> None:
     clasp, tooth = retainer.clasp, retainer.tooth
     assert clasp is not None
-    origin = clasp_origin(retainer)
-    plated = origin in retainer.proximal_plates
-    start_deg = PLATE_START_DEG if plated else REST_START_DEG
-    root = np.zeros((0, 3))
-    if not plated:
-        keys = [rest for rest in retainer.rests if rest.startswith(origin)] or list(retainer.rests)
-        if keys:
-            root = ground.laid.settle(ground.here(ground.seats[tooth, keys[0]].point)[None], 0.4)
     if clasp.form == "I-bar":
         gap, rail_point = _rail_beside(ground, bases, retainer)
         laid.pieces.append(i_bar(ground, tooth, clasp, gap, rail_point))
     else:
-        laid.pieces.append(circumferential_arm(ground, tooth, clasp, origin, root, start_deg))
+        way = arm_way(ground, retainer, arm_origin(retainer), clasp.side)
+        laid.pieces.append(
+            circumferential_arm(ground, tooth, clasp, way.origin, way.root, way.start)
+        )
     if clasp.reciprocal:
-        laid.pieces.append(reciprocal_arm(ground, tooth, clasp, origin, root, start_deg))
-
-
-def clasp_origin(retainer: Retainer) -> End:
-    """The end of the tooth where a circumferential clasp begins: its plate, else its rest."""
-    if retainer.proximal_plates:
-        return retainer.proximal_plates[0]
-    return "mesial" if retainer.rests and retainer.rests[0].startswith("mesial") else "distal"
+        way = arm_way(ground, retainer, rigid_origin(retainer), other_side(clasp.side))
+        laid.pieces.append(reciprocal_arm(ground, tooth, clasp, way.origin, way.root, way.start))
 
 
 def _rail_beside(ground: Ground, bases: list[BasePlan], retainer: Retainer) -> tuple[End, Floats]:
@@ -255,7 +243,10 @@ def _rail_beside(ground: Ground, bases: list[BasePlan], retainer: Retainer) -> t
     plan = beside[0]
     line = rail(ground, plan, "buccal")
     centre = ground.here(ground.tooth(retainer.tooth).centre)
-    near = line[np.argsort(np.linalg.norm(line - centre, axis=1))[len(line) // 8]]
+    if np.linalg.norm(line[-1] - centre) < np.linalg.norm(line[0] - centre):
+        line = line[::-1]
+    # far enough back for the arm to sweep down and forward in one curve
+    near = point_at(line, min(RUN_UP, 0.6 * float(arc_lengths(line)[-1])))
     mesial = ground.aim(ground.tooth(retainer.tooth).mesial)
     gap: End = "mesial" if (near - centre) @ mesial > 0 else "distal"
     return gap, near

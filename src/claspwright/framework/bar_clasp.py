@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from claspwright.base import Floats
-from claspwright.framework.arms import LEAST_TIP, ArmPlan, shallow_tip, tip_height
+from claspwright.framework.arm_plans import ArmPlan, read_columns, tip_in
+from claspwright.framework.arms import LEAST_TIP, shallow_tip
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
@@ -14,6 +15,8 @@ from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15
+BAR_OFFSETS_DEG = (12.0, 0.0, 24.0, -12.0, 36.0, 48.0)  # from mid-side, away from the base
+BAR_END = 0.3  # mm below the end of the bar that still lies on the tooth
 
 
 def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> Piece:
@@ -27,7 +30,7 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
         start: (3,) point of the lattice's buccal rail where the approach arm begins, grid frame.
     """
     chart = ground.charts[tooth]
-    angle, tip_z, reached = _tip(ground, chart, clasp, gap)
+    angle, tip_z, reached = bar_tip(ground, chart, clasp, gap)
     tip = chart.points(np.array([angle]), np.array([tip_z]))[0]
     low = _below_margin(ground, chart, angle, tip)
     knee = _route(ground, start, low)
@@ -37,10 +40,7 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
     line = _settle(ground, line, tip)
     lengths = arc_lengths(line)
     share = lengths / lengths[-1]
-    taper = 1.0 - (1.0 - limit("clasp.taper").value) * share
-    half = clasp.width_mm / 2 * taper
-    height = np.maximum(clasp.thickness_mm * taper, LEAST_TIP)
-    half = np.maximum(half, limit("clasp.ibar_tip_width").value / 2 * (share > 0.93))
+    half, height = bar_section(clasp, share)
     shape = laid_sweep(ground.laid, line, half, height, fillet=0.4)
     last = np.flatnonzero(lengths[-1] - lengths <= 2.6)
     zone = laid_sweep(ground.scan, line[last], half[last] + 0.5, height[last] + 0.6, fillet=0.0)
@@ -63,22 +63,32 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
     return Piece(component, shape, 0.4, zone, shallow_tip(ground, component, plan, clasp))
 
 
-def _tip(ground: Ground, chart: CrownChart, clasp: Clasp, gap: End) -> tuple[float, float, float]:
-    """Angle, height and reading of the tip: mid-side or a little away from the base."""
+def bar_section(clasp: Clasp, share: Floats) -> tuple[Floats, Floats]:
+    """(N,) half widths and thicknesses of a bar at shares of its length [mm]."""
+    taper = 1.0 - (1.0 - limit("clasp.taper").value) * np.clip(share, 0.0, 1.0)
+    end = min(limit("clasp.ibar_tip_width").value, clasp.width_mm) / 2
+    half = clasp.width_mm / 2 + (end - clasp.width_mm / 2) * np.clip(share, 0.0, 1.0)
+    return half, np.maximum(clasp.thickness_mm * taper, LEAST_TIP)
+
+
+def bar_tip(
+    ground: Ground, chart: CrownChart, clasp: Clasp, gap: End
+) -> tuple[float, float, float]:
+    """Angle, height and reading of the tip: mid-side or a little away from the base.
+
+    The approach arm comes up over the margin, so that only the end of the bar keeps off it.
+    """
     away = 1.0 if gap == "distal" else -1.0  # towards mesial where the base is distal
     sign = 1.0 if clasp.side == "buccal" else -1.0
-    half_tip = limit("clasp.ibar_tip_width").value / 2
-    best: tuple[float, float, float, float] | None = None
-    for offset in (12.0, 0.0, 24.0, -12.0, 36.0):
-        angle = sign * np.radians(90.0 - away * offset)
-        z, reading = tip_height(ground, chart, float(angle), clasp.undercut_mm, half_tip)
+    angles = np.array([sign * np.radians(90.0 - away * offset) for offset in BAR_OFFSETS_DEG])
+    columns = read_columns(ground, chart, angles)
+    found = []
+    for n in range(len(angles)):
+        z, reading, _ = tip_in(columns, n, clasp.undercut_mm, BAR_END)
         shortfall = max(clasp.undercut_mm - reading, 0.0)
-        if best is None or shortfall < best[0] - 0.005:
-            best = (shortfall, float(angle), z, reading)
-        if shortfall <= 0.005:
-            break
-    assert best is not None
-    return best[1:]
+        found.append((round(shortfall, 3) if shortfall > 0.005 else 0.0, n, z, reading))
+    _, n, z, reading = min(found)
+    return float(angles[n]), z, reading
 
 
 def _below_margin(ground: Ground, chart: CrownChart, angle: float, tip: Floats) -> Floats:

@@ -9,15 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import gaussian_filter1d, map_coordinates, median_filter
+from scipy.ndimage import gaussian_filter1d, map_coordinates, median_filter, minimum_filter1d
 
 from claspwright.arch import DentalArch, Tooth
 from claspwright.base import Bools, Floats
+from claspwright.framework.roof import OPEN, Roof
 from claspwright.framework.terrain import Terrain
 
 ANGLES = 144
 RISE = 0.1  # mm between heights
 REACH = 9.0  # mm from the axis
+ARM_OUT = (0.3, 0.6, 0.9)  # mm off the crown at which an arm asks for room
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -34,6 +36,12 @@ class CrownChart:
     rim: Floats  # (M, 3) the gingival margin itself, grid frame
     contour: Floats  # (A,) height of the survey line
     top: Floats  # (A,) height to which the axial surface reaches
+    ceiling: Floats  # (A,) height under the opposing teeth beside the crown
+
+    @property
+    def roofed(self) -> Floats:
+        """(A,) height that the upper edge of an arm may reach."""
+        return np.minimum(self.top, self.ceiling)
 
     def angle_of(self, direction: Floats) -> float:
         """Angle of a horizontal direction [rad]."""
@@ -80,7 +88,9 @@ def filled(radius: Floats) -> Floats:
     return np.nan_to_num(out, nan=3.0)
 
 
-def crown_chart(arch: DentalArch, tooth: Tooth, scan: Terrain, blocked: Terrain) -> CrownChart:
+def crown_chart(
+    arch: DentalArch, tooth: Tooth, scan: Terrain, blocked: Terrain, roof: Roof | None = None
+) -> CrownChart:
     """Chart a crown.
 
     Args:
@@ -88,6 +98,7 @@ def crown_chart(arch: DentalArch, tooth: Tooth, scan: Terrain, blocked: Terrain)
         tooth: the tooth to chart.
         scan: the bare master solid as terrain.
         blocked: the solid after parallel blockout along the same path.
+        roof: the opposing teeth, where known.
 
     Returns:
         The chart in the survey's grid frame.
@@ -116,8 +127,10 @@ def crown_chart(arch: DentalArch, tooth: Tooth, scan: Terrain, blocked: Terrain)
     free = _radii(blocked, middle, mesial, buccal, heights, angles, least)
     undercut = np.nan_to_num(np.maximum(free - radius, 0.0), nan=0.0)
     top, contour = _landmarks(radius, undercut, heights, margin_z)
+    ray = np.cos(angles)[:, None] * mesial + np.sin(angles)[:, None] * buccal
+    ceiling = _ceiling(middle, ray, radius, heights, top, roof)
     return CrownChart(
-        middle, mesial, buccal, heights, radius, undercut, margin_z, margin, contour, top
+        middle, mesial, buccal, heights, radius, undercut, margin_z, margin, contour, top, ceiling
     )
 
 
@@ -152,6 +165,18 @@ def _radii(
         f0, f1 = f[rows, n], f[rows, n + 1]
         out[rows, k] = r[n] + 0.1 * f0 / (f0 - f1)
     return out
+
+
+def _ceiling(
+    centre: Floats, ray: Floats, radius: Floats, heights: Floats, top: Floats, roof: Roof | None
+) -> Floats:
+    """(A,) lowest height of the opposing teeth over metal that lies on the crown at each angle."""
+    if roof is None:
+        return np.full(len(ray), OPEN)
+    level = np.clip(np.searchsorted(heights, top - 1.0), 0, len(heights) - 1)
+    at = filled(radius)[np.arange(len(ray)), level]
+    over = [roof.at(centre[:2] + (at + out)[:, None] * ray[:, :2]) for out in ARM_OUT]
+    return np.asarray(minimum_filter1d(np.minimum.reduce(over), 5, mode="wrap"))
 
 
 def _by_angle(angle: Floats, value: Floats, angles: Floats) -> Floats:

@@ -1,4 +1,4 @@
-"""The opposing teeth as a roof over the framework."""
+"""The opposing teeth as a field over the framework."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ import numpy as np
 
 from claspwright.base import Singles
 from claspwright.framework.ground import Ground
-from claspwright.geometry import IDENTITY, Mesh, Rigid, height_field
+from claspwright.framework.roof import GAP, roof_over
 
-GAP = 0.1  # mm that metal keeps from the opposing teeth
-OPEN = 50.0
+__all__ = ["GAP", "closing_roof"]
 
 
 def closing_roof(ground: Ground) -> Singles:
@@ -18,14 +17,9 @@ def closing_roof(ground: Ground) -> Singles:
     The lowest opposing surface over each column of the grid, less a gap. Columns without an
     opposing surface are open.
     """
-    opposing = ground.arch.opposing
-    assert opposing is not None
-    grid = ground.grid
-    turned = opposing.moved(grid.frame)
-    flip = Rigid(np.diag([1.0, -1.0, -1.0]), np.zeros(3))
-    seen = height_field(Mesh(flip.apply(turned.vertices), turned.faces), IDENTITY, grid.spacing)
-    x, y, z = grid.axes()
-    plan = np.stack(np.meshgrid(x, -y, [0.0], indexing="ij"), axis=-1).reshape(-1, 3)
-    tops = -seen.at(plan).reshape(len(x), len(y))
-    roof = np.where(np.isfinite(tops), tops - GAP, OPEN)
-    return np.asarray(z[None, None, :] - roof[:, :, None], np.float32)
+    roof = roof_over(ground.arch, ground.grid)
+    assert roof is not None
+    x, y, z = ground.grid.axes()
+    plan = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1).reshape(-1, 2)
+    tops = roof.at(plan).reshape(len(x), len(y))
+    return np.asarray(z[None, None, :] - tops[:, :, None], np.float32)

@@ -24,6 +24,7 @@ class Clasp:
     width_mm: float = 1.6  # at the root; the tip has half of it
     thickness_mm: float = 1.1  # at the root; the tip has half of it
     reciprocal: bool = True
+    origin: End | None = None  # where a circumferential arm begins; None: at the plate or rest
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,8 +31,9 @@ from claspwright.framework.casting import (
     give_last_resort,
     one_sided,
 )
-from claspwright.framework.clasp_choice import chosen_clasp
+from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
 from claspwright.framework.connector_choice import proposed_connector
+from claspwright.framework.courses import bench_for
 from claspwright.framework.design import DentureBase, Design, Reason, RestForm, Retainer, Side
 from claspwright.framework.rescue import rescued_sides
 from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
@@ -111,7 +112,7 @@ def plan_design(arch: DentalArch, wishes: Wishes, prepared: Prepared | None = No
     findings = give_last_resort(cast)
     findings += give_indirect(cast, kennedy, areas)
     retainers = _thinned(cast)
-    findings += one_sided(arch, retainers) + _doubts(arch, wishes, areas, retainers)
+    findings += one_sided(arch, retainers) + _doubts(arch, wishes, areas)
     parts = {tooth: tuple(given) for tooth, given in sorted(cast.parts.items())}
     return Plan(kennedy, areas, retainers, parts, _reasons(parts), tuple(findings))
 
@@ -125,20 +126,25 @@ def propose_design(
         InputError, InfeasibleError: as `plan_design`.
     """
     plan = plan_design(arch, wishes, prepared)
+    bench = bench_for(arch, survey)
     retainers, reasons, findings = [], list(plan.reasons), list(plan.findings)
+    choices: dict[int, ClaspChoice] = {}
     for retainer in plan.retainers:
         rule = clasp_forms(plan.parts.get(retainer.tooth, ()))
         if retainer.clasp is None or rule is None:
             retainers.append(retainer)
             continue
-        choice = chosen_clasp(arch, survey, retainer, rule.clasps)
+        choice = chosen_clasp(arch, survey, retainer, rule.clasps, bench)
+        choices[retainer.tooth] = choice
         retainers.append(replace(retainer, clasp=choice.clasp))
+    rescued = rescued_sides(arch, survey, plan.retainers, retainers, wishes, choices, bench)
+    retainers = list(rescued.retainers)
+    for choice in rescued.choices:
         reasons.append(choice.reason)
         findings += choice.findings
-    rescued = rescued_sides(arch, survey, plan.retainers, retainers, wishes)
-    retainers = list(rescued.retainers)
     reasons += rescued.reasons
     findings += rescued.findings
+    findings += _embrasures(arch, retainers)
     connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)
     bases, base_reasons = _bases(plan.areas, wishes)
     reasons += [*([why] if why else []), *base_reasons]
@@ -183,9 +189,7 @@ def _reasons(parts: Mapping[int, tuple[Part, ...]]) -> tuple[Reason, ...]:
     )
 
 
-def _doubts(
-    arch: DentalArch, wishes: Wishes, areas: tuple[Area, ...], retainers: tuple[Retainer, ...]
-) -> list[Finding]:
+def _doubts(arch: DentalArch, wishes: Wishes, areas: tuple[Area, ...]) -> list[Finding]:
     """What a person must look at before the design is made."""
     out = []
     ends = {end for area in areas for end in area.ends if end is not None}
@@ -196,6 +200,19 @@ def _doubts(
                 "confirm it under present_abutments, or list it as missing."
             )
             out.append(_look("proposal.third_molar", text, code, arch))
+    if len(arch.teeth) == 1:
+        code = next(iter(arch.teeth))
+        text = (
+            f"Only tooth {code} stands: one abutment cannot steady a framework. Ask the "
+            "prescriber whether a framework is meant."
+        )
+        out.append(_look("proposal.single_tooth", text, code, arch))
+    return out
+
+
+def _embrasures(arch: DentalArch, retainers: Iterable[Retainer]) -> list[Finding]:
+    """Clasps whose arms cross between standing teeth."""
+    out = []
     for retainer in retainers:
         bare = retainer.clasp and not retainer.proximal_plates and "cingulum" not in retainer.rests
         if bare and open_end(arch, retainer.tooth) is None:
@@ -204,13 +221,6 @@ def _doubts(
                 "teeth; ask the dentist for room there."
             )
             out.append(_look("proposal.embrasure", text, retainer.tooth, arch))
-    if len(arch.teeth) == 1:
-        code = next(iter(arch.teeth))
-        text = (
-            f"Only tooth {code} stands: one abutment cannot steady a framework. Ask the "
-            "prescriber whether a framework is meant."
-        )
-        out.append(_look("proposal.single_tooth", text, code, arch))
     return out
 
 

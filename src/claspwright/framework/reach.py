@@ -8,7 +8,7 @@ import numpy as np
 
 from claspwright.arch import DentalArch, Tooth
 from claspwright.base import Floats, Ints
-from claspwright.framework.arms import LEAST_CLEARANCE
+from claspwright.framework.arm_plans import LEAST_CLEARANCE
 from claspwright.framework.design import ClaspForm, End, Side
 from claspwright.framework.rulebook import default_clasp
 from claspwright.geometry import distance_to_line

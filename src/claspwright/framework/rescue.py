@@ -1,4 +1,4 @@
-"""Another tooth for the clasp where none of those planned on a side offers an undercut."""
+"""Another tooth for the clasp where none of those planned on a side can hold one."""
 
 from __future__ import annotations
 
@@ -15,7 +15,8 @@ from claspwright.arch import (
 )
 from claspwright.base import Finding
 from claspwright.framework.areas import strength
-from claspwright.framework.clasp_choice import chosen_clasp
+from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
+from claspwright.framework.courses import Bench
 from claspwright.framework.design import Reason, RestForm, Retainer
 from claspwright.framework.wishes import Wishes
 from claspwright.survey import Survey
@@ -28,6 +29,7 @@ class Rescued:
     """All retainers after the rescue, and what was done for it."""
 
     retainers: tuple[Retainer, ...]
+    choices: tuple[ClaspChoice, ...]  # of the planned teeth, as they stand in the end
     reasons: tuple[Reason, ...] = ()
     findings: tuple[Finding, ...] = ()
 
@@ -38,10 +40,13 @@ def rescued_sides(
     planned: Sequence[Retainer],
     settled: Sequence[Retainer],
     wishes: Wishes,
+    choices: Mapping[int, ClaspChoice],
+    bench: Bench | None,
 ) -> Rescued:
-    """Give each side that has lost all its planned clasps one on another tooth.
+    """Give each side without a sound clasp one on another tooth.
 
-    Molars first, then premolars, then canines; teeth that the sheet names stay as they are.
+    Molars first, then premolars, then canines; teeth that the sheet names stay as they are. An
+    unsound clasp is taken off where a sound one stands on its side, and kept where none can.
 
     Args:
         arch: the arch.
@@ -49,27 +54,68 @@ def rescued_sides(
         planned: retainers before the survey.
         settled: the same after their clasps have sought their undercuts.
         wishes: what the sheet decides.
+        choices: how each clasp was chosen, by tooth.
+        bench: charts and seats, where the survey allows them.
     """
     by_tooth = {r.tooth: r for r in settled}
+    kept = dict(choices)
     reasons: list[Reason] = []
     findings: list[Finding] = []
     for side in ("right", "left"):
-        lost = {r.tooth for r in planned if r.clasp and side_of(r.tooth) == side}
-        if not lost or any(r.clasp and side_of(r.tooth) == side for r in by_tooth.values()):
+        asked = {r.tooth for r in planned if r.clasp and side_of(r.tooth) == side}
+        here = [c for c in sorted(asked) if by_tooth[c].clasp]
+        sound = [c for c in here if c not in choices or choices[c].sound]
+        lost = asked - set(sound)
+        if not asked or not lost:
             continue
-        for bare in _candidates(arch, wishes, side, lost, by_tooth):
-            tooth = bare.tooth
-            choice = chosen_clasp(arch, survey, bare, ("circumferential",))
-            if choice.clasp is None:
+        if not sound:
+            found = _another(arch, survey, wishes, side, lost, by_tooth, bench)
+            if found is None:
                 continue
-            by_tooth[tooth] = replace(bare, clasp=choice.clasp)
-            text = f"a clasp here, since {_listed(lost)} offer no undercut; {choice.reason.text}"
-            reasons.append(Reason(f"clasp.{tooth}.{choice.clasp.side}", text, SOURCE))
+            bare, choice = found
+            by_tooth[bare.tooth] = replace(bare, clasp=choice.clasp)
+            text = f"a clasp here, since {_listed(lost)} cannot hold one; {choice.reason.text}"
+            reasons.append(Reason(choice.reason.component, text, SOURCE))
             findings += choice.findings
-            break
+        for tooth in set(here) - set(sound):
+            by_tooth[tooth] = replace(by_tooth[tooth], clasp=None)
+            kept[tooth] = _taken_off(choices[tooth], tooth)
     order = ARCH_ORDER[arch.scan.jaw]
-    kept = tuple(by_tooth[code] for code in order if code in by_tooth)
-    return Rescued(kept, tuple(reasons), tuple(findings))
+    retainers = tuple(by_tooth[code] for code in order if code in by_tooth)
+    last = tuple(kept[code] for code in order if code in kept)
+    return Rescued(retainers, last, tuple(reasons), tuple(findings))
+
+
+def _another(
+    arch: DentalArch,
+    survey: Survey,
+    wishes: Wishes,
+    side: str,
+    lost: set[int],
+    by_tooth: Mapping[int, Retainer],
+    bench: Bench | None,
+) -> tuple[Retainer, ClaspChoice] | None:
+    """The first other tooth of a side on which a clasp is sound."""
+    for bare in _candidates(arch, wishes, side, lost, by_tooth):
+        choice = chosen_clasp(arch, survey, bare, ("circumferential",), bench)
+        if choice.clasp is not None and choice.sound:
+            return bare, choice
+    return None
+
+
+def _taken_off(choice: ClaspChoice, tooth: int) -> ClaspChoice:
+    """The choice of no clasp where every arm would be bent for good."""
+    text = "no clasp: every arm would be so short and stiff that it is bent for good"
+    reason = Reason(f"retainer.{tooth}", text, choice.reason.source)
+    finding = Finding(
+        "proposal.stiff_clasp",
+        "look",
+        f"Every arm on tooth {tooth} would be so short and stiff that it is bent for good when "
+        "the framework is seated, so the tooth gets no clasp; others hold on its side.",
+        "proof stress of the alloy; straight tapered half-round beam [derived]",
+        component=f"retainer.{tooth}",
+    )
+    return ClaspChoice(None, reason, (finding,))
 
 
 def _candidates(
@@ -94,9 +140,10 @@ def _candidates(
         there = settled.get(tooth)
         if there is not None and there.rests:
             found.append(there)
-            continue
+        rests = () if there is None else there.rests
         for rest in _rests(tooth):
-            found.append(replace(there or Retainer(tooth), rests=(rest,)))
+            if rest not in rests:
+                found.append(replace(there or Retainer(tooth), rests=(*rests, rest)))
     return found
 
 

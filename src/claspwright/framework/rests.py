@@ -9,6 +9,7 @@ from shapely.geometry.polygon import orient
 
 from claspwright.arch import RestSeat
 from claspwright.base import Finding, Floats
+from claspwright.framework.arm_plans import plate_half_width
 from claspwright.framework.canvas import (
     Shape,
     box_round,
@@ -28,6 +29,7 @@ BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
 WEDGE = 0.5  # mm of metal below which a rest ends on rising ground: no feather edges
 BACK = 2.6  # mm behind the middle of a proximal surface to which its plate may wrap
 EDGE = 0.35  # mm radius of its upper edge
+DOWN = 0.6  # mm below the floor to which metal past the border of the seat may run down
 
 
 def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
@@ -94,7 +96,9 @@ def _filled(ground: Ground, outline: Floats, floor: Floats, thickness: float, ri
     tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-99.0)
     wedge = tops - np.float32(floor[2] + thickness + rise - WEDGE)
     plan = np.maximum(plan, wedge.astype(np.float32))
-    sides = np.maximum(np.broadcast_to(plan[:, :, None], box.shape), -off - np.float32(1.0))
+    # no metal runs down into the embrasure past the border of the seat
+    under = (floor[2] - DOWN - z).astype(np.float32)[None, None, :]
+    sides = np.maximum(np.maximum(plan[:, :, None], under), -off - np.float32(1.0))
     return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE))
 
 
@@ -134,7 +138,7 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     facing = 0.0 if end == "mesial" else np.pi
     out = chart.mesial if end == "mesial" else -chart.mesial
     across = chart.buccal
-    half = float(np.clip(0.30 * ground.tooth(tooth).buccolingual_mm, 1.6, 3.2))
+    half = plate_half_width(ground.tooth(tooth))
     angles = facing + np.radians(np.arange(-20.0, 21.0, 5.0))
     low = float(np.median(chart.look_up(chart.margin, angles)))
     high = _plate_top(ground, tooth, end, chart, angles)

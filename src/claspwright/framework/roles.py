@@ -99,7 +99,14 @@ def clasp_forms(parts: Sequence[Part]) -> RoleRule | None:
 
 
 def arm_origin(retainer: Retainer) -> End:
-    """The side of the tooth on which a circumferential arm leaves the body of the retainer."""
+    """The end of the tooth at which its retentive arm leaves the body of the retainer."""
+    if retainer.clasp is not None and retainer.clasp.origin is not None:
+        return retainer.clasp.origin
+    return rigid_origin(retainer)
+
+
+def rigid_origin(retainer: Retainer) -> End:
+    """The end at which what is rigid begins: the plate, else the rest, else distal."""
     if retainer.proximal_plates:
         return retainer.proximal_plates[0]
     return "mesial" if "mesial occlusal" in retainer.rests else "distal"

@@ -7,7 +7,8 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from claspwright.framework.arms import circumferential_arm, reciprocal_arm, tip_height
+from claspwright.framework.arm_plans import ArmStart, tip_height
+from claspwright.framework.arms import circumferential_arm, reciprocal_arm
 from claspwright.framework.chart import ANGLES
 from claspwright.framework.design import Clasp
 from claspwright.framework.ground import Ground, within_undercut
@@ -15,6 +16,7 @@ from claspwright.geometry import arc_lengths, point_at
 from claspwright.survey import gauge
 
 TOOTH, TISSUE = 46, -3.2
+START = ArmStart(30.0, 30.0)
 TURN = 2 * np.pi * np.arange(ANGLES) / ANGLES
 
 
@@ -72,7 +74,7 @@ def test_a_tooth_without_that_undercut_gives_what_it_has(sphere: Ground) -> None
 def test_a_retentive_arm_on_a_ball(sphere: Ground, origin: str, side: str) -> None:
     clasp = Clasp("circumferential", side, 0.25)  # type: ignore[arg-type]
     piece = circumferential_arm(
-        sphere, TOOTH, clasp, origin, np.zeros((0, 3)), 30.0  # type: ignore[arg-type]
+        sphere, TOOTH, clasp, origin, np.zeros((0, 3)), START  # type: ignore[arg-type]
     )  # fmt: skip
     line = piece.component.line
     assert np.abs(np.linalg.norm(line, axis=1) - 4.0).max() < 0.02  # on the tooth all along
@@ -99,7 +101,7 @@ def test_a_retentive_arm_on_a_ball(sphere: Ground, origin: str, side: str) -> No
 
 def test_the_tip_zone_goes_no_deeper_than_the_tip(sphere: Ground) -> None:
     clasp = Clasp("circumferential", "buccal", 0.25)
-    piece = circumferential_arm(sphere, TOOTH, clasp, "mesial", np.zeros((0, 3)), 30.0)
+    piece = circumferential_arm(sphere, TOOTH, clasp, "mesial", np.zeros((0, 3)), START)
     assert piece.tip is not None
     blocked = sphere.blocked.field.values[piece.tip.box.slices]
     assert -blocked[piece.tip.values < 0].min() <= 0.35 + 1e-4
@@ -110,7 +112,7 @@ def test_the_tip_zone_goes_no_deeper_than_the_tip(sphere: Ground) -> None:
 def test_a_shallow_tooth_is_named(ellipsoid_ground: Callable[..., Ground]) -> None:
     tall = ellipsoid_ground(4.0, 4.0, 9.0)
     clasp = Clasp("circumferential", "buccal", 0.5)
-    piece = circumferential_arm(tall, TOOTH, clasp, "mesial", np.zeros((0, 3)), 30.0)
+    piece = circumferential_arm(tall, TOOTH, clasp, "mesial", np.zeros((0, 3)), START)
     (finding,) = piece.findings
     assert finding.rule == "clasp.undercut_available" and finding.severity == "look"
     assert finding.component == piece.component.id and finding.limit == 0.5
@@ -120,7 +122,7 @@ def test_a_shallow_tooth_is_named(ellipsoid_ground: Callable[..., Ground]) -> No
 
 def test_the_reciprocal_arm_stays_above_the_survey_line(sphere: Ground) -> None:
     clasp = Clasp("circumferential", "buccal", 0.25)
-    piece = reciprocal_arm(sphere, TOOTH, clasp, "mesial", np.zeros((0, 3)), 30.0)
+    piece = reciprocal_arm(sphere, TOOTH, clasp, "mesial", np.zeros((0, 3)), START)
     line = piece.component.line
     assert line[:, 2].min() > -0.35 and (line[5:-5, 1] < 0).all()
     assert np.abs(np.linalg.norm(line, axis=1) - 4.0).max() < 0.03
