@@ -26,7 +26,7 @@ RESULT_NAMES = frozenset(
 )
 
 
-def check_target(out: Path, case_folder: Path) -> None:
+def check_target(out: Path, case_folder: Path, names: frozenset[str] = RESULT_NAMES) -> None:
     """Refuse a result folder that would change the case or somebody's other files.
 
     Raises:
@@ -43,9 +43,7 @@ def check_target(out: Path, case_folder: Path) -> None:
         raise InputError(
             "this is a file, not a folder", place=out.as_posix(), remedy="Give a folder with --out."
         )
-    others = (
-        sorted(f.name for f in out.iterdir() if f.name not in RESULT_NAMES) if out.exists() else []
-    )
+    others = sorted(f.name for f in out.iterdir() if f.name not in names) if out.exists() else []
     if others:
         raise InputError(
             f"the folder holds other files, such as {others[0]!r}, which a run must not remove",

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from datetime import datetime
+from pathlib import Path
+from typing import Annotated, Any
 
 import typer
+
+from claspwright.cli.bar import progress_bar
+from claspwright.cli.outcome import CLEAN, STOPPED
 
 AsJson = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 
@@ -44,3 +49,49 @@ def arm(
     if found.withdrawal_n is not None:
         print(f"Withdrawal force: {found.withdrawal_n:.3f} N")
     print("A computed aid: it replaces neither a test nor the dentist's judgement.")
+
+
+def check(
+    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", help="Folder for check.json and the proof sheet.")
+    ] = None,
+    date: Annotated[
+        datetime | None,
+        typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """Prove a case: will it hold, and last. Exit code 0 clean, 1 stop, 2 bad input."""
+    from claspwright.app.check_case import check_case
+
+    day = f"{date:%Y-%m-%d}" if date else ""
+    with progress_bar(case.name) as progress:
+        found = check_case(case, out, date=day, progress=progress)
+    if json:
+        from json import dumps
+
+        print(dumps(found.answer, ensure_ascii=False))
+    else:
+        _tell(found.answer)
+    raise typer.Exit(STOPPED if found.stopped else CLEAN)
+
+
+def _tell(answer: dict[str, Any]) -> None:
+    """The proof in a few lines."""
+    if not answer["framework"]:
+        print("No framework was made: nothing to prove.")
+    for arm in answer["arms"]:
+        print(
+            f"{arm['component']}: comes off at {arm['withdrawal_n']:.1f} N "
+            f"({arm['withdrawal_low_n']:.1f} to {arm['withdrawal_high_n']:.1f}), peak stress "
+            f"{arm['peak_stress_mpa']:.0f} to {arm['peak_stress_rigid_tooth_mpa']:.0f} MPa"
+        )
+    if answer["denture"]:
+        least = answer["denture"]["least_lifting_n"]
+        print(f"Least force that lifts the denture: {least:.1f} N")
+    print(f"stop: {answer['stops']}, look: {answer['looks']}")
+    for finding in answer["findings"]:
+        if finding["severity"] != "note":
+            print(f"  {finding['severity']} {finding['rule']}: {finding['text']}")
+    print(answer["caution"])

@@ -13,7 +13,7 @@ from typing import Any
 from claspwright.base import InputError, Severity
 
 MARKS = ("seen A", "seen B", "seen C", "memory", "common practice", "derived", "own")
-_TABLES = ("rests.toml", "clasps.toml", "connectors.toml", "bases.toml")
+_TABLES = ("rests.toml", "clasps.toml", "connectors.toml", "bases.toml", "proof.toml")
 _ORDER: tuple[Severity, ...] = ("stop", "look", "note")
 
 

@@ -4,22 +4,26 @@ from claspwright.materials.table import (
     Condition,
     Material,
     Property,
+    PublishedLife,
     TypeLimits,
     condition,
     conditions,
     iso22674,
     material,
     materials,
+    published_life,
 )
 
 __all__ = [
     "Condition",
     "Material",
     "Property",
+    "PublishedLife",
     "TypeLimits",
     "condition",
     "conditions",
     "iso22674",
     "material",
     "materials",
+    "published_life",
 ]

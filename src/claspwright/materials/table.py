@@ -140,6 +140,32 @@ def condition(key: str) -> Property:
         ) from None
 
 
+@dataclass(frozen=True, slots=True)
+class PublishedLife:
+    """Published fatigue by direction of building: of clasps, and of bars of the same alloy."""
+
+    clasps: tuple[tuple[str, float, int], ...]  # made, constant deflection [mm], cycles
+    bars: tuple[tuple[str, float], ...]  # made, fatigue strength [MPa]
+    clasp_source: str
+    bar_source: str
+
+
+@cache
+def published_life() -> PublishedLife:
+    """The published figures as they are; they disagree on the direction of building."""
+    table = _table("clasp_life")
+    return PublishedLife(
+        tuple((r["made"], r["deflection_mm"], r["cycles"]) for r in _rows(table, "clasp")),
+        tuple((r["made"], r["strength_mpa"]) for r in _rows(table, "bar")),
+        table["sources"]["clasp"],
+        table["sources"]["bar"],
+    )
+
+
+def _rows(table: Mapping[str, Any], key: str) -> list[dict[str, Any]]:
+    return list(table[key])
+
+
 def _alloy(name: str, row: Mapping[str, Any]) -> Material:
     figures = {key: Property(**row[key]) for key in _PROPERTIES}
     return Material(

@@ -1,5 +1,13 @@
 """Will it hold, clear and last: clasp arms as beams."""
 
+from claspwright.mechanics.arm_proof import (
+    ArmCase,
+    ArmProof,
+    Swing,
+    laid_ride,
+    prove_arm,
+    seatings,
+)
 from claspwright.mechanics.arms import (
     ArmResult,
     arc_stiffness_ratio,
@@ -10,7 +18,16 @@ from claspwright.mechanics.arms import (
 )
 from claspwright.mechanics.bare_arm import BareArm, BareResult, bare_arm
 from claspwright.mechanics.body import Giving, Hold, Motions, dislodging_load, motions
-from claspwright.mechanics.cutting import cut_sections, joint_end
+from claspwright.mechanics.cutting import cut_sections, own_sections
+from claspwright.mechanics.denture import (
+    BasePoints,
+    Bite,
+    DentureProof,
+    free_points,
+    plan_axes,
+    prove_denture,
+)
+from claspwright.mechanics.on_tooth import CutArm, cut_arm, laid_beam, off_tooth
 from claspwright.mechanics.profiles import Profiles, ground_off, half_ovals, outlines, rounds
 from claspwright.mechanics.retention import (
     goodman_factor,
@@ -32,10 +49,16 @@ from claspwright.mechanics.space_beam import (
 from claspwright.mechanics.sprung import Sprung, sprung
 
 __all__ = [
+    "ArmCase",
+    "ArmProof",
     "ArmResult",
     "BareArm",
     "BareResult",
+    "BasePoints",
     "Bed",
+    "Bite",
+    "CutArm",
+    "DentureProof",
     "Elastic",
     "Giving",
     "Grip",
@@ -48,6 +71,7 @@ __all__ = [
     "Sharing",
     "SpaceArm",
     "Sprung",
+    "Swing",
     "Track",
     "arc_stiffness_ratio",
     "arm_result",
@@ -56,22 +80,31 @@ __all__ = [
     "circle",
     "clasp_arm",
     "crown_track",
+    "cut_arm",
     "cut_sections",
     "dislodging_load",
+    "free_points",
     "goodman_factor",
     "ground_off",
     "half_ellipse",
     "half_ovals",
     "half_round",
-    "joint_end",
+    "laid_beam",
+    "laid_ride",
     "motions",
+    "off_tooth",
     "outlines",
+    "own_sections",
+    "plan_axes",
+    "prove_arm",
+    "prove_denture",
     "rectangle",
     "respond",
     "retentive_force",
     "ride",
     "rounds",
     "safe_undercut",
+    "seatings",
     "sharing",
     "sprung",
     "strength_after",

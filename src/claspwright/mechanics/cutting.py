@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from shapely import polygonize, unary_union
+from shapely import polygonize
 from shapely.geometry import LineString, Point, Polygon
 
 from claspwright.base import Bools, Floats, Ints
@@ -14,9 +14,7 @@ SNAP = 1e-4  # mm to which the points of a section are rounded
 WIDEST = 1.6  # times the laid width or thickness: a section that is larger belongs to a joint
 
 
-def cut_sections(
-    solid: Mesh, line: Floats, off: Floats, depth: Floats
-) -> tuple[list[Polygon | None], Bools]:
+def cut_sections(solid: Mesh, line: Floats, off: Floats, depth: Floats) -> list[Polygon | None]:
     """Sections of a solid square to a line.
 
     Args:
@@ -27,7 +25,7 @@ def cut_sections(
 
     Returns:
         A polygon in (u, w) for each station, u across the arm and w off the tooth from the
-        line [mm], None where the solid shows none; and (S,) True where there is one.
+        line [mm]; None where the solid shows none.
     """
     along = np.gradient(line, axis=0)
     along /= np.linalg.norm(along, axis=1, keepdims=True)
@@ -41,7 +39,7 @@ def cut_sections(
     for s in range(len(line)):
         flat = _crossing(points, faces, line[s], np.stack([across[s], off[s], along[s]]))
         found.append(_piece(flat, float(depth[s])))
-    return found, np.array([section is not None for section in found])
+    return found
 
 
 def _crossing(points: Floats, faces: Ints, at: Floats, frame: Floats) -> Floats:
@@ -78,15 +76,19 @@ def _piece(segments: Floats, depth: float) -> Polygon | None:
     return best
 
 
-def joint_end(sections: list[Polygon | None], width: Floats, thickness: Floats) -> int:
-    """First station at which a section is the arm's own and no longer a joint's."""
-    last = 0
-    for s in range(len(sections) // 2):
-        section = sections[s]
-        if section is None:
-            last = s + 1
-            continue
-        u0, w0, u1, w1 = unary_union(section).bounds
-        if u1 - u0 > WIDEST * width[s] or w1 - w0 > WIDEST * thickness[s]:
-            last = s + 1
-    return last
+def own_sections(sections: list[Polygon | None], width: Floats, thickness: Floats) -> Bools:
+    """(S,) True where a section is the arm's own: beyond its joint, merged with nothing else.
+
+    Args:
+        sections: of stations from the clamp to the tip.
+        width: (S,) with which the arm was laid [mm].
+        thickness: (S,) the same.
+    """
+    own = np.zeros(len(sections), dtype=np.bool_)
+    for s, section in enumerate(sections):
+        if section is not None:
+            u0, w0, u1, w1 = section.bounds
+            own[s] = u1 - u0 <= WIDEST * width[s] and w1 - w0 <= WIDEST * thickness[s]
+    begun = np.flatnonzero(own[:-1] & own[1:])
+    own[: begun[0] if begun.size else len(own)] = False
+    return own

@@ -11,9 +11,11 @@ from claspwright.report.content import (
     ReportContent,
     Track,
 )
+from claspwright.report.force_map import lifting_picture
 from claspwright.report.pdf import write_report
 from claspwright.report.plan import Plan, arch_plan
 from claspwright.report.plan_drawing import plan_png, plan_svg
+from claspwright.report.proof_sheet import SheetFacts, write_proof_sheet
 from claspwright.report.render import Stage, camera_for, contact_sheet, png, render
 from claspwright.report.review import write_review
 from claspwright.report.scene import (
@@ -45,6 +47,9 @@ __all__ = [
     "compose",
     "plan_png",
     "plan_svg",
+    "SheetFacts",
+    "lifting_picture",
+    "write_proof_sheet",
     "write_report",
     "write_review",
     "INK",

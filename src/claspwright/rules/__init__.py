@@ -9,6 +9,7 @@ from claspwright.rules.book import (
     check_prescription,
 )
 from claspwright.rules.context import Facts, Finished
+from claspwright.rules.proof import WORDS, arm_findings, bite_findings, lifting_findings
 
 __all__ = [
     "FINISHED_RULES",
@@ -17,6 +18,10 @@ __all__ = [
     "Finished",
     "FinishedRule",
     "PrescriptionRule",
+    "WORDS",
+    "arm_findings",
+    "bite_findings",
     "check_all",
     "check_prescription",
+    "lifting_findings",
 ]

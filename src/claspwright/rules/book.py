@@ -14,6 +14,7 @@ from claspwright.rules import (
     connectors,
     path,
     prescription,
+    proof,
     rests,
     solid,
 )
@@ -104,6 +105,7 @@ FINISHED_RULES: tuple[FinishedRule, ...] = (
           limit("clasp.reciprocal_ratio").cited),
     _made("clasp.force", "Force that withdraws each clasp", clasp_forces.withdrawal),
     _made("denture.retention", "Force that withdraws the denture", clasp_forces.whole_retention),
+    _made("denture.lifting", "Least force that lifts the denture", proof.lifting),
     _made("clasp.stress", "Permanent set of clasp arms", clasp_forces.permanent_set,
           limit("clasp.proof_factor").cited),
     _made("clasp.fatigue", "Fatigue of clasp arms", clasp_forces.fatigue,

@@ -13,12 +13,11 @@ from claspwright.materials import condition
 from claspwright.mechanics import (
     ArmResult,
     Elastic,
-    SpaceArm,
     Sprung,
     arm_result,
-    beam_arm,
     goodman_factor,
-    half_ovals,
+    laid_beam,
+    seatings,
     sprung,
     withdrawal_force,
 )
@@ -27,7 +26,6 @@ from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
 
 STEEPEST = 2.0  # tangent of the steepest slope that the wedge is computed with
-LEAST_SQUARE = 0.2  # sine between arm and tooth's normal below which the normal is not trusted
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,41 +54,11 @@ def sprung_arms(context: Finished) -> list[SprungArm]:
     for arm, wanted in prescribed(context):
         outward, slope = tip_stance(context, arm)
         straight = arm_result(arm.line, arm.width_mm, arm.thickness_mm, alloy, wanted)
-        curved = sprung(laid_beam(context, arm), outward, wanted, elastic)
+        curved = sprung(laid_beam(context.survey, arm), outward, wanted, elastic)
         left = curved.after_giving_way(condition("tooth.give").nominal)
         pull = withdrawal_force(curved.force_n, slope, friction)
         found.append(SprungArm(arm, straight, curved, left, slope, pull))
     return found
-
-
-def laid_beam(context: Finished, arm: Component) -> SpaceArm:
-    """An arm as a beam in space, with the sizes with which it was laid."""
-    count = len(arm.line)
-    width = np.broadcast_to(arm.width_mm, (count,))
-    thickness = np.broadcast_to(arm.thickness_mm, (count,))
-    return beam_arm(arm.line, off_tooth(context, arm.line), half_ovals(width, thickness))
-
-
-def off_tooth(context: Finished, line: Floats) -> Floats:
-    """(N, 3) unit directions off the tooth along an arm, square to it.
-
-    Where the tooth's surface falls away along the arm itself, the direction of the nearest
-    station that has one; across arm and path where none has.
-    """
-    along = np.gradient(line, axis=0)
-    along /= np.linalg.norm(along, axis=1, keepdims=True)
-    normal = context.survey.scan_field.gradient(line)
-    normal = normal / np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), 1e-9)
-    square = normal - np.einsum("nk,nk->n", normal, along)[:, None] * along
-    size = np.linalg.norm(square, axis=1)
-    good = np.flatnonzero(size >= LEAST_SQUARE)
-    if not good.size:
-        square = np.cross(along, context.path)
-        return np.asarray(square / np.linalg.norm(square, axis=1, keepdims=True))
-    nearest = good[np.abs(np.arange(len(line))[:, None] - good[None]).argmin(axis=1)]
-    square = square[nearest]
-    square -= np.einsum("nk,nk->n", square, along)[:, None] * along
-    return np.asarray(square / np.linalg.norm(square, axis=1, keepdims=True))
 
 
 def tip_stance(context: Finished, arm: Component) -> tuple[Floats, float]:
@@ -203,11 +171,6 @@ def fatigue(context: Finished) -> tuple[Finding, ...]:
         )  # fmt: skip
         found.append(_sure(finding, goodman_factor(soft, alloy, cycles)))
     return tuple(found)
-
-
-def seatings() -> float:
-    """Times that a denture is put in and taken out while it serves."""
-    return condition("seatings.a_day").nominal * 365 * condition("years").nominal
 
 
 def _sure(finding: Finding, favourable: float) -> Finding:

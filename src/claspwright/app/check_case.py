@@ -1,0 +1,228 @@
+"""`check`: work a case out and prove it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from claspwright import __version__
+from claspwright.app.carry_out import carry_out
+from claspwright.app.folder import check_target, whole_folder
+from claspwright.app.results import write_json
+from claspwright.app.to_scan import findings_in_scan, point_of
+from claspwright.app.watch import Watch
+from claspwright.app.work import Work
+from claspwright.base import Finding, GeometryError, Progress, part, silent
+from claspwright.case import read_sheet
+from claspwright.geometry import DistanceTree
+from claspwright.materials import conditions, material
+from claspwright.mechanics import (
+    ArmCase,
+    ArmProof,
+    DentureProof,
+    Swing,
+    prove_arm,
+    prove_denture,
+)
+from claspwright.report import SheetFacts, lifting_picture, write_proof_sheet
+from claspwright.report.proof_sheet import CAUTION
+from claspwright.rules import arm_findings, bite_findings, lifting_findings
+
+RESULTS = frozenset(("check.json", "proof.pdf", "lifting.png"))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Checked:
+    """A case with its proof; findings in the scan frame."""
+
+    work: Work
+    arms: tuple[ArmProof, ...]
+    denture: DentureProof | None
+    findings: tuple[Finding, ...]  # of the proof
+    answer: dict[str, Any]  # what check.json holds; Any: a tree for JSON
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a finding of the proof or of the work says that it must not go on."""
+        return any(f.severity == "stop" for f in (*self.findings, *self.work.findings))
+
+
+def check_case(
+    case: Path, out: Path | None = None, *, date: str = "", progress: Progress = silent
+) -> Checked:
+    """Work a case out until its framework, prove it, and write the proof.
+
+    Args:
+        case: a folder with `case.toml`, or that file.
+        out: folder for check.json, proof.pdf and lifting.png; None: nothing is written.
+        date: date of the work as it shall print; no clock is asked.
+        progress: told of each stage.
+
+    Raises:
+        InputError: the sheet, a scan or the place for the results cannot be used.
+    """
+    sheet = read_sheet(case)
+    if out is not None:
+        check_target(out, sheet.path.parent, RESULTS)
+    work = carry_out(sheet, Watch(), part(progress, 0.0, 0.8))
+    progress(0.8, "proof")
+    checked = prove(work, progress=part(progress, 0.8, 0.95))
+    if out is not None:
+        with whole_folder(out) as folder:
+            write_json(folder / "check.json", checked.answer)
+            _write_sheet(folder, checked, date)
+    progress(1.0, "proof")
+    return checked
+
+
+def prove(work: Work, *, progress: Progress = silent) -> Checked:
+    """The proof of a case that has been worked out; empty where there is no framework."""
+    arms: list[ArmProof] = []
+    denture, found = None, []
+    if work.framework is not None and work.arch is not None and work.surveyed is not None:
+        alloy = material(work.sheet.prescription.alloy)
+        tree = DistanceTree(work.arch.scan.solid)
+        shared = ArmCase(work.framework, work.arch, work.surveyed, alloy, tree)
+        laid = [c for c in work.framework.components if c.kind == "retentive arm"]
+        for n, arm in enumerate(laid):
+            progress(n / max(len(laid), 1), f"proof of {arm.id}")
+            try:
+                arms.append(prove_arm(shared, arm))
+            except GeometryError as error:
+                found.append(_unproved(error, arm.id))
+        holds = {one.arm.id: one.ride.withdrawal_n for one in arms}
+        denture = prove_denture(work.framework, work.arch, work.surveyed, holds)
+        found += arm_findings(arms, alloy)
+        if denture is not None:
+            found += lifting_findings(denture, "arms as made and finished")
+            found += bite_findings(denture)
+    told = findings_in_scan(found, work.scan.scan_to_arch if work.scan else None)
+    answer = _answer(work, arms, denture, told)
+    return Checked(work, tuple(arms), denture, tuple(told), answer)
+
+
+def _unproved(error: GeometryError, name: str) -> Finding:
+    text = f"{error.what}. {error.remedy}"
+    return Finding("proof.arm", "look", text, source="this run", component=name)
+
+
+def _answer(
+    work: Work, arms: Sequence[ArmProof], denture: DentureProof | None, findings: Sequence[Finding]
+) -> dict[str, Any]:
+    """What check.json holds; Any: a tree for JSON."""
+    return {
+        "version": __version__,
+        "case_id": work.sheet.prescription.case_id,
+        "alloy": work.sheet.prescription.alloy,
+        "caution": CAUTION,
+        "framework": work.framework is not None,
+        "arms": [_arm(one) for one in arms],
+        "denture": None if denture is None else _denture(work, denture),
+        "assumptions": {
+            one.key: {"unit": one.unit, **asdict(one.value)} for one in conditions().values()
+        },
+        "findings": [asdict(finding) for finding in findings],
+        "stops": sum(f.severity == "stop" for f in findings),
+        "looks": sum(f.severity == "look" for f in findings),
+    }
+
+
+def _arm(one: ArmProof) -> dict[str, Any]:
+    return {
+        "component": one.arm.id,
+        "tooth": one.arm.tooth,
+        "length_mm": round(one.length_mm, 3),
+        "joint_mm": round(one.joint_mm, 3),
+        "withdrawal_n": round(one.ride.withdrawal_n, 3),
+        "withdrawal_low_n": round(one.withdrawal_range_n[0], 3),
+        "withdrawal_high_n": round(one.withdrawal_range_n[1], 3),
+        "withdrawal_unfinished_n": round(one.unfinished.withdrawal_n, 3),
+        "withdrawal_rigid_tooth_n": round(one.rigid.withdrawal_n, 3),
+        "insertion_n": round(one.ride.insertion_n, 3),
+        "side_load_n": round(float(one.ride.side_n.max()), 3),
+        "peak_stress_mpa": round(one.ride.peak_stress_mpa, 2),
+        "peak_stress_rigid_tooth_mpa": round(one.rigid.peak_stress_mpa, 2),
+        "peak_stress_low_mpa": round(one.peak_range_mpa[0], 2),
+        "peak_stress_high_mpa": round(one.peak_range_mpa[1], 2),
+        "peak_at_mm": round(one.rigid.peak_at_mm, 3),
+        "goodman_factor": round(one.goodman, 4),
+        "seatings": one.seatings,
+        "large_displacement_change": round(one.bent_change, 5),
+        "decides": one.decides,
+        "sensitivity": [_swing(swing) for swing in one.swings],
+        "curve": {
+            "lift_mm": _numbers(one.ride.lift_mm),
+            "withdrawal_n": _numbers(one.ride.out_n),
+            "insertion_n": _numbers(one.ride.in_n),
+            "side_n": _numbers(one.ride.side_n),
+        },
+        "stress": {"along_mm": _numbers(one.rigid.arc_mm), "mpa": _numbers(one.rigid.along_mpa)},
+    }
+
+
+def _swing(swing: Swing) -> dict[str, Any]:
+    return {
+        "what": swing.what,
+        "low": swing.low,
+        "high": swing.high,
+        "withdrawal_n": _numbers(np.array(swing.withdrawal_n)),
+        "peak_stress_mpa": _numbers(np.array(swing.peak_mpa)),
+    }
+
+
+def _denture(work: Work, proof: DentureProof) -> dict[str, Any]:
+    assert work.scan is not None  # a proof needs a framework, which needs a scan
+    back = work.scan.scan_to_arch.inverse()
+    return {
+        "least_lifting_n": _number(proof.least_n),
+        "least_at_mm": point_of(back.apply(proof.weakest_at), 3),
+        "lifts_about": list(proof.weakest.about),
+        "gives_way": list(proof.weakest.yielding),
+        "without_indirect_n": _number(proof.without_indirect_n),
+        "map": [
+            {"at_mm": point_of(back.apply(at), 3), "lifting_n": _number(load)}
+            for at, load in zip(proof.points, proof.lifting_n.tolist(), strict=True)
+        ],
+        "bites": [
+            {
+                "tooth": bite.tooth,
+                "tips_at_n": _number(bite.tips_at_n),
+                "ridge_share": [_number(v) for v in bite.ridge],
+                "sinks_mm": [_number(v) for v in bite.deepest_mm],
+                "pressure_mpa": [_number(v) for v in bite.pressure_mpa],
+            }
+            for bite in proof.bites
+        ],
+    }
+
+
+def _number(value: float | None) -> float | None:
+    """A number for JSON; None where it is not one or has no end."""
+    return None if value is None or not np.isfinite(value) else round(float(value), 4)
+
+
+def _numbers(values: np.ndarray[Any, Any]) -> list[float]:
+    return [round(float(v), 4) for v in values]
+
+
+def _write_sheet(folder: Path, checked: Checked, date: str) -> None:
+    work = checked.work
+    asked = work.sheet.prescription
+    pictures = []
+    if checked.denture is not None and work.arch and work.framework and work.surveyed:
+        picture = lifting_picture(
+            work.arch, work.framework, work.surveyed.path.direction, checked.denture
+        )
+        (folder / "lifting.png").write_bytes(picture.png)
+        pictures.append(picture)
+    facts = SheetFacts(
+        asked.case_id, asked.jaw.capitalize(), str(work.kennedy), material(asked.alloy).title,
+        __version__, date,
+    )  # fmt: skip
+    found = sorted(checked.findings, key=lambda f: ("stop", "look", "note").index(f.severity))
+    sheet = write_proof_sheet(facts, checked.arms, checked.denture, found, pictures)
+    (folder / "proof.pdf").write_bytes(sheet)
