@@ -11,6 +11,7 @@ from claspwright.cli.bench import bench
 from claspwright.cli.build import slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
+from claspwright.cli.gauge import gauge
 from claspwright.cli.inspection import fit
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
@@ -33,6 +34,7 @@ app.command()(classify)
 app.command()(bench)
 app.command("demo-arch")(demo_arch)
 app.command()(demo)
+app.command()(gauge)
 app.command()(arm)
 app.command("slice")(slice_)
 app.command()(fit)

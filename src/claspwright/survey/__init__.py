@@ -5,6 +5,7 @@ from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
 from claspwright.survey.lines import undercut_line
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
+from claspwright.survey.point import PointReading, gauge_mesh
 from claspwright.survey.scored import Cone, GuidingFace, PathScore
 from claspwright.survey.scores import ScorePart, score_parts
 from claspwright.survey.search import PathChoice, search_path
@@ -20,6 +21,7 @@ __all__ = [
     "PathChoice",
     "PathOfPlacement",
     "PathScore",
+    "PointReading",
     "ScorePart",
     "Shadow",
     "Survey",
@@ -27,6 +29,7 @@ __all__ = [
     "block_out",
     "cast_shadow",
     "gauge",
+    "gauge_mesh",
     "gauge_near",
     "path_from_tilts",
     "read_gauge",
