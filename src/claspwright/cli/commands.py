@@ -15,7 +15,7 @@ from claspwright.cli.gauge import gauge
 from claspwright.cli.inspection import fit
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
-from claspwright.cli.proof import arm
+from claspwright.cli.proof import arm, check
 from claspwright.cli.register import register
 
 app = typer.Typer(
@@ -36,6 +36,7 @@ app.command("demo-arch")(demo_arch)
 app.command()(demo)
 app.command()(gauge)
 app.command()(arm)
+app.command()(check)
 app.command("slice")(slice_)
 app.command()(fit)
 app.add_typer(register, name="register")
