@@ -105,19 +105,18 @@ class SupportPlan:
 
     self_supporting_deg: float = 45.0  # downskin at least this steep needs none; from the plate
     stand_off_mm: float = 4.0  # lowest point of the part above the plate
-    spacing_mm: float = 1.2  # between contacts
+    spacing_mm: float = 1.5  # between contacts
     neck_mm: float = 0.45  # diameter where the support breaks off
     anchor_neck_mm: float = 0.7  # under free ends
     neck_length_mm: float = 0.8
     bite_mm: float = 0.08  # how far the neck reaches into the part
-    pin_mm: float = 0.9  # diameter of a pin
-    trunk_mm: float = 1.4  # diameter of a pin that carries branches
+    pin_mm: float = 0.7  # diameter of a pin
+    trunk_mm: float = 0.9  # diameter of a pin that carries branches
     branch_deg: float = 50.0  # of branches, from the plate
-    clearance_mm: float = 0.35  # between a pin and the part beside it
+    clearance_mm: float = 0.25  # between a pin and the part beside it
     wall_mm: float = 0.3  # thickness of the wall between two pins
-    wall_span_mm: float = 1.8  # pins nearer than this are joined by a wall
-    foot_mm: float = 1.8  # diameter on the plate
-    powder_share: float = 1.0  # solid pins; below 1 where the inside stays powder
+    wall_span_mm: float = 1.9  # pins nearer than this are joined by a wall
+    foot_mm: float = 1.2  # diameter on the plate
 
     def __post_init__(self) -> None:
         lengths = (self.spacing_mm, self.neck_mm, self.pin_mm, self.trunk_mm, self.stand_off_mm)

@@ -1,0 +1,163 @@
+"""Where supports touch the part: lowest points, downskins, free ends; off protected faces."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import cKDTree
+
+from claspwright.base import Bools, Floats, Point
+from claspwright.build.machine import SupportPlan
+from claspwright.geometry import Mesh, face_vectors, mesh_edges, vertex_normals
+
+ContactKind = Literal["lowest point", "downskin", "free end", "island"]
+
+LEAST_DOWNSKIN_MM2 = 0.05  # a smaller patch bridges itself
+LOWEST_APART_MM = 0.6  # lowest points nearer than this share a contact
+PROTECTED_REACH = 1.7  # a protected downskin is left alone within this many spacings
+BESIDE_MM = 0.35  # how far a contact may move to leave a protected face
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """One place where a support touches the part; plate frame."""
+
+    at_mm: Point
+    kind: ContactKind
+    protected: bool  # on a face that no support should touch
+    face: int  # of the part
+
+
+def find_contacts(
+    mesh: Mesh, protected: Bools, plan: SupportPlan, free_ends: Floats | None = None
+) -> tuple[Contact, ...]:
+    """Contacts that carry a part which stands as it will be built (+z up).
+
+    Free ends come first, then every local lowest point, then downskins flatter than the
+    self-supporting angle, lowest first, so that no point of them lies farther than the spacing
+    from a contact. A protected face gets a contact only under a lowest point of its own or
+    where no other contact lies within 1.7 spacings.
+
+    Args:
+        mesh: the part, above the plate.
+        protected: (F,) faces that no support should touch.
+        plan: measures of supports.
+        free_ends: (N, 3) places near long free ends.
+    """
+    points, faces, heavy = _downskin(mesh, plan)
+    ends, end_faces = _snapped(points, faces, free_ends)
+    lows, low_faces = _moved_off(mesh, protected, *_lowest_points(mesh))
+    taken: list[Contact] = []
+    _take(taken, ends, end_faces, protected, "free end", plan.spacing_mm * 0.5)
+    _take(taken, lows, low_faces, protected, "lowest point", LOWEST_APART_MM)
+    open_ = heavy & ~protected[faces]
+    _take(taken, points[open_], faces[open_], protected, "downskin", plan.spacing_mm)
+    shut = heavy & protected[faces]
+    reach = PROTECTED_REACH * plan.spacing_mm
+    _take(taken, points[shut], faces[shut], protected, "downskin", reach)
+    return tuple(taken)
+
+
+def _take(
+    taken: list[Contact], points: Floats, faces: NDArray[Any], protected: Bools,
+    kind: ContactKind, apart: float,
+) -> None:  # fmt: skip
+    """Add points, lowest first, that lie apart from each other and from those already there."""
+    if not len(points):
+        return
+    order = np.lexsort((points[:, 1], points[:, 0], np.round(points[:, 2], 3)))
+    tree = cKDTree(points)
+    gone = np.zeros(len(points), bool)
+    for contact in taken:
+        gone[tree.query_ball_point(contact.at_mm, apart)] = True
+    for n in order.tolist():
+        if gone[n]:
+            continue
+        x, y, z = points[n].tolist()
+        taken.append(Contact((x, y, z), kind, bool(protected[faces[n]]), int(faces[n])))
+        gone[tree.query_ball_point(points[n], apart)] = True
+
+
+def _downskin(mesh: Mesh, plan: SupportPlan) -> tuple[Floats, NDArray[Any], Bools]:
+    """Points spread over the downskins, the face of each, and whether its patch is worth it."""
+    vectors = 0.5 * face_vectors(mesh)
+    size = np.linalg.norm(vectors, axis=1)
+    steep = np.cos(np.radians(plan.self_supporting_deg))
+    hanging = np.flatnonzero((-vectors[:, 2] > steep * size) & (size > 0))
+    if not len(hanging):
+        return np.zeros((0, 3)), hanging, np.zeros(0, bool)
+    corners = mesh.vertices[mesh.faces[hanging]]
+    longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
+    parts = np.maximum(np.ceil(longest / (0.4 * plan.spacing_mm)).astype(int), 1)
+    found, whose, weight = [], [], []
+    for n in np.unique(parts).tolist():
+        here = np.flatnonzero(parts == n)
+        spots = _barycentric(n)
+        found.append(np.einsum("sk,fkd->fsd", spots, corners[here]).reshape(-1, 3))
+        whose.append(np.repeat(hanging[here], len(spots)))
+        weight.append(np.repeat(size[hanging[here]] / len(spots), len(spots)))
+    points, faces, areas = np.concatenate(found), np.concatenate(whose), np.concatenate(weight)
+    tree = cKDTree(points)
+    near = tree.query_ball_point(points, 0.5 * plan.spacing_mm)
+    patch = np.array([areas[some].sum() for some in near])
+    return points, faces, patch >= LEAST_DOWNSKIN_MM2
+
+
+def _barycentric(n: int) -> Floats:
+    """(S, 3) weights of points spread evenly inside a triangle; one point for n = 1."""
+    if n == 1:
+        return np.full((1, 3), 1.0 / 3.0)
+    rows = [(i, j) for i in range(n) for j in range(n - i)]
+    first = np.array([((i + 1 / 3) / n, (j + 1 / 3) / n) for i, j in rows])
+    return np.column_stack([first, 1.0 - first.sum(axis=1)])
+
+
+def _snapped(
+    points: Floats, faces: NDArray[Any], ends: Floats | None
+) -> tuple[Floats, NDArray[Any]]:
+    """The downskin points nearest to the free ends, where one lies within 2 mm."""
+    if ends is None or not len(ends) or not len(points):
+        return np.zeros((0, 3)), np.zeros(0, int)
+    distance, nearest = cKDTree(points).query(ends, distance_upper_bound=2.0)
+    chosen = np.asarray(nearest)[np.isfinite(distance)]
+    return points[chosen], faces[chosen]
+
+
+def _lowest_points(mesh: Mesh) -> tuple[Floats, NDArray[Any]]:
+    """Vertices lower than all their neighbours with metal above, and a face at each."""
+    pairs, _ = mesh_edges(mesh)
+    height = mesh.vertices[:, 2]
+    count = len(height)
+    rank = np.empty(count, np.int64)
+    rank[np.lexsort((np.arange(count), height))] = np.arange(count)
+    lowest = np.ones(count, bool)
+    a, b = pairs[:, 0], pairs[:, 1]
+    lowest[np.where(rank[a] > rank[b], a, b)] = False
+    used = np.zeros(count, bool)
+    used[mesh.faces] = True
+    found = np.flatnonzero(lowest & used & (vertex_normals(mesh)[:, 2] < 0))
+    face_at = np.empty(count, np.int64)
+    face_at[mesh.faces.ravel()] = np.repeat(np.arange(len(mesh.faces)), 3)
+    return mesh.vertices[found], face_at[found]
+
+
+def _moved_off(
+    mesh: Mesh, protected: Bools, points: Floats, faces: NDArray[Any]
+) -> tuple[Floats, NDArray[Any]]:
+    """Lowest points on protected faces moved to an open face close by, where there is one."""
+    shut = np.flatnonzero(protected[faces])
+    open_ = np.flatnonzero(~protected)
+    if not len(shut) or not len(open_):
+        return points, faces
+    centres = mesh.vertices[mesh.faces[open_]].mean(axis=1)
+    found = cKDTree(centres).query(points[shut], distance_upper_bound=BESIDE_MM)
+    distance, nearest = (np.asarray(array) for array in found)
+    near = np.isfinite(distance)
+    near[near] &= np.abs(centres[nearest[near], 2] - points[shut[near], 2]) < 0.5 * BESIDE_MM
+    points, faces = points.copy(), faces.copy()
+    points[shut[near]] = centres[nearest[near]]
+    faces[shut[near]] = open_[nearest[near]]
+    return points, faces

@@ -1,0 +1,272 @@
+"""Parts on platforms: outlines turned about the vertical and packed, then checked exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import affinity
+from shapely.geometry import Point
+
+from claspwright.base import Bools, Floats, InfeasibleError, Progress, silent
+from claspwright.build import _nesting_kernels as kernels
+from claspwright.build.machine import Machine, Platform
+from claspwright.build.offset import layer_polygons
+from claspwright.build.slices import Slices, simplified_slices
+from claspwright.geometry import Rigid
+
+PIXEL_MM = 0.5
+TURNS = 72
+OUTLINE_MM = 0.05  # the outline may be this much wider than the part, never narrower
+FULL = 0.85  # no packing covers more than this of the room that is left
+MOVES = 150_000
+TRIES = 2
+REFUSED = 0.9  # a part is tried after another found no place if it is this much smaller
+BLADE_DEG = 5.0  # a long side keeps this far from lying along the recoater's blade
+LONG = 1.6  # sides whose ratio is above this count as long
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Outline:
+    """What a part with its supports covers on the platform, about its own origin."""
+
+    name: str
+    shape: Any  # shapely polygon or polygons
+    height_mm: float
+    due: str = ""  # ISO date; empty: none
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """Where a part stands: turned about the vertical, then moved."""
+
+    part: int  # index into the outlines
+    turn_deg: float
+    x_mm: float
+    y_mm: float
+
+    def motion(self) -> Rigid:
+        """The motion from the part's own place to its place on the platform."""
+        angle = np.radians(self.turn_deg)
+        c, s = float(np.cos(angle)), float(np.sin(angle))
+        turn = np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]])
+        return Rigid(turn, np.array([self.x_mm, self.y_mm, 0.0]))
+
+    def placed(self, outline: Outline) -> Any:
+        """The outline where it stands; Any: a shapely geometry."""
+        turned = affinity.rotate(outline.shape, self.turn_deg, origin=(0.0, 0.0))
+        return affinity.translate(turned, self.x_mm, self.y_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class PlatformCheck:
+    """Exact distances on one platform."""
+
+    least_distance_mm: float  # between two parts; inf for a single one
+    least_edge_mm: float  # from a part to the edge of the platform
+    least_keep_out_mm: float  # to a place where nothing may stand; inf without one
+
+
+def outline_of(name: str, solids: Sequence[Slices], due: str = "") -> Outline:
+    """What layers cover, seen from above, at most a twentieth of a millimetre too wide."""
+    shapes = []
+    top = 0.0
+    for slices in solids:
+        polygons, _ = layer_polygons(simplified_slices(slices, 0.5 * OUTLINE_MM))
+        folded = ~shapely.is_valid(polygons)
+        polygons[folded] = shapely.buffer(polygons[folded], 0.0)
+        shapes.append(polygons)
+        full = np.flatnonzero(np.diff(slices.layer_start))
+        if len(full):
+            top = max(top, float(slices.tops_mm()[full[-1]]))
+    whole = shapely.union_all(np.concatenate(shapes))
+    wide = shapely.buffer(whole, 0.5 * OUTLINE_MM, quad_segs=4)
+    return Outline(name, shapely.simplify(wide, 0.2 * OUTLINE_MM), top, due)
+
+
+def nest(
+    outlines: Sequence[Outline],
+    machine: Machine,
+    gap_mm: float,
+    *,
+    seed: int = 1,
+    progress: Progress = silent,
+) -> tuple[tuple[Placement, ...], ...]:
+    """Fill platform after platform, the parts that are due first on the first.
+
+    A platform takes the parts in the order of their due dates, then of their names; one that
+    does not fit is left for the next platform, and smaller ones behind it are tried. Packing is
+    by simulated annealing on pixels: that no way was found to add a part does not prove that
+    there is none. The same input and seed give the same platforms.
+
+    Raises:
+        InfeasibleError: a part does not fit the empty platform.
+    """
+    order = sorted(
+        range(len(outlines)), key=lambda n: (outlines[n].due or "9999", outlines[n].name, n)
+    )
+    shapes = [_Pixels.of(one, machine, gap_mm) for one in outlines]
+    blocked = _blocked(machine.platform, gap_mm)
+    room = float((blocked == 0).sum())
+    platforms: list[tuple[Placement, ...]] = []
+    waiting = order
+    while waiting:
+        taken: list[int] = []
+        place = np.zeros((0, 3), np.int64)
+        left: list[int] = []
+        refused = np.inf  # pixels of the smallest part that found no place
+        for n in waiting:
+            progress(1.0 - (len(waiting) - len(taken) - len(left)) / max(len(order), 1) * 0.5
+                     if len(platforms) == 0 else 0.9, "nesting")  # fmt: skip
+            used = sum(shapes[t].least for t in [*taken, n])
+            tried = None
+            if used <= FULL * room and shapes[n].least < REFUSED * refused:
+                tried = _add([shapes[t] for t in [*taken, n]], place, blocked, seed)
+            if tried is None:
+                left.append(n)
+                refused = min(refused, float(shapes[n].least))
+                continue
+            taken.append(n)
+            place = tried
+        if not taken:
+            raise InfeasibleError(
+                f"{outlines[waiting[0]].name} does not fit platform {machine.name}",
+                remedy="Choose another orientation or a larger machine.",
+            )
+        platforms.append(
+            tuple(shapes[n].placement(n, place[i], blocked) for i, n in enumerate(taken))
+        )
+        waiting = left
+    progress(1.0, "nesting")
+    return tuple(platforms)
+
+
+def check_platform(
+    outlines: Sequence[Outline], placements: Sequence[Placement], platform: Platform
+) -> PlatformCheck:
+    """Exact distances between the outlines, to the edge and to the places kept free [mm]."""
+    placed = [p.placed(outlines[p.part]) for p in placements]
+    between = [a.distance(b) for i, a in enumerate(placed) for b in placed[:i]]
+    points = np.concatenate([shapely.get_coordinates(one) for one in placed])
+    if platform.shape == "round":
+        edge = 0.5 * platform.width_mm - float(np.hypot(*points.T).max())
+    else:
+        half = 0.5 * np.array([platform.width_mm, platform.depth_mm])
+        edge = float((half - np.abs(points)).min())
+    kept = [
+        one.distance(Point(k.x_mm, k.y_mm)) - k.radius_mm
+        for one in placed
+        for k in platform.keep_outs
+    ]
+    return PlatformCheck(min(between, default=np.inf), edge, min(kept, default=np.inf))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Pixels:
+    """One outline in every turn, widened by half the gap."""
+
+    pixels: NDArray[np.int32]
+    start: NDArray[np.int64]  # (TURNS + 1,)
+    sizes: NDArray[np.int64]  # (TURNS, 2)
+    corners: Floats  # (TURNS, 2) of pixel 0, 0 in the part's own frame [mm]
+    allowed: Bools
+
+    @property
+    def least(self) -> int:
+        """Fewest pixels of any turn."""
+        return int(np.diff(self.start).min())
+
+    @staticmethod
+    def of(outline: Outline, machine: Machine, gap_mm: float) -> _Pixels:
+        """Pixels of all turns; a pixel counts where its middle may lie inside."""
+        wide = shapely.buffer(outline.shape, 0.5 * gap_mm + 0.5 * PIXEL_MM, quad_segs=4)
+        rings, _ = shapely.get_rings(
+            shapely.get_parts(shapely.simplify(wide, 0.02)), return_index=True
+        )
+        points, which = shapely.get_coordinates(rings, return_index=True)
+        start = np.concatenate([[0], np.cumsum(np.bincount(which))]).astype(np.int64)
+        found, ends, sizes, corners = [], [0], [], []
+        for n in range(TURNS):
+            angle = 2.0 * np.pi * n / TURNS
+            c, s = np.cos(angle), np.sin(angle)
+            turned = points @ np.array([[c, s], [-s, c]])
+            low = turned.min(axis=0)
+            span = turned.max(axis=0) - low
+            size = (span / PIXEL_MM).astype(np.int64) + 1
+            out = np.empty((int(size[0] + 1) * int(size[1] + 1), 2), np.int32)
+            count = kernels.filled_pixels(turned - low, start, PIXEL_MM, out)
+            found.append(out[:count])
+            ends.append(ends[-1] + count)
+            sizes.append(size)
+            corners.append(low)
+        return _Pixels(
+            np.concatenate(found), np.array(ends), np.array(sizes), np.array(corners),
+            _allowed(outline, machine),
+        )  # fmt: skip
+
+    def placement(self, part: int, place: NDArray[Any], blocked: NDArray[Any]) -> Placement:
+        """Where the part stands, from pixels back to millimetres."""
+        turn, column, row = (int(v) for v in place)
+        low = np.array([column, row]) * PIXEL_MM - 0.5 * PIXEL_MM * np.array(blocked.shape)
+        x, y = low - self.corners[turn]
+        return Placement(part, 360.0 * turn / TURNS, float(x), float(y))
+
+
+def _allowed(outline: Outline, machine: Machine) -> Bools:
+    """(TURNS,) turns in which no long side lies along the blade of the recoater."""
+    box = shapely.get_coordinates(shapely.minimum_rotated_rectangle(outline.shape))
+    sides = np.diff(box[:3], axis=0)
+    length = np.linalg.norm(sides, axis=1)
+    angles = 360.0 * np.arange(TURNS) / TURNS
+    if length.max() < LONG * length.min():
+        return np.ones(TURNS, bool)
+    long = sides[int(np.argmax(length))]
+    heading = np.degrees(np.arctan2(long[1], long[0])) + angles
+    off = np.abs((heading - (machine.recoater_deg + 90.0) + 90.0) % 180.0 - 90.0)
+    return np.asarray(off >= BLADE_DEG)
+
+
+def _blocked(platform: Platform, gap_mm: float) -> NDArray[np.int16]:
+    """(W, H) pixels on which the middle of no widened outline may lie."""
+    inner = np.array([platform.width_mm, platform.depth_mm]) - 2 * platform.edge_margin_mm + gap_mm
+    shape = np.floor(inner / PIXEL_MM).astype(int)
+    x, y = (PIXEL_MM * (np.arange(n) + 0.5 - 0.5 * n) for n in shape)
+    gx, gy = np.meshgrid(x, y, indexing="ij")
+    out = np.zeros(gx.shape, np.int16)
+    if platform.shape == "round":
+        out[np.hypot(gx, gy) > 0.5 * inner[0]] = 1
+    for one in platform.keep_outs:
+        out[np.hypot(gx - one.x_mm, gy - one.y_mm) < one.radius_mm + 0.5 * gap_mm] = 1
+    return out
+
+
+def _add(
+    shapes: list[_Pixels], place: NDArray[Any], blocked: NDArray[Any], seed: int
+) -> NDArray[Any] | None:
+    """Places for all parts, the last of them new; None where none were found."""
+    if any((one.sizes.min(axis=0) > blocked.shape).any() for one in shapes):
+        return None
+    pixels = np.concatenate([one.pixels for one in shapes])
+    shift = np.cumsum([0] + [len(one.pixels) for one in shapes])
+    start = np.concatenate(
+        [one.start[:-1] + s for one, s in zip(shapes, shift, strict=False)] + [shift[-1:]]
+    )
+    sizes = np.concatenate([one.sizes for one in shapes])
+    fits = (sizes <= blocked.shape).all(axis=1).reshape(len(shapes), TURNS)
+    allowed = np.stack([one.allowed for one in shapes]) & fits
+    if not allowed.any(axis=1).all():
+        return None
+    for attempt in range(TRIES):
+        tried = np.concatenate([place, np.zeros((1, 3), np.int64)])
+        fixed = len(place) if attempt == 0 else 0
+        number = seed + 1000 * len(shapes) + attempt
+        left = kernels.anneal(
+            pixels, start, sizes, TURNS, allowed, blocked, tried, fixed, MOVES, number
+        )
+        if left == 0:
+            return tried
+    return None
