@@ -15,6 +15,7 @@ from claspwright.cli.gauge import gauge
 from claspwright.cli.inspection import fit
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
+from claspwright.cli.process import furnace
 from claspwright.cli.proof import arm, check
 from claspwright.cli.register import register
 
@@ -39,6 +40,7 @@ app.command()(arm)
 app.command()(check)
 app.command("slice")(slice_)
 app.command()(fit)
+app.command()(furnace)
 app.add_typer(register, name="register")
 
 

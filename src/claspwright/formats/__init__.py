@@ -1,5 +1,6 @@
 """Mesh files and layer files to values and back."""
 
+from claspwright.formats.furnace_log import read_furnace_log
 from claspwright.formats.layers import LayeredPart, LayerFile, layer_file
 from claspwright.formats.reading import read_mesh
 from claspwright.formats.records import (
@@ -19,6 +20,7 @@ __all__ = [
     "machine_names",
     "process_names",
     "read_machine",
+    "read_furnace_log",
     "read_mesh",
     "read_process",
     "write_3mf",

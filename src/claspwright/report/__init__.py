@@ -12,6 +12,7 @@ from claspwright.report.content import (
     Track,
 )
 from claspwright.report.force_map import lifting_picture
+from claspwright.report.furnace_plot import furnace_plot
 from claspwright.report.pdf import write_report
 from claspwright.report.plan import Plan, arch_plan
 from claspwright.report.plan_drawing import plan_png, plan_svg
@@ -48,6 +49,7 @@ __all__ = [
     "plan_png",
     "plan_svg",
     "SheetFacts",
+    "furnace_plot",
     "lifting_picture",
     "write_proof_sheet",
     "write_report",

@@ -1,0 +1,70 @@
+"""What finishing takes off each kind of surface, and the sheet that goes with it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from claspwright.base import Finding, InputError, Point
+from claspwright.process.tables import table
+
+SurfaceKind = Literal["tissue", "polished", "rest", "arm"]
+SURFACES: tuple[SurfaceKind, ...] = ("tissue", "polished", "rest", "arm")
+STEPS = ("blasting", "grinding", "electropolishing", "polishing")
+
+
+@dataclass(frozen=True, slots=True)
+class FinishingSheet:
+    """What to take away, what to leave alone, and what each surface loses."""
+
+    steps: tuple[str, ...]
+    masked: tuple[SurfaceKind, ...]  # covered in the bath
+    allowance_um: tuple[tuple[SurfaceKind, float], ...]
+    contacts: tuple[Point, ...]  # supports to grind away
+    untouched: tuple[str, ...]  # components whose faces on the tooth are not to be touched
+    findings: tuple[Finding, ...]
+
+
+def allowance_um(
+    surface: SurfaceKind, steps: Sequence[str], *, masked: Collection[str] = ()
+) -> float:
+    """Metal that the steps take off a surface [um]; a masked one is spared by the bath.
+
+    Source:
+        common practice, no source; the table is meant to be measured anew in each laboratory.
+    """
+    total = 0.0
+    for step in steps:
+        if step not in table("finishing.toml"):
+            raise InputError(f"no finishing step {step!r}", remedy=f"Known ones: {STEPS}.")
+        if step == "electropolishing" and surface in masked:
+            continue
+        total += float(table("finishing.toml")[step][f"{surface}_um"])
+    return total
+
+
+def finishing_sheet(
+    steps: Sequence[str],
+    *,
+    masked: Sequence[SurfaceKind] = (),
+    contacts: Sequence[Point] = (),
+    untouched: Sequence[str] = (),
+) -> FinishingSheet:
+    """The sheet for one framework; a bath without masks is a finding."""
+    found = []
+    bare = [s for s in ("tissue", "rest", "arm") if s not in masked]
+    if "electropolishing" in steps and bare:
+        text = (
+            f"The bath also attacks what is not masked: {', '.join(bare)}. Mask the tissue side, "
+            "the undersides of rests and the inner sides of clasp arms, or allow for the loss."
+        )
+        found.append(Finding("finishing.bath", "look", text, "common practice, no source"))
+    return FinishingSheet(
+        tuple(steps),
+        tuple(masked),
+        tuple((s, allowance_um(s, steps, masked=masked)) for s in SURFACES),
+        tuple(contacts),
+        tuple(untouched),
+        tuple(found),
+    )
