@@ -2,7 +2,6 @@
 
 from claspwright.survey.blockout import block_out
 from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
-from claspwright.survey.lines import undercut_line
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
 from claspwright.survey.point import PointReading, gauge_mesh
@@ -11,6 +10,7 @@ from claspwright.survey.scores import ScorePart, score_parts
 from claspwright.survey.search import PathChoice, search_path
 from claspwright.survey.shadow import Shadow, cast_shadow
 from claspwright.survey.surveying import survey, survey_fields
+from claspwright.survey.undercut_lines import UndercutLine, undercut_line, undercut_lines
 from claspwright.survey.zones import Zone
 
 __all__ = [
@@ -25,6 +25,7 @@ __all__ = [
     "ScorePart",
     "Shadow",
     "Survey",
+    "UndercutLine",
     "Zone",
     "block_out",
     "cast_shadow",
@@ -39,4 +40,5 @@ __all__ = [
     "survey_fields",
     "tilts_of",
     "undercut_line",
+    "undercut_lines",
 ]

@@ -1,4 +1,4 @@
-"""Survey lines and undercut lines, by tooth."""
+"""Survey lines, by tooth."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from claspwright.arch import DentalArch
-from claspwright.base import Bools, Floats, InputError
+from claspwright.base import Bools, Floats
 from claspwright.geometry import (
     DistanceTree,
     Field,
@@ -19,12 +19,10 @@ from claspwright.geometry import (
     smoothed_values,
     vertex_normals,
 )
-from claspwright.survey.model import Survey
 
 NORMAL_REACH_MM = 0.25  # of the smoothing of the normals, so that noise makes no loops
 LINE_REACH_MM = 0.2  # of the smoothing along a survey line
 LEAST_SURVEY_LINE_MM = 1.5
-LEAST_UNDERCUT_LINE_MM = 0.8
 HIDDEN_BY_MM = 0.03  # a height of contour deeper than this is not touched by the upright
 
 
@@ -46,28 +44,9 @@ def survey_lines(
     for code in arch.teeth:
         raw = level_lines(surface, slope, 0.0, arch.crown_of_face == code)
         pieces = [piece for line in raw for piece in _touched(line, block)]
-        kept = _longest(pieces, LEAST_SURVEY_LINE_MM)
+        kept = longest(pieces, LEAST_SURVEY_LINE_MM)
         found[code] = tuple(_smooth_on(tree, line, arch.scan.edge_mm) for line in kept)
     return found
-
-
-def undercut_line(
-    arch: DentalArch, survey: Survey, tooth: int, depth_mm: float
-) -> tuple[Floats, ...]:
-    """(N, 3) lines on a crown where the gauge reads a depth, the longest first [mm].
-
-    Pieces under 0.8 mm are left out; empty where the crown has no such undercut.
-
-    Raises:
-        InputError: the arch has no such tooth, or the depth is not positive.
-    """
-    if tooth not in arch.teeth:
-        raise InputError(f"tooth {tooth} is not among {sorted(arch.teeth)}")
-    if not depth_mm > 0:
-        raise InputError(f"an undercut line needs a positive depth, got {depth_mm} mm")
-    faces = arch.crown_of_face == tooth
-    lines = level_lines(arch.scan.surface, survey.undercut, depth_mm, faces)
-    return _longest(list(lines), LEAST_UNDERCUT_LINE_MM)
 
 
 def _slope(surface: Mesh, direction: Floats, edge_mm: float) -> Floats:
@@ -101,6 +80,7 @@ def _runs(flags: Bools) -> list[tuple[int, int]]:
     return [(int(a), int(b)) for a, b in change.reshape(-1, 2)]
 
 
-def _longest(lines: list[Floats], least_mm: float) -> tuple[Floats, ...]:
+def longest(lines: list[Floats], least_mm: float) -> tuple[Floats, ...]:
+    """Lines of at least a length, the longest first."""
     kept = [line for line in lines if length(line) >= least_mm]
     return tuple(sorted(kept, key=length, reverse=True))

@@ -1,4 +1,4 @@
-"""Blockout of real arches: one sound body, nothing over the scan, untouched where free."""
+"""Real arches: blockout is one body with nothing over the scan, survey lines are on the teeth."""
 
 from __future__ import annotations
 
@@ -7,18 +7,23 @@ from pathlib import Path
 import numpy as np
 import pytest
 from scipy.ndimage import maximum_filter
+from scipy.spatial import KDTree
 
-from claspwright.arch import DentalArch, take_in
+from claspwright.arch import DentalArch, Tooth, take_in
 from claspwright.formats import read_mesh
 from claspwright.geometry import (
     IDENTITY,
     DistanceTree,
     Grid,
     check_solid,
+    closest_points,
     heights_over,
+    resampled,
     signed_distance,
+    vertex_normals,
 )
-from claspwright.survey import block_out, path_from_tilts, survey
+from claspwright.survey import block_out, cast_shadow, path_from_tilts, survey, survey_fields
+from claspwright.survey.lines import survey_lines
 
 
 @pytest.mark.scans
@@ -39,3 +44,50 @@ def test_no_material_over_the_scan(scans: Path, name: str) -> None:
     assert (after[inside] - before[inside]).max() < 0.02
     gap = signed_distance(DistanceTree(model), scan.surface.vertices[~seen.hidden])
     assert np.quantile(np.abs(gap), 0.99) < 1e-6
+
+
+def labelled(scans: Path, name: str) -> DentalArch:
+    """An arch with the crowns of its labels; the teeth carry a centre only."""
+    mesh = read_mesh(scans / "arches" / f"{name}.ply")
+    scan = take_in(mesh, jaw="mandible" if name.endswith("_L") else "maxilla", missing=())
+    label = np.load(scans / "arches" / f"{name}.face_tooth.npy")
+    away, nearest = KDTree(scan.scan_to_arch.apply(mesh.corners.mean(axis=1))).query(
+        scan.surface.corners.mean(axis=1)
+    )
+    crown = np.where(away < 0.5, label[nearest], 0).astype(np.int32)
+    teeth = {}
+    for code in np.unique(crown[crown > 0]).tolist():
+        on = np.flatnonzero(crown == code)
+        centre = scan.surface.corners[on].mean(axis=(0, 1))
+        side = np.array([1.0, 0.0, 0.0])
+        teeth[code] = Tooth(code, centre, on, np.zeros((0, 3)), centre, side, side, 8, 8, 7)
+    return DentalArch(scan, teeth, (), crown)
+
+
+@pytest.mark.scans
+@pytest.mark.parametrize("name", ["oral_001_L", "upper_012C"])
+def test_survey_lines_run_on_the_teeth_one_a_side(scans: Path, name: str) -> None:
+    """Free above, hidden below, and no two of a crown one over the other."""
+    arch = labelled(scans, name)
+    up = np.array([0.0, 0.0, 1.0])
+    tree, shadow = DistanceTree(arch.scan.solid), cast_shadow(arch.scan.solid, up)
+    _, block, _ = survey_fields(arch.scan.surface, tree, up, 0.3)
+    lines = survey_lines(arch, up, block, tree)
+    assert sum(bool(pieces) for pieces in lines.values()) >= len(arch.teeth) - 1
+    normals = vertex_normals(arch.scan.solid)
+    above, below, doubled = [], [], []
+    for code, pieces in lines.items():
+        count = np.zeros(36, int)
+        for piece in pieces:
+            line = resampled(piece, 0.3)
+            for step, seen in ((0.6, above), (-0.6, below)):
+                near = closest_points(tree, line + step * up)
+                outward = normals[arch.scan.solid.faces[near.faces]].mean(axis=1)
+                seen += list(~shadow.hides(near.points + 0.005 * outward))
+            off = line - arch.teeth[code].centre
+            turn = np.degrees(np.arctan2(off[:, 1], off[:, 0])) + 180.0
+            count[np.unique((turn // 10).astype(int) % 36)] += 1
+        doubled += list(count[count > 0] > 1)
+    assert np.mean(above) > 0.95
+    assert np.mean(below) < 0.15
+    assert np.mean(doubled) < 0.03

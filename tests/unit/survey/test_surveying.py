@@ -15,6 +15,7 @@ from claspwright.survey import (
     survey,
     tilts_of,
     undercut_line,
+    undercut_lines,
 )
 from claspwright.survey.surveying import survey_grid
 
@@ -61,6 +62,11 @@ def test_one_survey_line_a_crown(balls: DentalArch, seen: Survey) -> None:
 def test_undercut_lines(balls: DentalArch, seen: Survey) -> None:
     (line,) = undercut_line(balls, seen, 45, 0.25)
     assert line[:, 2] == pytest.approx(np.full(len(line), -1.392), abs=0.02)
+    shallow, deep = undercut_lines(balls, seen, 45, (0.25, 0.5))
+    assert (shallow.undercut_mm, deep.undercut_mm, deep.tooth) == (0.25, 0.5, 45)
+    assert shallow.below_survey_line_mm == pytest.approx(1.392, abs=0.1)
+    assert deep.convergence_deg == pytest.approx(np.degrees(np.arcsin(1.936 / 4)), abs=2.5)
+    assert shallow.length_mm == pytest.approx(2 * np.pi * 3.75, rel=0.01)
     assert undercut_line(balls, seen, 45, 2.0) == ()
     with pytest.raises(InputError, match="tooth 44"):
         undercut_line(balls, seen, 44, 0.25)
