@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from claspwright.arch import DentalArch
-from claspwright.base import Bools, Floats, InputError, Ints
+from claspwright.base import Bools, Floats, InputError
 from claspwright.geometry import (
     DistanceTree,
     Mesh,
@@ -113,7 +113,7 @@ def _described(
 def _cut_finely(surface: Mesh, faces: Bools) -> tuple[Mesh, Floats]:
     """A patch of a surface with halved edges, and unit normals at its vertices."""
     used, index = np.unique(surface.faces[faces], return_inverse=True)
-    patch = Mesh(surface.vertices[used], index.reshape(-1, 3))
+    patch = Mesh(surface.vertices[used], np.asarray(index.reshape(-1, 3), np.int32))
     normals = vertex_normals(surface)[used]
     ends = patch.vertices[mesh_edges(patch)[0]]
     edge = float(np.median(np.linalg.norm(ends[:, 0] - ends[:, 1], axis=1)))
