@@ -2,6 +2,7 @@
 
 from claspwright.framework.areas import Area
 from claspwright.framework.build import build
+from claspwright.framework.connector_choice import connectors_of
 from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.design import (
     Clasp,
@@ -47,6 +48,7 @@ __all__ = [
     "Side",
     "Wishes",
     "build",
+    "connectors_of",
     "default_clasp",
     "default_connector",
     "distance_to_fulcrum",

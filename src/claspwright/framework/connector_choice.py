@@ -63,3 +63,8 @@ def _fitted(connector: MajorConnector, depth_mm: float | None) -> MajorConnector
     return replace(
         connector, margin_distance_mm=min(connector.margin_distance_mm, max(room, least))
     )
+
+
+def connectors_of(jaw: Jaw) -> tuple[ConnectorForm, ...]:
+    """The forms of major connector that can be made in a jaw."""
+    return tuple(form for form, its_jaw in _JAWS.items() if its_jaw == jaw)
