@@ -12,6 +12,9 @@ from claspwright.base import Floats
 from claspwright.framework.chart import CrownChart, filled
 from claspwright.framework.design import Clasp, End, Side
 from claspwright.framework.ground import Ground
+from claspwright.framework.rulebook import proposal_rules
+from claspwright.framework.spring import peak_strain
+from claspwright.geometry import arc_lengths
 from claspwright.limits import limit
 
 MARGIN_CLEARANCE = 1.0  # mm from the tip's lower edge to the gingival margin, wanted
@@ -25,6 +28,8 @@ TIP_OFF_PLATE = 1.6  # mm from the edge of a plate to the middle of a tip: it mu
 PLATE_OVERLAP = 0.3  # mm inside the edge of the plate at which the taper begins
 STOPS_DEG = tuple(float(s) for s in range(24, 76, 4))  # angles short of the far end for a tip
 NEAR_MARGIN_COST = 20.0  # degrees of arm given up to keep a tip its millimetre off the margin
+SHORT_COST = 60.0  # degrees for each millimetre that an arm is too short for its strain
+LEAST_TIP = 0.5  # mm of thickness that a tip keeps (limits: clasp.tip_thickness)
 FALL = 0.05  # mm between the heights at which a column is read
 COLUMN = 64  # heights
 
@@ -51,6 +56,12 @@ class ArmPlan:
 def plate_half_width(tooth: Tooth) -> float:
     """Half the width of a proximal plate [mm]."""
     return float(np.clip(0.30 * tooth.buccolingual_mm, 1.6, 3.2))
+
+
+def arm_section(clasp: Clasp, share: Floats) -> tuple[Floats, Floats]:
+    """(N,) half widths and thicknesses of a retentive arm at shares of its free length [mm]."""
+    taper = 1.0 - (1.0 - limit("clasp.taper").value) * np.clip(share, 0.0, 1.0)
+    return clasp.width_mm / 2 * taper, np.maximum(clasp.thickness_mm * taper, LEAST_TIP)
 
 
 def arm_start(
@@ -175,19 +186,21 @@ def retentive_plan(
 ) -> ArmPlan:
     """Plan a retentive arm whose tip reads the prescribed undercut.
 
-    The longest arm that does so; a somewhat shorter one where its tip then keeps its whole
-    millimetre from the gingival margin.
+    The longest arm that does so; a shorter one where its tip then keeps its whole millimetre
+    from the gingival margin and the arm is still long enough for the strain that it bears.
     """
     columns = columns or retentive_columns(ground, chart, origin, side)
     half_tip = limit("clasp.taper").value * clasp.width_mm / 2
-    found = []
+    needed, found = _length_needed(clasp), []
     for n, stop in enumerate(STOPS_DEG):
         if stop < min(start.stop_deg, STOPS_DEG[-1]):
             continue
         height, reading, clear = tip_in(columns, n, clasp.undercut_mm, half_tip)
         shortfall = max(clasp.undercut_mm - reading, 0.0)
         short = round(shortfall, 3) if shortfall > 0.005 else 0.0
-        found.append((short, stop + (0.0 if clear else NEAR_MARGIN_COST), n, height, reading))
+        lacking = max(needed - _length_to(chart, origin, side, start, stop), 0.0)
+        cost = stop + SHORT_COST * lacking + (0.0 if clear else NEAR_MARGIN_COST)
+        found.append((short, cost, n, height, reading))
     _, _, n, tip_z, reading = min(found)
     first, last = sweep_angles(origin, side, start.joint_deg, STOPS_DEG[n])
     angles = np.linspace(first, last, 60)
@@ -195,6 +208,21 @@ def retentive_plan(
     fused = float((free - first) / (last - first))
     height_of = descending(chart, angles, tip_z, clasp.width_mm / 2, fused)
     return ArmPlan(angles, height_of, reading, fused)
+
+
+def _length_needed(clasp: Clasp) -> float:
+    """Length at which the arm just bears its undercut; its strain goes with 1 / length^2 [mm]."""
+    at_ten = peak_strain(10.0, *arm_section(clasp, np.linspace(0.0, 1.0, 41)), clasp.undercut_mm)
+    return 10.0 * float(np.sqrt(at_ten / proposal_rules().numbers["allowed_strain"]))
+
+
+def _length_to(
+    chart: CrownChart, origin: End, side: Side, start: ArmStart, stop_deg: float
+) -> float:
+    """Length of the springing part of an arm that stops there, along the survey line [mm]."""
+    angles = np.linspace(*sweep_angles(origin, side, start.taper_deg, stop_deg), 40)
+    line = chart.points(angles, chart.look_up(chart.contour, angles))
+    return float(arc_lengths(line * [1.0, 1.0, 0.0])[-1])
 
 
 def descending(

@@ -10,6 +10,7 @@ from claspwright.framework.arm_plans import (
     RETENTIVE,
     ArmPlan,
     ArmStart,
+    arm_section,
     retentive_plan,
     rigid_plan,
 )
@@ -18,18 +19,10 @@ from claspwright.framework.design import Clasp, End, Side
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
 from claspwright.framework.model import Component
 from claspwright.geometry import arc_lengths, resampled, smoothed
-from claspwright.limits import limit
 
 STEP = 0.15  # mm between stations
-LEAST_TIP = 0.5  # mm of thickness that a tip keeps (limits: clasp.tip_thickness)
 RIGID_HALF_WIDTH = 0.9  # mm, of a reciprocal arm
 RIGID_THICKNESS = (1.25, 1.0)  # mm at its root and its end
-
-
-def arm_section(clasp: Clasp, share: Floats) -> tuple[Floats, Floats]:
-    """(N,) half widths and thicknesses of a retentive arm at shares of its free length [mm]."""
-    taper = 1.0 - (1.0 - limit("clasp.taper").value) * np.clip(share, 0.0, 1.0)
-    return clasp.width_mm / 2 * taper, np.maximum(clasp.thickness_mm * taper, LEAST_TIP)
 
 
 def lay_arm(

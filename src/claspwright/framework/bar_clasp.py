@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from claspwright.base import Floats
-from claspwright.framework.arm_plans import ArmPlan, read_columns, tip_in
-from claspwright.framework.arms import LEAST_TIP, shallow_tip
+from claspwright.framework.arm_plans import LEAST_TIP, ArmPlan, read_columns, tip_in
+from claspwright.framework.arms import shallow_tip
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from claspwright.arch import DentalArch
+from claspwright.arch import DentalArch, kind_of
 from claspwright.base import Finding, Point
 from claspwright.framework.courses import KEEP, Bench, Course, courses_of
 from claspwright.framework.design import Clasp, ClaspForm, End, Reason, Retainer, Side
@@ -45,7 +45,7 @@ def chosen_clasp(
     courses = list(courses_of(arch, survey, bench, retainer, tried))
     sound = [course for course in courses if course.sound]
     if sound:
-        best = min(sound, key=lambda course: _cost(course, forms))
+        best = min(sound, key=lambda course: _cost(course, forms, retainer.tooth))
         return _made(retainer, best, courses, objection)
     there = [course for course in courses if course.reaches and course.kept >= KEEP]
     if there:
@@ -53,10 +53,12 @@ def chosen_clasp(
     return _none(retainer, courses)
 
 
-def _cost(course: Course, forms: Sequence[ClaspForm]) -> float:
+def _cost(course: Course, forms: Sequence[ClaspForm], tooth: int) -> float:
     numbers, clasp, rule = proposal_rules().numbers, course.clasp, limit("clasp.undercut")
     place = forms.index(clasp.form) if clasp.form in forms else len(forms)
     cost = place * numbers["cost_second_form"]
+    if clasp.form == "I-bar" and kind_of(tooth) == "molar":
+        cost += numbers["cost_bar_on_molar"]
     if clasp.side == "lingual":
         cost += numbers["cost_lingual"]
     if clasp.origin is not None:

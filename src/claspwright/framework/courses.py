@@ -12,12 +12,13 @@ from claspwright.base import Floats
 from claspwright.framework.arm_plans import (
     ArmPlan,
     Columns,
+    arm_section,
     retentive_columns,
     retentive_plan,
     rigid_plan,
 )
 from claspwright.framework.arm_ways import SEAT_OF, ArmWay, arm_way, other_side
-from claspwright.framework.arms import RIGID_HALF_WIDTH, RIGID_THICKNESS, arm_section, lay_arm
+from claspwright.framework.arms import RIGID_HALF_WIDTH, RIGID_THICKNESS, lay_arm
 from claspwright.framework.bar_clasp import bar_section, bar_tip
 from claspwright.framework.chart import CrownChart, crown_chart
 from claspwright.framework.design import Clasp, ClaspForm, End, RestForm, Retainer, Side
@@ -132,10 +133,14 @@ def _arm(
     bench: Bench, chart: CrownChart, clasp: Clasp, way: ArmWay, columns: Columns, stiff: float
 ) -> Course:
     ground = bench.ground
-    plan = retentive_plan(ground, chart, way.origin, clasp.side, clasp, way.start, columns)
-    line, share = lay_arm(ground, chart, plan, way.root)
-    length = float(arc_lengths(line[share >= 0])[-1])
-    clasp, strain = sized(clasp, length)
+    thin = replace(clasp, thickness_mm=proposal_rules().numbers["least_root_mm"])
+    # planned with the thinnest root, thickened to what its length bears, planned again with that
+    for _ in range(2):
+        plan = retentive_plan(ground, chart, way.origin, clasp.side, thin, way.start, columns)
+        line, share = lay_arm(ground, chart, plan, way.root)
+        length = float(arc_lengths(line[share >= 0])[-1])
+        thin, strain = sized(clasp, length)
+    clasp = thin
     half, thick = arm_section(clasp, share)
     kept = min(stiff, kept_under(bench.roof, ground, line, half, thick))
     at = ground.back(line[-1:])
