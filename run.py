@@ -31,6 +31,7 @@ CHECKS = (
     ("layers", ["lint-imports"]),
     ("file sizes and locks", ["python", "tools/check_files.py"]),
     ("generated pages", ["python", "tools/make_docs.py", "--check"]),
+    ("built page of the bench", ["python", "tools/frontend.py", "--check"]),
     ("rule book", ["python", "tools/rule_book.py", "--check"]),
     ("tests", ["python", "-m", "pytest", "--durations=15"]),
 )

@@ -9,12 +9,13 @@ from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse
 from fastapi.staticfiles import StaticFiles
+from starlette.exceptions import HTTPException
 
 from claspwright import __version__
 from claspwright.app.bench.jobs import JobBook
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.base import ClaspwrightError, InputError, StaleRecordError
-from claspwright.web import case_routes, intake_routes, job_routes, view_routes
+from claspwright.web import case_routes, form_routes, intake_routes, job_routes, view_routes
 from claspwright.web.access import guard
 from claspwright.web.bench import Bench
 from claspwright.web.models import Trouble
@@ -41,10 +42,11 @@ def create_app(lab: Laboratory, jobs: JobBook, token: str) -> FastAPI:
         },
     )
     app.state.bench = Bench(lab, jobs)
-    for module in (case_routes, intake_routes, view_routes, job_routes):
+    for module in (case_routes, form_routes, intake_routes, view_routes, job_routes):
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)
     app.exception_handler(RequestValidationError)(_bad_request)
+    app.exception_handler(HTTPException)(_http_error)
     app.middleware("http")(guard(token, MOST_BYTES))
     page = Path(str(files("claspwright.web").joinpath("static")))
     if page.is_dir():
@@ -60,6 +62,13 @@ async def _known_error(request: Request, error: Exception) -> JSONResponse:
         status = 404
     said = {"what": error.what, "place": error.place, "remedy": error.remedy}
     return JSONResponse(said, status_code=status)
+
+
+async def _http_error(request: Request, error: Exception) -> JSONResponse:
+    """What the framework itself refuses, such as an unknown address, in the same form."""
+    assert isinstance(error, HTTPException)
+    said = {"what": str(error.detail).lower(), "place": request.url.path, "remedy": ""}
+    return JSONResponse(said, status_code=error.status_code, headers=error.headers)
 
 
 async def _bad_request(request: Request, error: Exception) -> JSONResponse:

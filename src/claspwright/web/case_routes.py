@@ -34,21 +34,17 @@ from claspwright.app.bench.revisions import (
 )
 from claspwright.app.bench.view_files import VIEW_NAME
 from claspwright.case import SHEET_NAME
-from claspwright.framework import Clasp, MajorConnector, Retainer
 from claspwright.web.bench import Bench, CaseName, TheBench
 from claspwright.web.models import (
     CaseList,
     CasePage,
     CaseRow,
-    ClaspWish,
     ConnectorChange,
-    ConnectorWish,
     Difference,
     FindingRow,
     MarkChange,
     PathChange,
     RetainerChange,
-    RetainerWish,
     RevisionRow,
     Revisions,
     SheetChange,
@@ -91,7 +87,7 @@ def change_path(name: CaseName, body: PathChange, bench: TheBench) -> CasePage:
 @routes.put("/{name}/retainers")
 def change_retainer(name: CaseName, body: RetainerChange, bench: TheBench) -> CasePage:
     """Say what one tooth carries."""
-    set_retainer(bench.lab, name, By(body.author, body.reason, body.onto), _retainer(body.retainer))
+    set_retainer(bench.lab, name, By(body.author, body.reason, body.onto), body.retainer)
     return _page(bench, name)
 
 
@@ -105,8 +101,7 @@ def propose_retainer(name: CaseName, tooth: int, bench: TheBench) -> CasePage:
 @routes.put("/{name}/connector")
 def change_connector(name: CaseName, body: ConnectorChange, bench: TheBench) -> CasePage:
     """Say which major connector there shall be."""
-    wish = MajorConnector(**body.connector.model_dump())
-    set_connector(bench.lab, name, By(body.author, body.reason, body.onto), wish)
+    set_connector(bench.lab, name, By(body.author, body.reason, body.onto), body.connector)
     return _page(bench, name)
 
 
@@ -165,8 +160,8 @@ def _page(bench: Bench, name: str) -> CasePage:
     return page.model_copy(
         update={
             "prescription": prescription_sentences(sheet, line.kennedy),
-            "retainers": [_retainer_row(r) for r in retainers],
-            "connector": None if connector is None else ConnectorWish(**asdict(connector)),
+            "retainers": list(retainers),
+            "connector": connector,
             "tilts": _tilts(bench, name),
             "path_is_prescribed": sheet.tilts_deg is not None,
         }
@@ -210,22 +205,4 @@ def _revisions(state: History) -> Revisions:
             RevisionRow(number=r.number, author=r.author, reason=r.reason, written_at=r.written_at)
             for r in state.revisions
         ],
-    )
-
-
-def _retainer(wish: RetainerWish) -> Retainer:
-    clasp = None if wish.clasp is None else Clasp(**wish.clasp.model_dump())
-    return Retainer(
-        wish.tooth, tuple(wish.rests), tuple(wish.proximal_plates), clasp, indirect=wish.indirect
-    )
-
-
-def _retainer_row(retainer: Retainer) -> RetainerWish:
-    clasp = None if retainer.clasp is None else ClaspWish(**asdict(retainer.clasp))
-    return RetainerWish(
-        tooth=retainer.tooth,
-        rests=list(retainer.rests),
-        proximal_plates=list(retainer.proximal_plates),
-        clasp=clasp,
-        indirect=retainer.indirect,
     )

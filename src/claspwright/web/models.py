@@ -7,13 +7,14 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from claspwright.framework import ClaspForm, ConnectorForm, End, RestForm, Side
+from claspwright.framework import MajorConnector, Retainer
 
 Number = Annotated[float, Field(allow_inf_nan=False, ge=-1e6, le=1e6)]
-Point3 = tuple[Number, Number, Number]
+Point3 = Annotated[list[Number], Field(min_length=3, max_length=3)]
 Name = Annotated[str, Field(min_length=1, max_length=64)]
 Words = Annotated[str, Field(max_length=400)]
 ToothCode = Annotated[int, Field(ge=11, le=48)]
+Jaw = Literal["mandible", "maxilla"]
 
 
 class _Model(BaseModel):
@@ -114,38 +115,6 @@ class FindingRow(_Model):
     at_arch_mm: Point3 | None
 
 
-class ClaspWish(_Model):
-    """A retentive arm and what reciprocates it."""
-
-    form: ClaspForm
-    side: Side = "buccal"
-    undercut_mm: float = Field(0.25, gt=0, le=1)
-    width_mm: float = Field(1.6, gt=0, le=4)
-    thickness_mm: float = Field(1.1, gt=0, le=3)
-    reciprocal: bool = True
-
-
-class RetainerWish(_Model):
-    """What the framework does on one tooth."""
-
-    tooth: ToothCode
-    rests: list[RestForm] = Field(default_factory=list, max_length=3)
-    proximal_plates: list[End] = Field(default_factory=list, max_length=2)
-    clasp: ClaspWish | None = None
-    indirect: bool = False
-
-
-class ConnectorWish(_Model):
-    """The major connector."""
-
-    form: ConnectorForm
-    height_mm: float = Field(4.0, gt=0, le=12)
-    width_mm: float = Field(8.0, gt=0, le=40)
-    thickness_mm: float = Field(2.0, gt=0, le=5)
-    margin_distance_mm: float = Field(4.0, gt=0, le=15)
-    relief_mm: float = Field(0.25, ge=0, le=2)
-
-
 class Tilts(_Model):
     """Path of placement as tilts of the cast."""
 
@@ -161,8 +130,8 @@ class CasePage(_Model):
     sheet: str
     revisions: Revisions
     findings: list[FindingRow]
-    retainers: list[RetainerWish]
-    connector: ConnectorWish | None
+    retainers: list[Retainer]
+    connector: MajorConnector | None
     tilts: Tilts | None
     path_is_prescribed: bool
     results: list[str]
@@ -175,6 +144,14 @@ class _Change(_Model):
     onto: int | None = Field(None, ge=0, description="revision the change was made on")
 
 
+class Forms(_Model):
+    """The forms that can be asked for, in words of the trade."""
+
+    rests: list[str]
+    clasps: list[str]
+    connectors: dict[Jaw, list[str]]
+
+
 class SheetChange(_Change):
     """A whole new sheet."""
 
@@ -184,13 +161,13 @@ class SheetChange(_Change):
 class RetainerChange(_Change):
     """What one tooth shall carry."""
 
-    retainer: RetainerWish
+    retainer: Retainer
 
 
 class ConnectorChange(_Change):
     """Which major connector there shall be."""
 
-    connector: ConnectorWish
+    connector: MajorConnector
 
 
 class PathChange(_Change):

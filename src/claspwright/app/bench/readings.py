@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, reduce
 from pathlib import Path
 from typing import Any
 
@@ -84,7 +84,7 @@ def _cut(key: str, mesh: Mesh, at: Floats, across: Floats) -> Cut:
     area = None
     if closed and lines:
         rings = [shapely.make_valid(shapely.polygons(line)) for line in lines if len(line) > 3]
-        area = float(shapely.area(shapely.symmetric_difference_all(rings)))
+        area = float(shapely.area(reduce(shapely.symmetric_difference, rings)))
     return Cut(key, tuple(at + line @ plane for line in lines), area)
 
 

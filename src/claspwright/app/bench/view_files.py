@@ -20,7 +20,19 @@ from claspwright.app.work import Work
 from claspwright.arch import DentalArch
 from claspwright.base import Floats, InputError
 from claspwright.geometry import Mesh
-from claspwright.report import Item, Part, ReportContent, Scene, camera_for, png, render, view
+from claspwright.report import (
+    SIDES,
+    Item,
+    Part,
+    ReportContent,
+    Scene,
+    camera_for,
+    oblique,
+    png,
+    render,
+    view,
+)
+from claspwright.survey import Survey
 
 VIEW_NAME = "view.json"
 _PLAN_PX = 900
@@ -52,7 +64,7 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
                 {"name": track.name, "closed": track.closed, "points": _points(track.points)}
                 for track in content.tracks
             ],
-            "teeth": _teeth(work.arch),
+            "teeth": _teeth(work.arch, work.surveyed),
             "spans": _spans(work.arch),
             "components": _components(work),
             "findings": [
@@ -63,6 +75,10 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
                 for m in content.measures
             ],
             "scan_to_arch": None if work.scan is None else _rows(work.scan.scan_to_arch.matrix()),
+            "looks": [
+                {"name": v.name, "toward": point_of(v.toward, 6), "up": point_of(v.up, 6)}
+                for v in (oblique(content.facts.jaw), *(view(s, content.facts.jaw) for s in SIDES))
+            ],
             "plan": _write_plan(folder, work.arch),
             "pictures": _write_pictures(folder, content),
         }
@@ -94,9 +110,10 @@ def _write_part(folder: Path, part: Part, labels: Any) -> dict[str, Any]:
     }
 
 
-def _teeth(arch: DentalArch | None) -> list[dict[str, Any]]:
+def _teeth(arch: DentalArch | None, surveyed: Survey | None) -> list[dict[str, Any]]:
     if arch is None:
         return []
+    room = {} if surveyed is None else {c: _room(arch, surveyed, c) for c in arch.teeth}
     return [
         {
             "code": code,
@@ -108,9 +125,23 @@ def _teeth(arch: DentalArch | None) -> list[dict[str, Any]]:
             "mesiodistal_mm": round(tooth.mesiodistal_mm, 2),
             "buccolingual_mm": round(tooth.buccolingual_mm, 2),
             "height_mm": round(tooth.height_mm, 2),
+            "deepest_undercut_mm": room.get(code),
         }
         for code, tooth in sorted(arch.teeth.items())
     ]
+
+
+def _room(arch: DentalArch, surveyed: Survey, code: int) -> dict[str, float]:
+    """The deepest reading on either side of a crown [mm]: what a clasp could use there."""
+    tooth, surface = arch.teeth[code], arch.scan.surface
+    corners = np.unique(surface.faces[tooth.faces])
+    outwards = (surface.vertices[corners] - tooth.centre) @ tooth.buccal
+    readings = surveyed.undercut[corners]
+    across = 0.25 * tooth.buccolingual_mm
+    sides = {"buccal": outwards > across, "lingual": outwards < -across}
+    return {
+        side: round(float(readings[there].max(initial=0.0)), 2) for side, there in sides.items()
+    }
 
 
 def _spans(arch: DentalArch | None) -> list[dict[str, Any]]:

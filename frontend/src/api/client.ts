@@ -1,0 +1,22 @@
+import createClient from "openapi-fetch";
+import type { components, paths } from "./schema";
+
+export type CaseRow = components["schemas"]["CaseRow"];
+export type CasePageData = components["schemas"]["CasePage"];
+export type FindingRow = components["schemas"]["FindingRow"];
+export type JobRow = components["schemas"]["JobRow"];
+export type RetainerWish = components["schemas"]["Retainer"];
+export type ClaspWish = components["schemas"]["Clasp"];
+export type ConnectorWish = components["schemas"]["MajorConnector"];
+export type CutAnswer = components["schemas"]["CutAnswer"];
+export type Trouble = components["schemas"]["Trouble"];
+export type Point3 = [number, number, number];
+
+export const api = createClient<paths>({ baseUrl: "/" });
+
+/** The words of an error that the server sent, for a person. */
+export function troubleWords(error: unknown): string {
+  const t = error as Partial<Trouble> | undefined;
+  if (!t || typeof t.what !== "string") return "The bench does not answer.";
+  return [t.place ? `${t.place}: ${t.what}` : t.what, t.remedy].filter(Boolean).join(". ");
+}

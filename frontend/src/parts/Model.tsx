@@ -1,0 +1,249 @@
+import { effect, useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import { loadMesh, type View } from "../api/view";
+import type { Point3 } from "../api/client";
+import { figure } from "../lib/format";
+import { Viewer, type Hit, type Label } from "../scene/viewer";
+import { steer } from "../scene/steering";
+import { language, place, t, trouble } from "../state/bench";
+import { cuts, goTo, shown, tool, tooth, way, type Tool } from "../state/model";
+import { Legend } from "./Legend";
+import { ToolBar } from "./ToolBar";
+import { cutAcross, dropTip, measure } from "./tools";
+
+interface Placed {
+  label: Label;
+  x: number;
+  y: number;
+  shown: boolean;
+}
+
+/** The model in 3D with its tools. */
+export function Model({ view, stamp }: { view: View; stamp: string }) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const viewer = useRef<Viewer | null>(null);
+  const under = useSignal<Hit | null>(null);
+  const labels = useSignal<Placed[]>([]);
+  const loading = useSignal(true);
+  const held = useRef<{ tooth: number; id: string } | null>(null);
+  const first = useRef<Point3 | null>(null);
+
+  useEffect(() => {
+    const made = new Viewer(canvas.current!);
+    viewer.current = made;
+    const paper = () =>
+      made.paper(getComputedStyle(document.documentElement).getPropertyValue("--scene").trim());
+    paper();
+    const dark = matchMedia("(prefers-color-scheme: dark)");
+    dark.addEventListener("change", paper);
+    made.onLabels = (placed) => (labels.value = placed);
+    Object.assign(window, { claspwrightViewer: made }); // a place for the browser tests to ask
+    const end = steer(canvas.current!, made, {
+      hover: (x, y) => (under.value = made.pick(x, y)),
+      tap: (x, y) => void tapped(made.pick(x, y, tool.value === "turn" ? undefined : "model")),
+      grab: (x, y) => {
+        if (tool.value !== "tip") return false;
+        held.current = nearestTip(made, x, y);
+        return held.current !== null;
+      },
+      drag: (x, y) => {
+        const hit = made.pick(x, y, "model");
+        under.value = hit;
+        if (hit && held.current) made.setLabels(allLabels(view, { ...held.current, at: hit.at }));
+      },
+      drop: (x, y) => {
+        const hit = made.pick(x, y, "model");
+        const tip = held.current;
+        held.current = null;
+        if (hit && tip) void dropTip(tip.tooth, hit).then((done) => {
+          if (!done) made.setLabels(allLabels(view));
+        });
+      },
+    });
+    const tapped = async (hit: Hit | null) => {
+      if (!hit) return;
+      if (tool.value === "measure") {
+        if (!first.current) {
+          first.current = hit.at;
+          made.setLabels([...allLabels(view), { key: "a", at: hit.at, text: "1", kind: "flag" }]);
+        } else {
+          const found = await measure(first.current, hit.at);
+          made.lines("way", found ? [found] : [], 0xb03060);
+          first.current = null;
+        }
+      } else if (tool.value === "section") {
+        made.lines("cut", await cutAcross(view, hit.at), 0xb03060);
+      } else if (hit.tooth) tooth.value = tooth.value === hit.tooth ? null : hit.tooth;
+    };
+    return () => {
+      dark.removeEventListener("change", paper);
+      end();
+      made.dispose();
+    };
+  }, []);
+
+  useEffect(() => {
+    const made = viewer.current!;
+    let late = false;
+    loading.value = true;
+    const load = async () => {
+      shown.value = Object.fromEntries(view.parts.map((p) => [p.key, p.shown]));
+      const order = [...view.parts].sort((a, b) => Number(b.shown) - Number(a.shown));
+      let whole = false;
+      for (const part of order) {
+        const raw = await loadMesh(place.value, part, stamp);
+        if (late) return;
+        made.add(part, raw);
+        if (!whole && part.key === "model") {
+          whole = true;
+          const look = view.looks[0];
+          if (look) made.eye.look(look.toward, look.up);
+          made.whole();
+        }
+        if (part.shown) loading.value = false;
+      }
+    };
+    load().catch((error: unknown) => (trouble.value = String(error)));
+    made.lines("survey", view.tracks.map((track) => track.points), 0x20242c);
+    made.setLabels(allLabels(view));
+    return () => {
+      late = true;
+    };
+  }, [view, stamp]);
+
+  useEffect(
+    () =>
+      effect(() => {
+        const made = viewer.current;
+        for (const [key, on] of Object.entries(shown.value)) made?.show(key, on);
+      }),
+    [],
+  );
+  useEffect(
+    () =>
+      effect(() => {
+        const to = goTo.value;
+        const made = viewer.current;
+        if (!to || !made) return;
+        made.eye.go(to.at, Math.min(made.eye.mmHigh, 28));
+        made.setLabels([...allLabels(view), { key: "here", at: to.at, text: "", kind: "ring" }]);
+      }),
+    [view],
+  );
+  useEffect(
+    () =>
+      effect(() => {
+        if (tool.value) viewer.current?.setLabels(allLabels(view));
+      }),
+    [view],
+  );
+  useEffect(
+    () =>
+      effect(() => {
+        const one = view.teeth.find((tooth_) => tooth_.code === tooth.value);
+        viewer.current?.lines("chosen", one ? [one.margin] : [], 0xb03060, true);
+      }),
+    [view],
+  );
+
+  const clear = () => {
+    way.value = null;
+    cuts.value = [];
+    first.current = null;
+    viewer.current?.lines("way", [], 0);
+    viewer.current?.lines("cut", [], 0);
+    viewer.current?.setLabels(allLabels(view));
+  };
+  return (
+    <section class="model" aria-labelledby="model">
+      <h2 id="model" class="unseen">{t("model")}</h2>
+      <div class="frame">
+        <canvas ref={canvas} tabIndex={0} data-tool={tool.value} aria-describedby="how">
+          {t("model")}
+        </canvas>
+        <div class="over" aria-hidden="true">
+          {labels.value.map(({ label, x, y, shown: seen }) => (
+            <span
+              key={label.key}
+              class={`${label.kind}${seen ? "" : " behind"}`}
+              data-key={label.key}
+              style={{ left: `${x}px`, top: `${y}px` }}
+            >
+              {label.text}
+            </span>
+          ))}
+        </div>
+        {loading.value && <p class="waiting" role="status">…</p>}
+      </div>
+      <ToolBar view={view} look={(l) => (viewer.current?.eye.look(l.toward, l.up), viewer.current?.whole())} clear={clear} />
+      <Reading hit={under.value} />
+      <Legend part={view.parts.find((p) => p.with_values)} />
+      <p id="how" class="small">{how(tool.value)}</p>
+    </section>
+  );
+}
+
+function Reading({ hit }: { hit: Hit | null }) {
+  const say = (v: number | null | undefined, unit: string) => figure(v, unit, language.value);
+  return (
+    <p class="reading" role="status">
+      {hit?.tooth ? <b>{hit.tooth}</b> : null}
+      {hit && hit.reading !== null && (
+        <span>
+          {t("undercut")} <b data-reading={hit.reading}>{say(Math.max(hit.reading, 0), "mm")}</b>
+        </span>
+      )}
+      {way.value && (
+        <span>
+          {t("straight")} <b>{say(way.value.straight_mm, "mm")}</b>, {t("over")}{" "}
+          <b>{say(way.value.surface_mm, "mm")}</b>
+        </span>
+      )}
+      {cuts.value.filter((c) => c.area_mm2 !== null).map((c) => (
+        <span key={c.part}>
+          {c.part.replace("_", " ")}: {t("area")} <b>{say(c.area_mm2, "mm2")}</b>
+        </span>
+      ))}
+    </p>
+  );
+}
+
+function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
+  const codes = view.teeth.map(
+    (one): Label => ({ key: String(one.code), at: one.mark, text: String(one.code), kind: "code" }),
+  );
+  const tips = view.components
+    .filter((c) => c.kind === "retentive arm" && c.tooth !== null)
+    .map((c): Label => ({
+      key: `tip.${c.id}`,
+      at: moved?.id === c.id ? moved.at : c.line[c.line.length - 1]!,
+      text: "",
+      kind: "ring",
+    }));
+  return tool.value === "tip" || moved ? [...codes, ...tips] : codes;
+}
+
+function nearestTip(viewer: Viewer, x: number, y: number): { tooth: number; id: string } | null {
+  let best: { tooth: number; id: string } | null = null;
+  let least = 18;
+  for (const c of tipsOf()) {
+    const p = viewer.project(c.line[c.line.length - 1]!);
+    const far = Math.hypot(p.x - x, p.y - y);
+    if (far < least) {
+      least = far;
+      best = { tooth: c.tooth!, id: c.id };
+    }
+  }
+  return best;
+}
+
+let tipsOf: () => View["components"] = () => [];
+
+/** Tell the model's tools which view is shown now. */
+export function useView(view: View): void {
+  tipsOf = () => view.components.filter((c) => c.kind === "retentive arm" && c.tooth !== null);
+}
+
+function how(now: Tool): string {
+  return { turn: t("turnHow"), measure: t("measureHow"), section: t("sectionHow"), tip: t("dragTip") }[now];
+}

@@ -1,0 +1,64 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { api } from "../api/client";
+import type { View } from "../api/view";
+import { author, page, t, take } from "../state/bench";
+
+/** The path of placement in words, and the tilts to prescribe. */
+export function PathCard({ name, view }: { name: string; view: View | null }) {
+  const tilts = page.value?.tilts ?? null;
+  const front = useSignal(0);
+  const side = useSignal(0);
+  useEffect(() => {
+    front.value = tilts?.anterior_tilt_deg ?? 0;
+    side.value = tilts?.right_lateral_tilt_deg ?? 0;
+  }, [page.value]);
+  const put = async (wanted: { anterior_tilt_deg: number; right_lateral_tilt_deg: number } | null) =>
+    take(
+      await api.PUT("/api/cases/{name}/path", {
+        params: { path: { name } },
+        body: {
+          tilts: wanted,
+          author: author.value,
+          reason: wanted
+            ? `path ${wanted.anterior_tilt_deg}° / ${wanted.right_lateral_tilt_deg}°`
+            : "path to be searched",
+          onto: page.value?.revisions.at ?? null,
+        },
+      }),
+    );
+  const field = (words: string, value: typeof front) => (
+    <label class="number">
+      {words}
+      <input
+        type="number"
+        step={0.5}
+        min={-20}
+        max={20}
+        value={value.value}
+        onChange={(e) => (value.value = e.currentTarget.valueAsNumber || 0)}
+      />
+      °
+    </label>
+  );
+  return (
+    <section>
+      <h2>{t("path")}</h2>
+      {view && <p>{view.path_words}</p>}
+      <div class="row">
+        {field(t("anterior"), front)}
+        {field(t("lateral"), side)}
+        <button
+          onClick={() =>
+            void put({ anterior_tilt_deg: front.value, right_lateral_tilt_deg: side.value })
+          }
+        >
+          {t("prescribe")}
+        </button>
+        {page.value?.path_is_prescribed && (
+          <button onClick={() => void put(null)}>{t("search")}</button>
+        )}
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,57 @@
+import { useSignal } from "@preact/signals";
+import { api, troubleWords } from "../api/client";
+import { moment } from "../lib/format";
+import { author, language, page, setAuthor, t, take, trouble } from "../state/bench";
+
+/** Who changed what and why; one step back or on again. */
+export function Trail({ name }: { name: string }) {
+  const states = page.value?.revisions;
+  const lines = useSignal<string[] | null>(null);
+  if (!states) return null;
+  const step = async (way: "undo" | "redo") => {
+    lines.value = null;
+    take(await api.POST(`/api/cases/{name}/${way}`, { params: { path: { name } } }));
+  };
+  const compare = async (older: number, newer: number) => {
+    const { data, error } = await api.GET("/api/cases/{name}/differences", {
+      params: { path: { name }, query: { older, newer } },
+    });
+    if (data) lines.value = data.lines;
+    else trouble.value = troubleWords(error);
+  };
+  return (
+    <section aria-labelledby="trail">
+      <h2 id="trail">{t("trail")}</h2>
+      <div class="row">
+        <button disabled={!states.can_undo} onClick={() => void step("undo")}>{t("undo")}</button>
+        <button disabled={!states.can_redo} onClick={() => void step("redo")}>{t("redo")}</button>
+        <label>
+          {t("author")}{" "}
+          <input value={author.value} onChange={(e) => setAuthor(e.currentTarget.value)} />
+        </label>
+      </div>
+      <ol class="trail">
+        {[...states.revisions].reverse().map((one, n, all) => (
+          <li key={one.number} aria-current={one.number === states.at ? "step" : undefined}>
+            <span class="figure">{one.number}</span> {one.reason || "—"}{" "}
+            <span class="small">
+              {one.author} {moment(one.written_at, language.value)}
+            </span>
+            {all[n + 1] && (
+              <button class="link" onClick={() => void compare(all[n + 1]!.number, one.number)}>
+                {t("compare")}
+              </button>
+            )}
+          </li>
+        ))}
+      </ol>
+      {lines.value && (
+        <pre class="difference">
+          {lines.value.map((line, n) => (
+            <span key={n} class={line.startsWith("+") ? "added" : "taken"}>{line + "\n"}</span>
+          ))}
+        </pre>
+      )}
+    </section>
+  );
+}

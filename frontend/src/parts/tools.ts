@@ -1,0 +1,56 @@
+import { api, troubleWords, type Point3 } from "../api/client";
+import type { View } from "../api/view";
+import type { Hit } from "../scene/viewer";
+import { author, page, place, take, trouble } from "../state/bench";
+import { cuts, way } from "../state/model";
+
+/** Straight and over the surface; returns the way to draw. */
+export async function measure(a: Point3, b: Point3): Promise<Point3[] | null> {
+  const { data, error } = await api.POST("/api/cases/{name}/way", {
+    params: { path: { name: place.value } },
+    body: { a_arch_mm: a, b_arch_mm: b },
+  });
+  if (!data) {
+    trouble.value = troubleWords(error);
+    return null;
+  }
+  way.value = data;
+  return data.points_arch_mm as Point3[];
+}
+
+/** A section across the arch at a place: the plane runs along the nearest tooth's buccal direction. */
+export async function cutAcross(view: View, at: Point3): Promise<Point3[][]> {
+  const far = (p: Point3) => Math.hypot(p[0] - at[0], p[1] - at[1]);
+  const near = [...view.teeth].sort((a, b) => far(a.centre) - far(b.centre))[0];
+  const { data, error } = await api.POST("/api/cases/{name}/section", {
+    params: { path: { name: place.value } },
+    body: { at_arch_mm: at, normal_arch: near?.mesial ?? [0, 1, 0] },
+  });
+  if (!data) {
+    trouble.value = troubleWords(error);
+    return [];
+  }
+  cuts.value = data.cuts;
+  return data.cuts.flatMap((cut) => cut.lines_arch_mm as Point3[][]);
+}
+
+/** A clasp tip let go over its tooth: the reading there becomes the prescribed undercut. */
+export async function dropTip(tooth: number, hit: Hit): Promise<boolean> {
+  const stands = page.value?.retainers.find((r) => r.tooth === tooth);
+  if (hit.tooth !== tooth || !stands?.clasp || hit.reading === null || hit.reading < 0.01) {
+    trouble.value = `${tooth}: no undercut there on this tooth.`;
+    return false;
+  }
+  const undercut_mm = Math.round(hit.reading * 100) / 100;
+  return take(
+    await api.PUT("/api/cases/{name}/retainers", {
+      params: { path: { name: place.value } },
+      body: {
+        retainer: { ...stands, clasp: { ...stands.clasp, undercut_mm } },
+        author: author.value,
+        reason: `${tooth}: clasp tip moved to ${undercut_mm} mm undercut`,
+        onto: page.value?.revisions.at ?? null,
+      },
+    }),
+  );
+}

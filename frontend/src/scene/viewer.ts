@@ -1,0 +1,192 @@
+import {
+  AmbientLight,
+  BufferAttribute,
+  BufferGeometry,
+  Color,
+  DirectionalLight,
+  DoubleSide,
+  Line,
+  LineBasicMaterial,
+  LineLoop,
+  Raycaster,
+  Scene,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
+} from "three";
+import type { Point3 } from "../api/client";
+import type { PartMesh, ViewPart } from "../api/view";
+import { Eye } from "./camera";
+import { Surface } from "./surface";
+
+/** A place on a part under the pointer. */
+export interface Hit {
+  part: string;
+  at: Point3;
+  tooth: number;
+  reading: number | null;
+}
+
+export interface Label {
+  key: string;
+  at: Point3;
+  text: string;
+  kind: "code" | "ring" | "flag";
+}
+
+/** Draws the parts when something has changed, and says what lies under a pixel. */
+export class Viewer {
+  readonly eye = new Eye();
+  private readonly renderer: WebGLRenderer;
+  private readonly scene = new Scene();
+  private readonly surfaces = new Map<string, Surface>();
+  private readonly drawn = new Map<string, Line[]>();
+  private readonly light = new DirectionalLight(0xffffff, 2.1);
+  private labels: Label[] = [];
+  private asked = 0;
+  onLabels: (placed: { label: Label; x: number; y: number; shown: boolean }[]) => void = () => {};
+
+  constructor(private readonly canvas: HTMLCanvasElement) {
+    this.renderer = new WebGLRenderer({ canvas, antialias: window.devicePixelRatio < 2 });
+    this.scene.add(new AmbientLight(0xffffff, 1.2), this.light);
+    new ResizeObserver(() => this.fit()).observe(canvas);
+    this.fit();
+  }
+
+  add(part: ViewPart, raw: PartMesh): void {
+    this.remove(part.key);
+    const surface = new Surface(part, raw);
+    this.surfaces.set(part.key, surface);
+    this.scene.add(surface.mesh);
+    this.draw();
+  }
+
+  remove(key: string): void {
+    const old = this.surfaces.get(key);
+    if (!old) return;
+    this.scene.remove(old.mesh);
+    old.dispose();
+    this.surfaces.delete(key);
+  }
+
+  show(key: string, shown: boolean): void {
+    const surface = this.surfaces.get(key);
+    if (surface) surface.mesh.visible = shown;
+    this.draw();
+  }
+
+  /** Polylines under a name, in place of those drawn under it before. */
+  lines(name: string, lines: readonly Point3[][], colour: number, closed = false): void {
+    for (const old of this.drawn.get(name) ?? []) {
+      this.scene.remove(old);
+      old.geometry.dispose();
+      (old.material as LineBasicMaterial).dispose();
+    }
+    const made = lines.filter((l) => l.length > 1).map((points) => {
+      const geometry = new BufferGeometry();
+      geometry.setAttribute("position", new BufferAttribute(new Float32Array(points.flat()), 3));
+      const material = new LineBasicMaterial({ color: colour, depthTest: name !== "cut" });
+      const line = closed ? new LineLoop(geometry, material) : new Line(geometry, material);
+      line.renderOrder = 1;
+      line.frustumCulled = false;
+      this.scene.add(line);
+      return line;
+    });
+    this.drawn.set(name, made);
+    this.draw();
+  }
+
+  setLabels(labels: Label[]): void {
+    this.labels = labels;
+    this.draw();
+  }
+
+  paper(colour: string): void {
+    this.scene.background = new Color(colour);
+    this.draw();
+  }
+
+  /** Show everything that is visible. */
+  whole(): void {
+    const low = new Vector3(Infinity, Infinity, Infinity);
+    const high = new Vector3(-Infinity, -Infinity, -Infinity);
+    for (const { mesh } of this.surfaces.values()) {
+      if (!mesh.visible) continue;
+      mesh.geometry.computeBoundingBox();
+      low.min(mesh.geometry.boundingBox!.min);
+      high.max(mesh.geometry.boundingBox!.max);
+    }
+    if (low.x < high.x) this.eye.whole(low.clone().add(high).multiplyScalar(0.5), 1.05 * (high.x - low.x));
+    this.draw();
+  }
+
+  /** What lies under a place on the canvas, in CSS pixels; `only` names the part to look at. */
+  pick(x: number, y: number, only?: string): Hit | null {
+    const box = this.canvas.getBoundingClientRect();
+    const ray = new Raycaster();
+    ray.setFromCamera(
+      new Vector2((x / box.width) * 2 - 1, 1 - (y / box.height) * 2),
+      this.eye.camera,
+    );
+    ray.ray.origin.addScaledVector(ray.ray.direction, -200);
+    let best: { hit: Hit; distance: number } | null = null;
+    for (const [key, surface] of this.surfaces) {
+      if (!surface.mesh.visible || (only && only !== key)) continue;
+      const found = surface.bvh.raycastFirst(ray.ray, DoubleSide);
+      if (!found || (best && found.distance >= best.distance)) continue;
+      const at = found.point.toArray() as Point3;
+      const face = found.faceIndex ?? 0;
+      const hit = { part: key, at, tooth: surface.tooth(face), reading: surface.reading(face, at) };
+      best = { hit, distance: found.distance };
+    }
+    return best?.hit ?? null;
+  }
+
+  /** Where a place of the arch lies on the canvas, in CSS pixels. */
+  project(at: Point3): { x: number; y: number } {
+    const box = this.canvas.getBoundingClientRect();
+    const p = new Vector3(...at).project(this.eye.camera);
+    return { x: ((p.x + 1) / 2) * box.width, y: ((1 - p.y) / 2) * box.height };
+  }
+
+  /** Draw at the next frame; nothing is drawn while nothing changes. */
+  draw(): void {
+    if (!this.asked) this.asked = requestAnimationFrame(() => this.frame());
+  }
+
+  dispose(): void {
+    cancelAnimationFrame(this.asked);
+    for (const key of [...this.surfaces.keys()]) this.remove(key);
+    for (const name of [...this.drawn.keys()]) this.lines(name, [], 0);
+    cancelAnimationFrame(this.asked);
+    this.renderer.dispose();
+  }
+
+  private frame(): void {
+    this.asked = 0;
+    this.light.position.set(-0.4, 0.7, 1).applyQuaternion(this.eye.camera.quaternion);
+    this.renderer.render(this.scene, this.eye.camera);
+    this.onLabels(
+      this.labels.map((label) => ({ label, ...this.project(label.at), shown: this.sees(label.at) })),
+    );
+  }
+
+  /** Whether a place is not behind a visible part (but for half a millimetre). */
+  private sees(at: Point3): boolean {
+    const back = new Vector3(0, 0, 1).applyQuaternion(this.eye.camera.quaternion);
+    const from = new Vector3(...at).addScaledVector(back, 0.8);
+    const ray = new Raycaster(from, back).ray;
+    for (const { mesh, bvh } of this.surfaces.values())
+      if (mesh.visible && bvh.raycastFirst(ray, DoubleSide)) return false;
+    return true;
+  }
+
+  private fit(): void {
+    const { clientWidth: w, clientHeight: h } = this.canvas;
+    if (!w || !h) return;
+    this.renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
+    this.renderer.setSize(w, h, false);
+    this.eye.shape(w / h);
+    this.draw();
+  }
+}

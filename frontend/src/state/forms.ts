@@ -1,0 +1,13 @@
+import { signal } from "@preact/signals";
+import { api } from "../api/client";
+import type { components } from "../api/schema";
+
+export type Forms = components["schemas"]["Forms"];
+
+/** The forms that the server can make; asked for once. */
+export const forms = signal<Forms>({ rests: [], clasps: [], connectors: {} });
+
+export async function loadForms(): Promise<void> {
+  const { data } = await api.GET("/api/forms");
+  if (data) forms.value = data;
+}

@@ -1,0 +1,23 @@
+import { signal } from "@preact/signals";
+import type { CutAnswer, Point3 } from "../api/client";
+import type { View } from "../api/view";
+
+export type Tool = "turn" | "measure" | "section" | "tip";
+
+export const view = signal<View | null>(null);
+export const tooth = signal<number | null>(null);
+export const tool = signal<Tool>("turn");
+export const shown = signal<Record<string, boolean>>({});
+/** Where the 3D view shall go next; set by whoever wants a place shown. */
+export const goTo = signal<{ at: Point3; words: string } | null>(null);
+export const way = signal<{ straight_mm: number; surface_mm: number } | null>(null);
+export const cuts = signal<CutAnswer[]>([]);
+
+export function forget(): void {
+  view.value = null;
+  tooth.value = null;
+  tool.value = "turn";
+  goTo.value = null;
+  way.value = null;
+  cuts.value = [];
+}
