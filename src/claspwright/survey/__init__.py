@@ -1,6 +1,7 @@
 """Survey: path of placement, undercuts, survey lines, blockout and relief."""
 
-from claspwright.survey.blockout import block_out
+from claspwright.survey.blockout import block_out, with_ledges
+from claspwright.survey.bodies import faces_by_body
 from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
@@ -11,24 +12,32 @@ from claspwright.survey.search import PathChoice, search_path
 from claspwright.survey.shadow import Shadow, cast_shadow
 from claspwright.survey.surveying import survey, survey_fields
 from claspwright.survey.undercut_lines import UndercutLine, undercut_line, undercut_lines
+from claspwright.survey.wax import NO_WAX, Course, Patch, Relief, Wax, WaxBody
 from claspwright.survey.zones import Zone
 
 __all__ = [
+    "NO_WAX",
     "BlockedOut",
     "Cone",
+    "Course",
     "GaugeReading",
     "GuidingFace",
+    "Patch",
     "PathChoice",
     "PathOfPlacement",
     "PathScore",
     "PointReading",
+    "Relief",
     "ScorePart",
     "Shadow",
     "Survey",
     "UndercutLine",
+    "Wax",
+    "WaxBody",
     "Zone",
     "block_out",
     "cast_shadow",
+    "faces_by_body",
     "gauge",
     "gauge_mesh",
     "gauge_near",
@@ -41,4 +50,5 @@ __all__ = [
     "tilts_of",
     "undercut_line",
     "undercut_lines",
+    "with_ledges",
 ]

@@ -32,6 +32,17 @@ def sweep_down(values: Any, first: int, last: int, out: Any) -> None:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def sweep_tapered(values: Any, drop: float, first: int, last: int, out: Any) -> None:
+    """The same, what comes down growing by `drop` a step."""
+    for i in range(first, last):
+        for j in range(values.shape[1]):
+            low = values[i, j, values.shape[2] - 1]
+            for k in range(values.shape[2] - 1, -1, -1):
+                low = min(low - drop, values[i, j, k])
+                out[i, j, k] = low
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def trilinear(f: Any, x: float, y: float, z: float) -> Any:
     """Value at fractional nodes, clamped to the border."""
     nx, ny, nz = f.shape

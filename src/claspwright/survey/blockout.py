@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from scipy.ndimage import distance_transform_edt, minimum_filter
 
@@ -13,6 +15,7 @@ from claspwright.geometry import (
     Mesh,
     bodies,
     contour,
+    difference,
     in_chunks,
     simplified,
     union,
@@ -20,7 +23,17 @@ from claspwright.geometry import (
     without_crumbs,
 )
 from claspwright.survey import _lump_kernels as kernels
+from claspwright.survey.bodies import Layers, box_grid, name_bodies
+from claspwright.survey.filling import (
+    box_about,
+    filled,
+    groove_radius,
+    grooved,
+    ledge_values,
+    tapered,
+)
 from claspwright.survey.model import BlockedOut, Survey
+from claspwright.survey.wax import NO_WAX, Course, Relief, Wax, WaxBody
 
 OVERLAP_STEPS = 2.5  # of a lump with the scan: thick enough for the grid, so that no slit stays
 LEAST_LUMP_MM = 0.01  # thinner fillings are left out
@@ -34,11 +47,12 @@ SIMPLIFY_MM = 0.002
 def block_out(
     arch: DentalArch,
     survey: Survey,
-    relief: Field | None = None,
+    relief: Field | Relief | None = None,
+    wax: Wax = NO_WAX,
     *,
     progress: Progress = silent,
 ) -> BlockedOut:
-    """The master solid with its undercuts filled parallel to the path and relief laid on.
+    """The master solid with its undercuts filled along the path and relief laid on.
 
     Where less than 0.01 mm is filled, the model is the master solid to the last digit.
 
@@ -47,30 +61,97 @@ def block_out(
         survey: its fields.
         relief: thickness >= 0 at the nodes of the survey's grid [mm]; 0 where a tissue stop
             reaches through it.
+        wax: taper of the walls, places to fill, bead lines; its reliefs and ledges are laid
+            by whoever knows the framework.
         progress: told of the fraction done.
 
     Raises:
         InputError: the relief is not on the grid of the survey, or is negative.
         GeometryError: the filled solid falls into several pieces.
+
+    Source:
+        check-values B21, B22, B28.
     """
-    scan, block = survey.scan_field, survey.block_field
-    filled = block if relief is None else _relieved(block, relief)
-    floor = _floor(arch.scan, scan.grid)
+    named = relief if isinstance(relief, Relief) else None
+    thickness = relief.field if isinstance(relief, Relief) else relief
+    layers = _layers(arch, survey, thickness, wax)
     progress(0.1, "blockout")
-    lumps = _lumps(scan, filled, floor, part(progress, 0.1, 0.5))
+    lumps = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
     model = arch.scan.solid
     if len(lumps.faces):
         model = _largest(union(model, simplified(lumps, SIMPLIFY_MM)))
+    progress(0.8, "blockout")
+    bodies, places = name_bodies(arch, layers, wax, named)
+    field = layers.relieved
+    if wax.beads:
+        model, bodies = _beaded(model, field, wax, bodies)
+        field = grooved(field, wax.beads)
     progress(0.9, "blockout")
-    volumes = [_volume(field, floor) for field in (scan, block)]
-    volumes.append(volumes[1] if relief is None else _volume(filled, floor))
+    amounts = [
+        _volume(f, layers.floor)
+        for f in (layers.scan, layers.filled, *([] if relief is None else [layers.relieved]))
+    ]
     progress(1.0, "blockout")
     return BlockedOut(
         model=model,
-        field=filled,
-        blockout_mm3=max(volumes[1] - volumes[0], 0.0),
-        relief_mm3=max(volumes[2] - volumes[1], 0.0),
+        field=field,
+        blockout_mm3=max(amounts[1] - amounts[0], 0.0),
+        relief_mm3=max(amounts[-1] - amounts[1], 0.0),
+        bodies=bodies,
+        map=places,
     )
+
+
+def with_ledges(blocked: BlockedOut, courses: tuple[Course, ...]) -> BlockedOut:
+    """The blocked-out model with a shelf under each line, as a clasp's underside is guided.
+
+    The framework is not cut by them; they show on the model that is duplicated or printed.
+
+    Source:
+        check-values B21 (shaped ledge).
+    """
+    model, bodies = blocked.model, list(blocked.bodies)
+    values = np.array(blocked.field.values)
+    for course in courses:
+        box, ledge = ledge_values(blocked.field, course)
+        small = Field(box_grid(blocked.field.grid, box), ledge)
+        shelf = contour(small)
+        if not len(shelf.faces):
+            continue
+        before = volume(model)
+        model = _largest(union(model, shelf))
+        x, y, z = shelf.vertices.mean(axis=0).tolist()
+        bodies.append(WaxBody(f"ledge.{course.name}", "ledge", volume(model) - before, (x, y, z)))
+        values[box] = np.minimum(values[box], ledge)
+    field = Field(blocked.field.grid, values)
+    return replace(blocked, model=model, field=field, bodies=tuple(bodies))
+
+
+def _layers(arch: DentalArch, survey: Survey, thickness: Field | None, wax: Wax) -> Layers:
+    scan = survey.scan_field
+    swept = survey.block_field if wax.taper_deg == 0.0 else tapered(scan, wax.taper_deg)
+    hollow = filled(swept, wax.fills) if wax.fills else swept
+    relieved = hollow if thickness is None else _relieved(hollow, thickness)
+    return Layers(scan, swept, hollow, relieved, _floor(arch.scan, scan.grid))
+
+
+def _beaded(
+    model: Mesh, field: Field, wax: Wax, bodies: tuple[WaxBody, ...]
+) -> tuple[Mesh, tuple[WaxBody, ...]]:
+    """The model with a groove along each bead line, and what was cut away."""
+    found = list(bodies)
+    for bead in wax.beads:
+        cut = grooved(
+            Field(field.grid, np.full(field.grid.shape, -1.0, np.float32)), (bead,), field
+        )
+        line = field.grid.frame.apply(bead.line)
+        box = box_about(field.grid, line, groove_radius(bead) + bead.width_mm + 1.0)
+        rod = contour(Field(box_grid(field.grid, box), -cut.values[box]))
+        before = volume(model)
+        model = _largest(difference(model, rod))
+        x, y, z = bead.line.mean(axis=0).tolist()
+        found.append(WaxBody(f"bead.{bead.name}", "bead", volume(model) - before, (x, y, z)))
+    return model, tuple(found)
 
 
 def _relieved(block: Field, relief: Field) -> Field:

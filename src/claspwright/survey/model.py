@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from claspwright.base import Bools, Finding, Floats, InputError
 from claspwright.geometry import DistanceTree, Field, Mesh
 from claspwright.survey.shadow import Shadow, cast_shadow
+from claspwright.survey.wax import NO_MAP, WaxBody, WaxMap
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -58,3 +59,5 @@ class BlockedOut:
     field: Field  # block_field less the relief
     blockout_mm3: float
     relief_mm3: float
+    bodies: tuple[WaxBody, ...] = ()  # what was added or cut, by name
+    map: WaxMap = NO_MAP
