@@ -18,6 +18,7 @@ from claspwright.cli.outcome import guarded
 from claspwright.cli.process import furnace
 from claspwright.cli.proof import arm, check
 from claspwright.cli.register import register
+from claspwright.cli.survey import survey
 
 app = typer.Typer(
     name="claspwright",
@@ -41,6 +42,7 @@ app.command()(check)
 app.command("slice")(slice_)
 app.command()(fit)
 app.command()(furnace)
+app.command()(survey)
 app.add_typer(register, name="register")
 
 

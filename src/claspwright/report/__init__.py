@@ -2,6 +2,7 @@
 
 from claspwright.report.colours import VIRIDIS, mapped
 from claspwright.report.compose import compose
+from claspwright.report.cone_maps import as_png, as_svg, cone_maps, panels_of
 from claspwright.report.content import (
     CaseFacts,
     ComponentRow,
@@ -32,9 +33,21 @@ from claspwright.report.scene import (
     Line,
     Scene,
 )
+from claspwright.report.survey_plots import ArmSize, tooth_section, undercut_histogram
+from claspwright.report.survey_sheet import SurveyContent, survey_pictures, write_survey_sheet
 from claspwright.report.views import SIDES, Side, View, close_up, oblique, view
 
 __all__ = [
+    "ArmSize",
+    "SurveyContent",
+    "as_png",
+    "as_svg",
+    "cone_maps",
+    "panels_of",
+    "survey_pictures",
+    "tooth_section",
+    "undercut_histogram",
+    "write_survey_sheet",
     "CaseFacts",
     "ComponentRow",
     "Measure",

@@ -46,6 +46,7 @@ def with_signs(finding: Finding) -> Finding:
 
 
 def degrees(text: str) -> str:
-    """800 degC as 800 °C and 3 deg (or 3 degrees) as 3°."""
+    """800 degC as 800 °C, 3 deg (or 3 degrees) as 3°, and 5 mm2 as 5 mm²."""
     text = re.sub(r"(\d) ?degC\b", "\\1\N{NO-BREAK SPACE}°C", text)
+    text = re.sub(r"(\d) mm([23])\b", lambda m: f"{m[1]} mm{'²³'[int(m[2]) - 2]}", text)
     return re.sub(r"(\d) ?(?:deg|degrees)\b", r"\1°", text)

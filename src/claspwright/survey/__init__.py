@@ -6,11 +6,13 @@ from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
 from claspwright.survey.point import PointReading, gauge_mesh
+from claspwright.survey.readings import Fill, RetainerReading, fills, read_retainers
 from claspwright.survey.scored import Cone, GuidingFace, PathScore
 from claspwright.survey.scores import ScorePart, score_parts
 from claspwright.survey.search import PathChoice, search_path
 from claspwright.survey.shadow import Shadow, cast_shadow
 from claspwright.survey.surveying import survey, survey_fields
+from claspwright.survey.tripod import Tripod, path_from_lines, path_from_tripod, tripod
 from claspwright.survey.undercut_lines import UndercutLine, undercut_line, undercut_lines
 from claspwright.survey.wax import NO_WAX, Course, Patch, Relief, Wax, WaxBody
 from claspwright.survey.zones import Zone
@@ -20,6 +22,7 @@ __all__ = [
     "BlockedOut",
     "Cone",
     "Course",
+    "Fill",
     "GaugeReading",
     "GuidingFace",
     "Patch",
@@ -28,9 +31,11 @@ __all__ = [
     "PathScore",
     "PointReading",
     "Relief",
+    "RetainerReading",
     "ScorePart",
     "Shadow",
     "Survey",
+    "Tripod",
     "UndercutLine",
     "Wax",
     "WaxBody",
@@ -38,16 +43,21 @@ __all__ = [
     "block_out",
     "cast_shadow",
     "faces_by_body",
+    "fills",
     "gauge",
     "gauge_mesh",
     "gauge_near",
+    "path_from_lines",
     "path_from_tilts",
+    "path_from_tripod",
     "read_gauge",
+    "read_retainers",
     "score_parts",
     "search_path",
     "survey",
     "survey_fields",
     "tilts_of",
+    "tripod",
     "undercut_line",
     "undercut_lines",
     "with_ledges",

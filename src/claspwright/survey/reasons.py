@@ -38,7 +38,7 @@ def reasons_of(judge: PathJudge, rivals: Rivals) -> tuple[str, ...]:
     chosen, untilted, second = rivals.chosen, rivals.untilted, rivals.second
     first = _named(chosen) if rivals.named else _opening(chosen, untilted)
     out = [first, *_retention(judge, chosen), *_guiding(chosen), _volumes(chosen)]
-    if chosen is not untilted:
+    if rivals.named:
         out.append(
             f"Zero tilt has {untilted.total:.2f} points, this path {chosen.total:.2f}: "
             f"{_differences(chosen, untilted)}."

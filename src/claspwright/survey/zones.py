@@ -9,8 +9,8 @@ import numpy as np
 from scipy.spatial import KDTree
 
 from claspwright.arch import DentalArch, Tooth
-from claspwright.base import Floats, InputError, Ints
-from claspwright.geometry import face_areas, smoothed_values, vertex_normals
+from claspwright.base import Bools, Floats, InputError, Ints
+from claspwright.geometry import boundary_loops, face_areas, smoothed_values, vertex_normals
 from claspwright.limits import limit
 
 Face = Literal["buccal", "lingual"]
@@ -135,6 +135,17 @@ def covered_vertices(arch: DentalArch) -> Ints:
     out = np.einsum("nd,nd->n", points - anchors[near], outward[near])
     inside = (out < reach[near]) & (points[:, 2] > level[near] - CONNECTOR_DEPTH_MM)
     return np.asarray(vertices[inside], np.int32)
+
+
+def near_border(arch: DentalArch, reach_mm: float) -> Bools:
+    """(V,) True for vertices of the master surface within a reach of its open border."""
+    surface = arch.scan.surface
+    loops = boundary_loops(surface)
+    if not loops:
+        return np.zeros(len(surface.vertices), np.bool_)
+    border = KDTree(surface.vertices[np.concatenate(loops)])
+    far = border.query(surface.vertices, distance_upper_bound=reach_mm)[0]
+    return np.asarray(far <= reach_mm, np.bool_)
 
 
 def _anchors(arch: DentalArch) -> tuple[Floats, Floats, Floats, Floats]:

@@ -8,11 +8,11 @@ import pytest
 from claspwright.arch import DentalArch
 from claspwright.base import InputError
 from claspwright.geometry import Rigid
-from claspwright.survey import PathChoice, path_from_tilts, score_parts, search_path
+from claspwright.survey import PathChoice, Zone, path_from_tilts, score_parts, search_path
 from claspwright.survey.judge import deepest
 from claspwright.survey.zones import clasp_zone, covered_tissue, proximal_faces
 
-ZONES = ((45, "buccal", 0.2), (47, "lingual", 0.2))
+ZONES: tuple[Zone, ...] = ((45, "buccal", 0.2), (47, "lingual", 0.2))
 
 
 @pytest.fixture(scope="module")

@@ -1,0 +1,46 @@
+"""`claspwright survey`: the path of placement of a case, with its reasons."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from claspwright.cli.bar import progress_bar
+from claspwright.cli.outcome import CLEAN, STOPPED
+
+
+def survey(
+    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", help="Folder for document, maps and readings.")
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Answer as JSON.")] = False,
+    date: Annotated[
+        datetime | None,
+        typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
+    ] = None,
+) -> None:
+    """Survey a case: path of placement, undercuts, guiding planes, transfer to the stone."""
+    from claspwright.app.survey_case import survey_case
+
+    with progress_bar(case.name) as progress:
+        result = survey_case(
+            case, out, date=f"{date:%Y-%m-%d}" if date else "", progress=progress
+        )  # fmt: skip
+    if json:
+        from json import dumps
+
+        print(dumps(dict(result.told), ensure_ascii=False))
+    else:
+        for reason in result.told.get("reasons", ()):
+            print(reason)
+        for finding in result.findings:
+            if finding.severity == "stop":
+                print(f"stop: {finding.rule}: {finding.text}")
+        if out is not None:
+            print(f"  {(out / 'survey.pdf').as_posix()}\n  {(out / 'survey.json').as_posix()}")
+        print("A computed aid: it does not replace the judgement of the licensed dentist.")
+    raise typer.Exit(STOPPED if result.stopped else CLEAN)
