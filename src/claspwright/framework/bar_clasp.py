@@ -36,7 +36,7 @@ def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> 
     knee = _route(ground, start, low)
     upright = np.linspace(low, tip, 24)[1:]
     line = resampled(np.vstack([knee, upright]), STEP)
-    line = smoothed(line, 0.9)
+    line = smoothed(line, 1.2)
     line = _settle(ground, line, tip)
     lengths = arc_lengths(line)
     share = lengths / lengths[-1]
@@ -105,13 +105,14 @@ def _below_margin(ground: Ground, chart: CrownChart, angle: float, tip: Floats) 
 
 
 def _route(ground: Ground, start: Floats, low: Floats) -> Floats:
-    """From the base along the tissue at the height of the turn."""
-    t = np.linspace(0.0, 1.0, 40)[:, None]
-    straight = start + t * (low - start)
-    dip = np.minimum(start[2], low[2])
-    straight[:, 2] = start[2] + (dip - start[2]) * np.clip(2 * t[:, 0], 0, 1)
-    straight[-1] = low
-    return ground.laid.settle(straight)
+    """From the base along the tissue: down and forward in one sweep, then level to the turn."""
+    t = np.linspace(0.0, 1.0, 60)[:, None]
+    knee = start + 0.45 * (low - start)
+    knee[2] = min(start[2], low[2])
+    sweep = (1 - t) ** 2 * start + 2 * t * (1 - t) * knee + t**2 * low
+    laid = resampled(ground.laid.settle(sweep), STEP)
+    laid = ground.laid.settle(smoothed(laid, 2.5))
+    return np.vstack([start, laid[1:-1], low])
 
 
 def _settle(ground: Ground, line: Floats, tip: Floats) -> Floats:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.spatial import cKDTree
 
 from claspwright.arch import DentalArch
 from claspwright.base import Finding, Progress, part, silent
@@ -17,6 +16,7 @@ from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.design import Design
 from claspwright.framework.ground import Ground
 from claspwright.framework.lattice import BasePlan
+from claspwright.framework.loose import loose_findings
 from claspwright.framework.model import Component, Framework
 from claspwright.framework.relief import relief_for
 from claspwright.framework.terrain import Terrain
@@ -28,7 +28,6 @@ from claspwright.geometry import (
     contour,
     difference,
     simplified,
-    volume,
 )
 from claspwright.survey import BlockedOut, Survey, block_out
 
@@ -189,33 +188,4 @@ def _cut(
         # away from the tips the blocked-out model cuts, everywhere the bare tooth does
         rigid = difference(outer, difference(model.model, tips))
         pieces = bodies(difference(rigid, arch.scan.solid))
-    findings = []
-    for piece in pieces[1:]:
-        size = abs(volume(piece))
-        if size < 0.2:
-            continue
-        x, y, z = piece.vertices.mean(axis=0)
-        tree = cKDTree(piece.vertices)
-        share = {
-            p.component.id: float(np.mean(tree.query(p.component.line)[0] < 1.0))
-            for p in laid.pieces
-        }
-        name = max(share, key=lambda part: share[part])
-        findings.append(
-            Finding(
-                rule="framework.loose_piece",
-                severity="stop",
-                text=(
-                    f"A piece of {size:.1f} mm3 about {name} does not hang together with the "
-                    "framework and is left out. Look for room to the opposing teeth there, or "
-                    "change the design."
-                ),
-                component=name,
-                source="one body [common practice]",
-                measured=round(size, 2),
-                limit=0.2,
-                unit="mm3",
-                at_mm=(float(x), float(y), float(z)),
-            )
-        )
-    return pieces[0], findings
+    return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

@@ -29,7 +29,7 @@ BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
 WEDGE = 0.5  # mm of metal below which a rest ends on rising ground: no feather edges
 BACK = 2.6  # mm behind the middle of a proximal surface to which its plate may wrap
 EDGE = 0.35  # mm radius of its upper edge
-DOWN = 0.6  # mm below the floor to which metal past the border of the seat may run down
+DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
 
 def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
