@@ -95,6 +95,8 @@ def crossing_pairs(
     """
     found = 0
     for cell in range(start.shape[0] - 1):
+        if start[cell] == start[cell + 1] or members[start[cell + 1] - 1] < quiet:
+            continue  # members are in order, so that all of them are quiet
         for i in range(start[cell], start[cell + 1]):
             f = members[i]
             for j in range(i + 1, start[cell + 1]):

@@ -16,6 +16,7 @@ from scipy.spatial import cKDTree
 from claspwright.arch.crossing import find_crossings
 from claspwright.arch.holes import Hole, border_and_holes, without_holes
 from claspwright.arch.repair import single_piece, without_ears
+from claspwright.arch.shore import Shore, lid_faces, narrowed, restored
 from claspwright.arch.skirt import Skirt, build_skirt
 from claspwright.arch.topology import border_edges, edges_of, kept_faces, twin_pairs
 from claspwright.arch.trim import smoothly_trimmed
@@ -24,6 +25,15 @@ from claspwright.geometry import Mesh, face_areas, face_normals
 
 FOLD_MM = 2.0  # border faces that look down are given up to this depth
 ROUNDS = 24  # how often border faces are given up before closing is refused
+MOST_LOST = 0.25  # a wall that costs a larger share of the scan is refused
+BESIDE_MM = 3.0  # how far from the wall, seen from above, the scan is held against it
+DEPTHS_MM = (
+    2.0,
+    4.0,
+    7.0,
+    12.0,
+    np.inf,
+)  # the rounds work on the part of the scan so near its border
 GROWTH_MM = (0.15, 0.5, 1.0)  # by how much more is given up in each round, tried in turn
 
 
@@ -54,7 +64,9 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
         found = _walled(start, growth, edge_mm)
         if found is not None:
             kept, skirt, filled = found
-            return _result(kept, skirt, (filled, before, edge_mm))
+            result = _result(kept, skirt, (filled, before, edge_mm))
+            if result.trimmed_mm2 <= MOST_LOST * before:
+                return result
     raise GeometryError(
         "the border of the scan is so folded that it cannot be closed",
         remedy="Trim the edge of the scan a few millimetres in the scanning program.",
@@ -62,23 +74,47 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
 
 
 def _walled(mesh: Mesh, growth: float, edge_mm: float) -> tuple[Mesh, Skirt, list[Hole]] | None:
-    """Give up border faces until a wall keeps clear of the scan; None after ROUNDS."""
+    """Give up border faces until a wall keeps clear of the scan; None after ROUNDS.
+
+    The rounds work on the part near the border, on a deeper one as soon as they reach its end,
+    and the wall is held against the whole scan before it is accepted.
+    """
     mesh, holes = without_holes(mesh)
     filled = list(holes)
-    for round_ in range(ROUNDS):
-        loop, _ = border_and_holes(mesh)
-        skirt = build_skirt(mesh, loop)
-        if isinstance(skirt, Skirt):
-            bad = _hit_vertices(mesh, skirt, edge_mm)
-            if not len(bad):
-                return mesh, skirt, filled
-        else:
-            bad = skirt
-        given_up = _faces_about(mesh, bad, growth * round_)
-        mesh = without_ears(single_piece(kept_faces(mesh, ~given_up)))
-        mesh, holes = without_holes(mesh)
+    depths = iter(DEPTHS_MM)
+    shore = narrowed(mesh, next(depths))
+    mesh, round_ = shore.mesh, 0
+    while round_ < ROUNDS:
+        skirt, bad, deep = _attempt(mesh, shore, edge_mm)
+        done = skirt is not None and not len(bad) and not deep
+        if skirt is not None and done and not shore.core.any():
+            return mesh, skirt, filled
+        if not done and not deep:
+            less, holes = _given_up(mesh, bad, growth * round_)
+            deep = int(lid_faces(shore, less).sum()) < int(lid_faces(shore, shore.mesh).sum())
+        if done or deep:
+            shore = narrowed(restored(shore, mesh), np.inf if done else next(depths))
+            mesh = shore.mesh
+            continue
+        mesh, round_ = less, round_ + 1
         filled += holes
     return None
+
+
+def _given_up(mesh: Mesh, bad: Ints, radius: float) -> tuple[Mesh, tuple[Hole, ...]]:
+    """The mesh without the faces about some vertices, its holes filled."""
+    keep = ~_faces_about(mesh, bad, radius)
+    return without_holes(without_ears(single_piece(kept_faces(mesh, keep))))
+
+
+def _attempt(mesh: Mesh, shore: Shore, edge_mm: float) -> tuple[Skirt | None, Ints, bool]:
+    """A wall about a mesh, the vertices that are in its way, and whether the lid hides some."""
+    loop, _ = border_and_holes(mesh)
+    skirt = build_skirt(mesh, loop, shore.rest)
+    if not isinstance(skirt, Skirt):
+        return None, skirt, False
+    bad, deep = _hit_vertices(mesh, skirt, shore, edge_mm)
+    return skirt, bad, deep
 
 
 def without_crossings(mesh: Mesh, edge_mm: float) -> Mesh:
@@ -172,20 +208,30 @@ def _faces_about(mesh: Mesh, vertices: Ints, radius: float) -> Bools:
     return np.asarray(marked[mesh.faces].any(axis=1))
 
 
-def _hit_vertices(mesh: Mesh, skirt: Skirt, edge_mm: float) -> Ints:
-    """Vertices of the surface about which the skirt crosses it or itself, or shares an edge."""
-    outline = skirt.mesh.vertices[np.unique(skirt.mesh.faces[: skirt.steep])][:, :2]
-    gap, _ = cKDTree(outline).query(mesh.vertices[:, :2], distance_upper_bound=3.0)
-    close = np.asarray(gap < 3.0)
-    near = np.flatnonzero(close[mesh.faces].any(axis=1))
-    n = len(near)
+def _hit_vertices(mesh: Mesh, skirt: Skirt, shore: Shore, edge_mm: float) -> tuple[Ints, bool]:
+    """Vertices about which the skirt crosses the scan or itself, or shares an edge.
+
+    The second value says whether the skirt crosses what lies under the lid of the shore.
+    """
+    outline = cKDTree(skirt.mesh.vertices[np.unique(skirt.mesh.faces[: skirt.steep])][:, :2])
+    near = np.flatnonzero(_beside(outline, mesh) & ~lid_faces(shore, mesh))
+    hidden = np.flatnonzero(_beside(outline, shore.whole) & shore.core)
+    n, m, first = len(near), len(near) + len(hidden), len(skirt.mesh.vertices)
     steep = skirt.mesh.faces[: skirt.steep]
-    both = Mesh(skirt.mesh.vertices, np.concatenate([mesh.faces[near], steep]))
-    pairs = find_crossings(both, max(1.5 * edge_mm, 0.25), quiet=n)
+    faces = np.concatenate([mesh.faces[near], shore.whole.faces[hidden] + first, steep])
+    both = Mesh(np.concatenate([skirt.mesh.vertices, shore.whole.vertices]), faces)
+    pairs = find_crossings(both, max(1.5 * edge_mm, 0.25), quiet=m)
     hit = pairs.reshape(-1)
     own = mesh.faces[near[hit[hit < n]]].reshape(-1)
-    edges = edges_of(both.faces)
+    edges = edges_of(np.concatenate([mesh.faces[near], steep]))
     crowded = edges.ends[edges.count > 2].reshape(-1)
     crowded = crowded[crowded < len(mesh.vertices)]
-    bad = np.concatenate([skirt.owner[hit[hit >= n] - n], own, crowded])
-    return np.unique(bad).astype(np.int32)
+    bad = np.concatenate([skirt.owner[hit[hit >= m] - m], own, crowded])
+    return np.unique(bad).astype(np.int32), bool(((hit >= n) & (hit < m)).any())
+
+
+def _beside(outline: cKDTree, mesh: Mesh) -> Bools:
+    """(F,) True for the faces with a corner within BESIDE_MM of the outline seen from above."""
+    gap, _ = outline.query(mesh.vertices[:, :2], distance_upper_bound=BESIDE_MM)
+    beside = np.asarray(gap < BESIDE_MM)
+    return np.asarray(beside[mesh.faces].any(axis=1))

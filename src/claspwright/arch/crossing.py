@@ -8,6 +8,8 @@ from claspwright.arch._crossing_kernels import bin_faces, crossing_pairs
 from claspwright.base import InputError, Ints
 from claspwright.geometry import Mesh
 
+CELLS_A_FACE = 4  # more cells than that are mostly empty
+
 
 def find_crossings(mesh: Mesh, cell_mm: float, *, quiet: int = 0) -> Ints:
     """(N, 2) pairs of faces that pass through one another, each once, in order.
@@ -17,7 +19,7 @@ def find_crossings(mesh: Mesh, cell_mm: float, *, quiet: int = 0) -> Ints:
 
     Args:
         mesh: any triangle mesh.
-        cell_mm: side of the cells that faces are sorted into; about two edges [mm].
+        cell_mm: least side of the cells that faces are sorted into; about two edges [mm].
         quiet: pairs of two faces below this number are passed over.
     """
     if not len(mesh.faces):
@@ -28,6 +30,8 @@ def find_crossings(mesh: Mesh, cell_mm: float, *, quiet: int = 0) -> Ints:
     corners = mesh.corners
     low, high = corners.min(axis=1), corners.max(axis=1)
     origin = low.min(axis=0)
+    span = np.maximum(high.max(axis=0) - origin, cell_mm)
+    cell_mm = max(cell_mm, float(np.cbrt(span.prod() / (CELLS_A_FACE * len(faces)))))
     i_low = np.floor((low - origin) / cell_mm).astype(np.int32)
     i_high = np.floor((high - origin) / cell_mm).astype(np.int32)
     shape = i_high.max(axis=0).astype(np.int64) + 1

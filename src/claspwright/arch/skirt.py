@@ -13,10 +13,17 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.spatial import cKDTree
-from shapely import STRtree, constrained_delaunay_triangles, contains_xy
+from shapely import (
+    STRtree,
+    constrained_delaunay_triangles,
+    contains_xy,
+    get_coordinates,
+    linestrings,
+)
 from shapely.geometry import LineString, Polygon
 from shapely.ops import polygonize, unary_union
 
+from claspwright.arch._skirt_kernels import follow_ring, lowest_along, lowest_around
 from claspwright.arch.holes import planar_faces
 from claspwright.base import Bools, Floats, Ints
 from claspwright.geometry import Mesh
@@ -25,6 +32,7 @@ BASE_MM = 3.0  # thickness below the deepest point of the scan
 DROP_MM = 1.0  # how far the vertical wall starts below the border and the scan near it
 SPIKE_MM = 0.5  # tongues of the border narrower than twice this are not walled
 FAR_MM = 4.0  # border points further outside the ring than this are given up at once
+NO_POINTS = np.empty((0, 3))
 NEAR_MM = 1.5  # how far about itself the start of the vertical wall looks for lower places
 
 
@@ -45,8 +53,14 @@ class _Ring:
     at: Floats  # (M + 1,) arc length, the last one the whole length
 
 
-def build_skirt(surface: Mesh, loop: Ints) -> Skirt | Ints:
-    """Close the surface below the border `loop`, or name the border vertices that prevent it."""
+def build_skirt(surface: Mesh, loop: Ints, others: Floats = NO_POINTS) -> Skirt | Ints:
+    """Close the surface below the border `loop`, or name the border vertices that prevent it.
+
+    Args:
+        surface: the scan, or the part of it about its border.
+        loop: (N,) vertices of its border in order.
+        others: (P, 3) points of the scan that `surface` leaves out [mm].
+    """
     border = surface.vertices[loop]
     ring = _outline(border[:, :2])
     if ring is None:
@@ -65,8 +79,9 @@ def build_skirt(surface: Mesh, loop: Ints) -> Skirt | Ints:
     loop = loop[order]
     ring = _started_at(ring, float(s[0]))
     s = s - s[0]
-    floor = float(surface.vertices[:, 2].min()) - BASE_MM
-    level = _wall_top(surface, border[order], s, ring)
+    points = np.concatenate([surface.vertices, others])
+    floor = float(points[:, 2].min()) - BASE_MM
+    level = _wall_top(points, border[order], s, ring)
     top = np.column_stack([s, border[order, 2]])
     knots = _knots(top)
     if len(knots):
@@ -94,7 +109,7 @@ def _outline(flat: Floats) -> _Ring | None:
 
 def _ring(points: Floats) -> _Ring:
     steps = np.linalg.norm(np.roll(points, -1, axis=0) - points, axis=1)
-    return _Ring(points, np.concatenate([[0.0], np.cumsum(steps)]))
+    return _Ring(np.ascontiguousarray(points), np.concatenate([[0.0], np.cumsum(steps)]))
 
 
 def _winding(cell: Polygon, flat: Floats) -> int:
@@ -125,14 +140,6 @@ def _nearest(flat: Floats, ring: _Ring) -> tuple[Floats, Floats]:
     return at[where], np.asarray(gap)
 
 
-def _to_segments(point: Floats, ring: _Ring) -> tuple[Floats, Floats]:
-    """(M,) fraction along, and (M,) distance to, each step of the ring."""
-    a = ring.points
-    d = np.roll(a, -1, axis=0) - a
-    t = np.clip(((point - a) * d).sum(axis=1) / np.maximum((d * d).sum(axis=1), 1e-30), 0, 1)
-    return t, np.linalg.norm(a + t[:, None] * d - point, axis=1)
-
-
 def _unrolled(flat: Floats, ring: _Ring) -> Floats | None:
     """(N,) arc length of the border points along the ring, without jumps; None if it is lost.
 
@@ -140,25 +147,12 @@ def _unrolled(flat: Floats, ring: _Ring) -> Floats | None:
     the other side of a narrow place.
     """
     length = float(ring.at[-1])
-    middle = (ring.at[:-1] + ring.at[1:]) / 2
-    reach = np.diff(ring.at) / 2
     nearest, gap = _nearest(flat, ring)
     start = int(np.argmin(gap))
     s = np.empty(len(flat))
-    here = float(nearest[start])
-    s[start] = here
-    for k in range(1, len(flat) + 1):
-        i = (start + k) % len(flat)
-        step = float(np.linalg.norm(flat[i] - flat[i - 1]))
-        away = (middle - here + length / 2) % length - length / 2
-        t, distance = _to_segments(flat[i], ring)
-        window = np.abs(away) <= reach + 2.0 * step + 1.5
-        cost = np.where(window, distance + 1e-3 * np.abs(away), np.inf)
-        best = int(np.argmin(cost))
-        shift = away[best] + (2 * t[best] - 1) * reach[best]
-        here += float(shift)
-        if i != start:
-            s[i] = here
+    here = float(
+        follow_ring(np.ascontiguousarray(flat), ring.points, ring.at, start, nearest[start], s)
+    )
     if abs(here - float(nearest[start]) - length) > 2.0:
         return None
     s[:start] -= length  # points before the start belong to the round before
@@ -189,23 +183,19 @@ def _started_at(ring: _Ring, s: float) -> _Ring:
     return _ring(np.concatenate([(a + t * (b - a))[None], rest]))
 
 
-def _wall_top(surface: Mesh, border: Floats, s: Floats, ring: _Ring) -> Floats:
+def _wall_top(points: Floats, border: Floats, s: Floats, ring: _Ring) -> Floats:
     """(M,) height at which the vertical wall starts, below the border and the scan about it."""
-    near = cKDTree(surface.vertices[:, :2]).query_ball_point(ring.points, NEAR_MM)
-    level = np.array([surface.vertices[i, 2].min() if i else np.inf for i in near])
-    length = float(ring.at[-1])
-    for k, at in enumerate(ring.at[:-1]):
-        away = np.abs((s - at + length / 2) % length - length / 2)
-        close = away < NEAR_MM + 0.5
-        lowest = border[close, 2].min() if close.any() else border[np.argmin(away), 2]
-        level[k] = min(level[k], float(lowest))
+    near = cKDTree(ring.points).query(points[:, :2], distance_upper_bound=NEAR_MM)[0] < np.inf
+    level = np.full(len(ring.points), np.inf)
+    lowest_around(points[near], ring.points, NEAR_MM, level)
+    lowest_along(s, border[:, 2].copy(), ring.at, NEAR_MM + 0.5, level)
     neighbours = np.minimum(np.roll(level, 1), np.roll(level, -1))
     return np.asarray(np.minimum(level, neighbours) - DROP_MM)
 
 
 def _knots(top: Floats) -> Ints:
     """Points of the unrolled border between two of its steps that cross."""
-    steps = [LineString(pair) for pair in np.stack([top[:-1], top[1:]], axis=1)]
+    steps = linestrings(np.stack([top[:-1], top[1:]], axis=1))
     one, two = STRtree(steps).query(steps, predicate="intersects")
     clash = two - one > 1
     bad = np.zeros(len(top), dtype=np.bool_)
@@ -258,10 +248,10 @@ def _planar_triangles(corners: Floats) -> Ints | None:
     if not polygon.is_valid:
         return None
     triangles = constrained_delaunay_triangles(polygon)
-    points = np.array([np.asarray(t.exterior.coords)[:3] for t in triangles.geoms])
-    if len(points) != len(corners) - 2:
+    points = get_coordinates(triangles)  # rings of four, the first corner again at the end
+    if len(points) != 4 * (len(corners) - 2):
         return None
-    found = cKDTree(corners).query(points.reshape(-1, 2))
+    found = cKDTree(corners).query(points.reshape(-1, 4, 2)[:, :3].reshape(-1, 2))
     if np.max(found[0]) > 1e-9:
         return None
     faces = found[1].reshape(-1, 3).astype(np.int32)

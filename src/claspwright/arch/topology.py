@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
 
+from claspwright.arch._topology_kernels import gather_edges, join_pieces, pair_twins
 from claspwright.base import Bools, Floats, Ints
 from claspwright.geometry import Mesh
 
@@ -33,31 +32,33 @@ def half_edges(faces: Ints) -> tuple[Ints, Ints]:
 
 def edges_of(faces: Ints) -> Edges:
     """Gather the half-edges of (F, 3) faces."""
-    start, end = half_edges(faces)
-    low = np.minimum(start, end).astype(np.int64)
-    high = np.maximum(start, end).astype(np.int64)
-    top = int(high.max(initial=0)) + 1
-    keys, of_half, count = np.unique(low * top + high, return_inverse=True, return_counts=True)
-    ends = np.stack([keys // top, keys % top], axis=1).astype(np.int32)
-    return Edges(of_half.astype(np.int32), count.astype(np.int32), ends)
+    flat = np.array(faces, dtype=np.int32)
+    halves = flat.size
+    of_half, count = np.empty(halves, dtype=np.int32), np.zeros(halves, dtype=np.int32)
+    ends = np.empty((halves, 2), dtype=np.int32)
+    found = gather_edges(flat, int(flat.max(initial=-1)) + 1, of_half, count, ends)
+    return Edges(of_half, count[:found], ends[:found])
 
 
 def twin_pairs(edges: Edges) -> tuple[Ints, Ints]:
     """(N,), (N,) half-edges that share an edge which exactly two faces use."""
-    order = np.argsort(edges.of_half, kind="stable")
-    first = np.concatenate([[0], np.cumsum(edges.count)[:-1]])[edges.count == 2]
-    return order[first].astype(np.int32), order[first + 1].astype(np.int32)
+    first = np.empty(len(edges.count), dtype=np.int32)
+    second = np.empty(len(edges.count), dtype=np.int32)
+    pairs = pair_twins(edges.of_half, edges.count, first, second)
+    return first[:pairs], second[:pairs]
 
 
-def _components(n: int, a: Ints, b: Ints) -> Ints:
-    graph = coo_matrix((np.ones(len(a), dtype=np.int8), (a, b)), shape=(n, n))
-    return np.asarray(connected_components(graph, directed=False)[1], dtype=np.int32)
+def pieces(members: int, a: Ints, b: Ints) -> Ints:
+    """(members,) number of the connected piece of each, by the links from `a` to `b`."""
+    label = np.empty(members, dtype=np.int32)
+    join_pieces(np.array(a, dtype=np.int32), np.array(b, dtype=np.int32), label)
+    return label
 
 
 def piece_of_face(faces: Ints) -> Ints:
     """(F,) number of the edge-connected piece that each face belongs to."""
     a, b = twin_pairs(edges_of(faces))
-    return _components(len(faces), a // 3, b // 3)
+    return pieces(len(faces), a // 3, b // 3)
 
 
 def compacted(vertices: Floats, faces: Ints) -> Mesh:
@@ -84,8 +85,9 @@ def split_fans(mesh: Mesh) -> Mesh:
     same_way = start[a] == start[b]
     first = np.where(same_way, b, b_next)
     second = np.where(same_way, b_next, b)
-    fan = _components(mesh.faces.size, np.concatenate([a, a_next]), np.concatenate([first, second]))
-    _, where = np.unique(fan, return_index=True)
+    fan = pieces(mesh.faces.size, np.concatenate([a, a_next]), np.concatenate([first, second]))
+    where = np.empty(int(fan.max(initial=-1)) + 1, dtype=np.int64)
+    where[fan[::-1]] = np.arange(len(fan))[::-1]  # fans are numbered by their first corner
     corner_vertex = mesh.faces.reshape(-1)[where]
     order = np.argsort(corner_vertex, kind="stable")  # keep the order of the vertices
     rank = np.empty_like(order)
@@ -108,7 +110,7 @@ def consistently_wound(mesh: Mesh) -> tuple[Mesh, int, Bools]:
     agree = start[a] != start[b]
     other = np.where(agree, g, g + n)
     mirror = np.where(agree, g + n, g)
-    sheet = _components(2 * n, np.concatenate([f, f + n]), np.concatenate([other, mirror]))
+    sheet = pieces(2 * n, np.concatenate([f, f + n]), np.concatenate([other, mirror]))
     one_sided = sheet[:n] == sheet[n:]
     corners = mesh.corners
     area = np.linalg.norm(
