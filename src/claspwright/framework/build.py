@@ -29,13 +29,18 @@ from claspwright.geometry import (
     difference,
     simplified,
 )
-from claspwright.survey import BlockedOut, Survey, block_out
+from claspwright.survey import NO_WAX, BlockedOut, Relief, Survey, Wax, block_out
 
 SIMPLIFY = 0.002  # mm by which the outer surface may move when triangles are saved
 
 
 def build(
-    arch: DentalArch, survey: Survey, design: Design, *, progress: Progress = silent
+    arch: DentalArch,
+    survey: Survey,
+    design: Design,
+    wax: Wax = NO_WAX,
+    *,
+    progress: Progress = silent,
 ) -> Framework:
     """Lay a design on a surveyed arch and join it to one solid.
 
@@ -43,6 +48,7 @@ def build(
         arch: the arch with its teeth, spans and, where known, the opposing arch.
         survey: the arch surveyed along the path of placement.
         design: the whole design; nothing is proposed here.
+        wax: what is asked of blockout and relief beyond what the design itself needs.
         progress: called with the fraction done.
 
     Returns:
@@ -52,8 +58,8 @@ def build(
     Raises:
         InfeasibleError: a component of the design has no place on this arch.
     """
-    plan = _planned(arch, survey, design, progress)
-    model = block_out(arch, survey, plan.relief, progress=part(progress, 0.2, 0.45))
+    plan = _planned(arch, survey, design, progress, wax)
+    model = block_out(arch, survey, plan.relief, wax, progress=part(progress, 0.2, 0.45))
     ground = replace(plan.ground, laid=Terrain.of(model.field))
     progress(0.45, "laying components")
     laid = lay_all(ground, design, plan.connector, plan.bases)
@@ -82,7 +88,7 @@ def preview(
     )
     plan = _planned(arch, coarse, design, progress)
     block = coarse.block_field
-    relieved = Field(block.grid, block.values - plan.relief.values)
+    relieved = Field(block.grid, block.values - plan.relief.field.values)
     ground = replace(plan.ground, laid=Terrain.of(relieved))
     progress(0.4, "laying components")
     laid = lay_all(ground, design, plan.connector, plan.bases)
@@ -109,11 +115,13 @@ class _Plan:
     ground: Ground
     bases: list[BasePlan]
     connector: Connector
-    relief: Field
+    relief: Relief
     findings: tuple[Finding, ...]
 
 
-def _planned(arch: DentalArch, survey: Survey, design: Design, progress: Progress) -> _Plan:
+def _planned(
+    arch: DentalArch, survey: Survey, design: Design, progress: Progress, wax: Wax = NO_WAX
+) -> _Plan:
     scan, blocked = Terrain.of(survey.scan_field), Terrain.of(survey.block_field)
     progress(0.02, "charting the teeth")
     ground = survey_ground(arch, survey, design, scan, blocked)
@@ -121,7 +129,7 @@ def _planned(arch: DentalArch, survey: Survey, design: Design, progress: Progres
     connector = plan_connector(ground, design, bases)
     findings = coverage_findings(ground, connector)
     progress(0.15, "relief")
-    relief = _relief(ground, design, connector, bases)
+    relief = _relief(ground, design, connector, bases, wax)
     return _Plan(ground, bases, connector, relief, findings)
 
 
@@ -146,13 +154,18 @@ def _cut_by_fields(ground: Ground, laid: Laid) -> Field:
     return canvas.field()
 
 
-def _relief(ground: Ground, design: Design, connector: Connector, bases: list[BasePlan]) -> Field:
+def _relief(
+    ground: Ground, design: Design, connector: Connector, bases: list[BasePlan], wax: Wax
+) -> Relief:
     bands = []
     if connector.bar is not None and design.connector.relief_mm > 0:
         reach = design.connector.height_mm / 2 + 1.2
         bands.append((connector.bar.line, reach, design.connector.relief_mm))
-    margins = [ground.here(ground.tooth(r.tooth).margin) for r in design.retainers]
-    return relief_for(ground.arch, ground.blocked, bases, bands, margins)
+    margins = [(r.tooth, ground.here(ground.tooth(r.tooth).margin)) for r in design.retainers]
+    marked = [
+        (p.name, ground.here(np.array([p.at])), p.radius_mm, p.thickness_mm) for p in wax.reliefs
+    ]
+    return relief_for(ground.arch, ground.blocked, bases, bands, margins, marked)
 
 
 def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:

@@ -16,6 +16,7 @@ from claspwright.framework.lattice import BasePlan
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import Field, point_at
 from claspwright.limits import limit
+from claspwright.survey import Relief
 
 EDGE = 0.25  # mm over which relief runs out
 BEYOND = 1.3  # mm that the relief goes on past the end bars of a lattice
@@ -33,21 +34,28 @@ class ReliefMap:
     def __init__(self, arch: DentalArch, blocked: Terrain) -> None:
         self.blocked = blocked
         self.values = np.zeros(blocked.grid.shape, np.float32)
+        self.part = np.zeros(blocked.grid.shape, np.int8)
+        self.names: list[str] = []
         centroids = blocked.grid.frame.apply(arch.scan.surface.corners.mean(axis=1))
         crowns = arch.crown_of_face != 0
         self._crowns = cKDTree(centroids[crowns]) if crowns.any() else None
 
-    def _add(self, slices: tuple[slice, slice, slice], wanted: Floats, low: Floats) -> None:
+    def _add(
+        self, slices: tuple[slice, slice, slice], wanted: Floats, low: Floats, name: str
+    ) -> None:
         grid = self.blocked.grid
         near = (wanted > 0) & (np.abs(self.blocked.field.values[slices]) < 2.5)
         if self._crowns is not None and near.any():
             nodes = low + grid.spacing * np.argwhere(near)
             gap, _ = self._crowns.query(nodes, distance_upper_bound=1.6, workers=2)
             wanted[near] *= ramp(np.minimum(gap, 1.6), 0.35, 1.1)
+        if name not in self.names:
+            self.names.append(name)
+        self.part[slices][wanted > self.values[slices]] = self.names.index(name) + 1
         self.values[slices] = np.maximum(self.values[slices], wanted.astype(np.float32))
 
-    def along(self, line: Floats, radius: float, depth: float) -> None:
-        """Relieve a band of a radius round a surface line to a depth [mm]."""
+    def along(self, line: Floats, radius: float, depth: float, name: str = "band") -> None:
+        """Relieve a band of a radius round a surface line to a depth; one point makes a patch."""
         grid = self.blocked.grid
         box = box_round(grid, line, radius + 0.5)
         mask = np.abs(self.blocked.field.values[box.slices]) < 2.5
@@ -55,7 +63,7 @@ class ReliefMap:
         gap, _ = cKDTree(line).query(nodes, distance_upper_bound=radius + 0.5, workers=2)
         wanted = np.zeros(box.shape)
         wanted[mask] = depth * ramp(np.minimum(gap, radius + 0.5), radius + 0.4, radius - 0.4)
-        self._add(box.slices, wanted, box.low)
+        self._add(box.slices, wanted, box.low, name)
 
     def under_base(self, plan: BasePlan, outline: Polygon) -> None:
         """Relieve the tissue under a lattice, leaving a hole for its tissue stop."""
@@ -71,7 +79,8 @@ class ReliefMap:
         if plan.stop_at is not None:
             share = share * ramp(self._stop_distance(plan, box.low, box.shape), 0.0, EDGE)
         wanted = np.broadcast_to((plan.base.relief_mm * share)[:, :, None], box.shape).copy()
-        self._add(box.slices, wanted, box.low)
+        name = "base." + "-".join(map(str, plan.base.teeth))
+        self._add(box.slices, wanted, box.low, name)
 
     def _stop_distance(self, plan: BasePlan, low: Floats, shape: tuple[int, int, int]) -> Floats:
         assert plan.stop_at is not None
@@ -87,6 +96,10 @@ class ReliefMap:
     def field(self) -> Field:
         """The relief as a field of thicknesses [mm]."""
         return Field(self.blocked.grid, self.values)
+
+    def named(self) -> Relief:
+        """The relief with the names of its parts."""
+        return Relief(self.field(), self.part, tuple(self.names))
 
 
 def base_outline(blocked: Terrain, plan: BasePlan) -> Polygon:
@@ -117,22 +130,26 @@ def relief_for(
     blocked: Terrain,
     plans: Sequence[BasePlan],
     bars: Sequence[tuple[Floats, float, float]],
-    margins: Sequence[Floats],
-) -> Field:
-    """The whole relief: bases, connector bands and gingival crossings.
+    margins: Sequence[tuple[int, Floats]],
+    marked: Sequence[tuple[str, Floats, float, float]] = (),
+) -> Relief:
+    """The whole relief: bases, connector bands, gingival crossings and what was marked by hand.
 
     Args:
         arch: the arch, whose crowns are never relieved.
         blocked: the blocked-out surface.
         plans: one a base.
         bars: (line, radius, depth) of bands under bars; grid frame, mm.
-        margins: gingival margins that minor connectors cross, (N, 3) each.
+        margins: (tooth, line) of gingival margins that minor connectors cross.
+        marked: (name, (1, 3) point, radius, depth) of patches such as tori; grid frame, mm.
     """
     relief = ReliefMap(arch, blocked)
     for plan in plans:
         relief.under_base(plan, base_outline(blocked, plan))
     for line, radius, depth in bars:
-        relief.along(line, radius, depth)
-    for margin in margins:
-        relief.along(margin, 1.0, limit("minor.relief").value)
-    return relief.field()
+        relief.along(line, radius, depth, "connector")
+    for tooth, margin in margins:
+        relief.along(margin, 1.0, limit("minor.relief").value, f"crossing.{tooth}")
+    for name, at, radius, depth in marked:
+        relief.along(at, radius, depth, name)
+    return relief.named()
