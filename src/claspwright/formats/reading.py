@@ -11,7 +11,9 @@ from pathlib import Path
 import numpy as np
 
 from claspwright.base import Floats, InputError
+from claspwright.formats.encapsulated import read_dicom
 from claspwright.formats.obj import read_obj
+from claspwright.formats.package_reading import is_3mf, read_3mf
 from claspwright.formats.ply import read_ply
 from claspwright.formats.stl import read_ascii_stl, read_binary_stl
 from claspwright.formats.text import MAX_FACES, MAX_TEXT_BYTES, RawMesh, too_many
@@ -21,7 +23,7 @@ FOREIGN = {
     b"\xff\xd8\xff": "a JPEG picture",
     b"\x89PNG": "a PNG picture",
     b"%PDF": "a PDF document",
-    b"PK\x03\x04": "a zip archive, or a 3MF or office file, which are zip archives inside",
+    b"PK\x03\x04": "a zip archive without a 3MF model in it, or a damaged one",
     b"\x1f\x8b": "a gzip archive",
     b"Rar!": "a rar archive",
     b"7z\xbc\xaf": "a 7z archive",
@@ -33,13 +35,14 @@ FOREIGN = {
     b"ISO-10303": "a STEP file",
 }
 MAX_BYTES = 84 + 50 * MAX_FACES
-KNOWN = "Give a mesh of triangles as STL (binary or ASCII), PLY or OBJ."
+KNOWN = "Give a mesh of triangles as STL (binary or ASCII), PLY, OBJ, 3MF or DICOM STL."
 
 
 def read_mesh(path: Path | str) -> Mesh:
-    """Read a triangle mesh from an STL, PLY or OBJ file; its unit stays unknown.
+    """Read a triangle mesh from an STL, PLY, OBJ, 3MF or DICOM encapsulated STL file.
 
-    Polygons are split into triangles. STL corners at identical coordinates become one vertex.
+    The unit stays unknown, but for 3MF, which names it and is brought to mm. Polygons are split
+    into triangles. STL corners at identical coordinates become one vertex.
 
     Raises:
         InputError: the file is missing, empty, cut off, too large, of another type, or holds
@@ -62,6 +65,8 @@ def read_mesh(path: Path | str) -> Mesh:
         "ascii stl": read_ascii_stl,
         "ply": read_ply,
         "obj": read_obj,
+        "3mf": read_3mf,
+        "dicom": read_dicom,
     }[kind]
     return _checked(reader(path), path.name)
 
@@ -87,11 +92,13 @@ def _kind(path: Path, head: bytes, size: int) -> str:
         return "ply"
     if size >= 84 and size == 84 + 50 * _announced(head):
         return "binary stl"
+    if head[128:132] == b"DICM":
+        return "dicom"
+    if head.startswith(b"PK\x03\x04") and is_3mf(path):
+        return "3mf"
     for magic, name in FOREIGN.items():
         if head.startswith(magic):
             raise InputError(f"this is {name}, not a mesh", place=path.name, remedy=KNOWN)
-    if head[128:132] == b"DICM":
-        raise InputError("DICOM files cannot be read yet", place=path.name, remedy=KNOWN)
     text = b"\0" not in head and sum(byte > 126 for byte in head) < len(head) / 8
     words = head.split()
     if text and words and words[0].lower() == b"solid" and _says_facet(head):
@@ -101,7 +108,9 @@ def _kind(path: Path, head: bytes, size: int) -> str:
     if not text and path.suffix.lower() in (".stl", ""):
         return _wrong_size(path, head, size)
     raise InputError(
-        "the content is neither STL, PLY nor OBJ", place=f"{path.name}, byte 0", remedy=KNOWN
+        "the content is neither STL, PLY, OBJ, 3MF nor DICOM",
+        place=f"{path.name}, byte 0",
+        remedy=KNOWN,
     )
 
 
