@@ -69,6 +69,7 @@ def write_documents(
         work.framework,
         tuple(findings),
         measures=_measures(work),
+        choice=work.choice,
         progress=part(progress, 0.0, 0.8),
     )
     progress(0.8, "report")

@@ -12,6 +12,7 @@ from claspwright.arch import DentalArch
 from claspwright.base import Finding, Floats, Progress, part, silent
 from claspwright.framework import Framework
 from claspwright.geometry import IDENTITY, volume
+from claspwright.report.cone_maps import as_svg, cone_maps, panels_of
 from claspwright.report.content import (
     CaseFacts,
     ComponentRow,
@@ -31,8 +32,9 @@ from claspwright.report.pictures import (
 from claspwright.report.plan import arch_plan
 from claspwright.report.plan_drawing import plan_svg
 from claspwright.report.scene import METAL, OPPOSING, STONE, WAX
+from claspwright.report.survey_sheet import score_heads, score_table
 from claspwright.report.words import component_words, design_words, has_unit, measure_of, path_words
-from claspwright.survey import Survey
+from claspwright.survey import Cone, PathChoice, Survey
 
 
 def compose(
@@ -43,6 +45,7 @@ def compose(
     findings: tuple[Finding, ...],
     *,
     measures: tuple[Measure, ...] = (),
+    choice: PathChoice | None = None,
     finish: int = 2,
     progress: Progress = silent,
 ) -> ReportContent:
@@ -55,6 +58,7 @@ def compose(
         framework: the solid and its components.
         findings: all findings of the run, arch frame.
         measures: further quantities, such as the mass; the volumes are added here.
+        choice: the path and what it was held against.
         finish: samples a pixel along each direction; 1 is quicker and rougher.
         progress: told of each picture.
     """
@@ -62,6 +66,7 @@ def compose(
     words(0.0, "arch plan")
     plan = None if arch is None else arch_plan(arch, framework)
     pictures = _pictures(arch, survey, framework, finish, part(progress, 0.1, 1.0))
+    cone = None if choice is None else choice.cone
     return ReportContent(
         facts=replace(facts, alloy=degrees(facts.alloy)),
         path_words="" if survey is None else path_words(survey.path),
@@ -76,7 +81,18 @@ def compose(
         plan_alt="" if plan is None else plan.alt,
         places=_places(arch, framework),
         arch_to_scan=IDENTITY if arch is None else arch.scan.scan_to_arch.inverse(),
+        path_reasons=() if choice is None else tuple(degrees(r) for r in choice.reasons),
+        path_heads=() if choice is None else tuple(score_heads(choice)),
+        path_scores=() if choice is None else tuple(tuple(row) for row in score_table(choice)),
+        cone_svg=b"" if choice is None or cone is None else _cone_svg(choice, cone),
     )
+
+
+def _cone_svg(choice: PathChoice, cone: Cone) -> bytes:
+    """The map of all points, and of the three parts that change most."""
+    whole, *parts = (p for p in panels_of(cone) if p.key not in ("tilt", "weakest"))
+    parts.sort(key=lambda panel: -float(np.ptp(panel.values)))
+    return as_svg(cone_maps(choice, (whole, *parts[:3])))
 
 
 def _pictures(

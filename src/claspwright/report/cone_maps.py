@@ -39,6 +39,7 @@ FLAT = 1e-4  # a map that changes by less is the same everywhere
 class Panel:
     """One map: values over the tilts of the cone."""
 
+    key: str  # row of the table of scores, "all" or "weakest"
     title: str
     unit: str
     values: Floats  # (D,)
@@ -54,16 +55,16 @@ def panels_of(cone: Cone) -> tuple[Panel, ...]:
     rows = score_parts()
     costs = {row.key: cone.points[n] for n, row in enumerate(rows)}
     tilt = costs.pop("tilt") + costs.pop("beyond")
-    found = [Panel("All points: fewer are better", "points", cone.totals)]
+    found = [Panel("all", "All points: fewer are better", "points", cone.totals)]
     titles = {row.key: row.title for row in rows}
     found += [
-        Panel(titles[key][0].upper() + titles[key][1:], "points", cost)
+        Panel(key, titles[key][0].upper() + titles[key][1:], "points", cost)
         for key, cost in costs.items()
     ]
-    found.append(Panel("Tilt off the occlusal plane's normal", "points", tilt))
+    found.append(Panel("tilt", "Tilt off the occlusal plane's normal", "points", tilt))
     if len(cone.usable_mm):
         weakest = cone.usable_mm.min(axis=0)
-        found.append(Panel("Usable undercut of the weakest clasp", "mm", weakest))
+        found.append(Panel("weakest", "Usable undercut of the weakest clasp", "mm", weakest))
     return tuple(found)
 
 

@@ -111,6 +111,10 @@ class ReportContent:
     plan_alt: str = ""
     places: tuple[tuple[str, str, Floats], ...] = ()  # key, words, (3,) mm
     arch_to_scan: Rigid = IDENTITY  # for places that a reader sends back
+    path_reasons: tuple[str, ...] = ()  # why this path of placement
+    path_heads: tuple[str, ...] = ()  # of the columns of the table of scores
+    path_scores: tuple[tuple[str, ...], ...] = ()  # its rows
+    cone_svg: bytes = b""  # maps of the score over the cone of tilts
 
     def of(self, severity: Severity) -> tuple[Finding, ...]:
         """The findings of one severity, in the order given."""

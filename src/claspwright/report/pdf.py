@@ -35,7 +35,14 @@ def write_report(content: ReportContent) -> bytes:
             )
         if content.plan_svg:
             (folder / "plan.svg").write_text(content.plan_svg, encoding="utf-8")
-        words = {**printed(content), "pictures": shown, "plan": bool(content.plan_svg)}
+        if content.cone_svg:
+            (folder / "cone.svg").write_bytes(content.cone_svg)
+        words = {
+            **printed(content),
+            "pictures": shown,
+            "plan": bool(content.plan_svg),
+            "cone": bool(content.cone_svg),
+        }
         text = json.dumps(words, ensure_ascii=False, sort_keys=True)
         (folder / "words.json").write_text(text, encoding="utf-8")
         made = typst.compile(
@@ -61,6 +68,9 @@ def printed(content: ReportContent) -> dict[str, Any]:
         "missing": [str(t) for t in facts.missing],
         "not_replaced": [str(t) for t in facts.not_replaced],
         "path": content.path_words,
+        "path_reasons": list(content.path_reasons),
+        "path_heads": list(content.path_heads),
+        "path_scores": [list(row) for row in content.path_scores],
         "design": list(content.design_words),
         "measures": [_measure(m) for m in content.measures],
         "components": [
