@@ -56,7 +56,9 @@ def _random(state: Any) -> Any:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def _weight(pixels: Any, first: int, last: int, x: int, y: int, taken: Any, most: int) -> int:
+def _weight(
+    pixels: Any, first: int, last: int, x: int, y: int, taken: Any, most: int
+) -> Any:  # fmt: skip
     """Pixels that are taken already, counted as often as they are; stops above `most`."""
     total = 0
     for i in range(first, last):
@@ -111,11 +113,10 @@ def anneal(
         s = p * turns + place[p, 0]
         first, last = start[s], start[s + 1]
         x, y = place[p, 1], place[p, 2]
-        _put(pixels, first, last, x, y, taken, -1)
-        old = _weight(pixels, first, last, x, y, taken, 1 << 30)
-        if old == 0 and _random(state) < 0.7:
-            _put(pixels, first, last, x, y, taken, 1)
+        old = _weight(pixels, first, last, x, y, taken, 1 << 30) - (last - first)
+        if old == 0 and _random(state) < 0.85:
             continue
+        _put(pixels, first, last, x, y, taken, -1)
         turn, nx, ny = _proposal(p, sizes, turns, allowed, wide, tall, place, state, move / moves)
         t = p * turns + turn
         limit = old + int(-heat * np.log(_random(state) + 1e-300))

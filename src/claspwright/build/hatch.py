@@ -154,3 +154,10 @@ def _fill(
     )  # fmt: skip
     laid = kernels.lay_out(pieces, number, plan.spacing_mm, cosine, sine, plan.serpentine)
     return laid, kind
+
+
+def of_kind(lines: Hatches, kind: int) -> Hatches:
+    """The vectors of one class: CORE, UPSKIN or DOWNSKIN."""
+    chosen = lines.kinds == kind
+    before = np.concatenate([[0], np.cumsum(chosen)])
+    return Hatches(lines.vectors[chosen], lines.kinds[chosen], before[lines.layer_start])

@@ -21,9 +21,10 @@ from claspwright.geometry import Rigid
 
 PIXEL_MM = 0.5
 TURNS = 72
-OUTLINE_MM = 0.05  # the outline may be this much wider than the part, never narrower
+OUTLINE_MM = 0.12  # the outline is drawn this much wider than the layers that it is made of
+OUTLINE_STEP_MM = 0.1  # between those layers
 FULL = 0.85  # no packing covers more than this of the room that is left
-MOVES = 150_000
+MOVES = 300_000
 TRIES = 2
 REFUSED = 0.9  # a part is tried after another found no place if it is this much smaller
 BLADE_DEG = 5.0  # a long side keeps this far from lying along the recoater's blade
@@ -72,11 +73,13 @@ class PlatformCheck:
 
 
 def outline_of(name: str, solids: Sequence[Slices], due: str = "") -> Outline:
-    """What layers cover, seen from above, at most a twentieth of a millimetre too wide."""
+    """What layers cover, seen from above, drawn a little too wide."""
     shapes = []
     top = 0.0
     for slices in solids:
-        polygons, _ = layer_polygons(simplified_slices(slices, 0.5 * OUTLINE_MM))
+        polygons, layer = layer_polygons(simplified_slices(slices, 0.25 * OUTLINE_MM))
+        every = max(1, round(OUTLINE_STEP_MM / slices.layer_mm))
+        polygons = polygons[layer % every == 0]
         folded = ~shapely.is_valid(polygons)
         polygons[folded] = shapely.buffer(polygons[folded], 0.0)
         shapes.append(polygons)
@@ -84,8 +87,8 @@ def outline_of(name: str, solids: Sequence[Slices], due: str = "") -> Outline:
         if len(full):
             top = max(top, float(slices.tops_mm()[full[-1]]))
     whole = shapely.union_all(np.concatenate(shapes))
-    wide = shapely.buffer(whole, 0.5 * OUTLINE_MM, quad_segs=4)
-    return Outline(name, shapely.simplify(wide, 0.2 * OUTLINE_MM), top, due)
+    wide = shapely.buffer(whole, OUTLINE_MM, quad_segs=4)
+    return Outline(name, shapely.simplify(wide, 0.1 * OUTLINE_MM), top, due)
 
 
 def nest(

@@ -182,3 +182,24 @@ def in_order(
     full = np.diff(ends, prepend=0) > 0
     layer_start = np.searchsorted(layer_of[order[full]], np.arange(layers + 1))
     return out[:used], np.concatenate([[0], ends[full]]), layer_start
+
+
+def placed_slices(slices: Slices, turn: Floats, shift: Floats, layers: int) -> Slices:
+    """The same contours turned about the vertical and moved, with empty layers added on top.
+
+    Args:
+        slices: contours of a part.
+        turn: (2, 2) rotation in plan.
+        shift: (2,) move in plan [mm].
+        layers: how many layers there shall be, at least as many as there are.
+    """
+    if layers < slices.layers:
+        raise InputError(f"{slices.layers} layers do not fit into {layers}")
+    more = np.full(layers - slices.layers, slices.layer_start[-1])
+    return Slices(
+        slices.bottom_mm,
+        slices.layer_mm,
+        slices.points @ turn.T + shift,
+        slices.contour_start,
+        np.concatenate([slices.layer_start, more]),
+    )

@@ -1,4 +1,4 @@
-"""`claspwright slice`: from solids to layers."""
+"""`claspwright slice` and `build`: from solids to layers and platforms."""
 
 from __future__ import annotations
 
@@ -41,3 +41,50 @@ def slice_(
     if hatch_um is not None:
         print(f"{told['hatch_vectors']} hatch vectors, {told['hatch_length_mm']:.1f} mm")
     print(told["file"])
+
+
+def build(
+    sources: Annotated[
+        list[Path],
+        typer.Argument(help="Cases to be worked out, result folders of `run`, or closed solids."),
+    ],
+    machine: Annotated[
+        str, typer.Option("--machine", "-m", help="Name of a machine record, or a TOML file.")
+    ],
+    out: Annotated[Path, typer.Option("--out", "-o", help="Folder for the build.")],
+    process: Annotated[
+        str, typer.Option("--process", "-p", help="Name of a process record, or a TOML file.")
+    ] = "cocr-25um",
+    seed: Annotated[int, typer.Option(help="The same seed gives the same platforms.")] = 1,
+    orientation: Annotated[
+        int, typer.Option(min=1, max=20, help="Which of the best orientations; 1 is the best.")
+    ] = 1,
+    processes: Annotated[
+        int, typer.Option(min=0, help="Parts worked on side by side; 0: one for each core.")
+    ] = 0,
+    layer_files: Annotated[
+        bool, typer.Option("--layer-files/--no-layer-files", help="Write the layer files.")
+    ] = True,
+    json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
+) -> None:
+    """Prepare platforms: orientation, supports, nesting, layers, times, build sheet."""
+    import json
+
+    from claspwright.app.build_platform import BuildWishes, build_platforms
+    from claspwright.cli.outcome import CLEAN, STOPPED
+
+    wishes = BuildWishes(machine, process, seed, processes, orientation - 1, layer_files)
+    with progress_bar("build") as progress:
+        result = build_platforms(sources, out, wishes, progress=progress)
+    if json_:
+        print((out / "build.json").read_text(encoding="utf-8"), end="")
+    else:
+        told = json.loads((out / "build.json").read_text(encoding="utf-8"))
+        for one in told["platforms"]:
+            names = ", ".join(part["part"] for part in one["parts"])
+            print(f"{one['title']}: {one['estimate']['total_h']:.2f} h, {names}")
+        for name, finding in result.findings:
+            print(f"{finding.severity}: {name}: {finding.text}")
+        print("The layer files have not been validated on any machine.")
+        print(out.as_posix())
+    raise typer.Exit(STOPPED if result.stopped else CLEAN)

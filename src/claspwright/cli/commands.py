@@ -8,7 +8,7 @@ from __future__ import annotations
 import typer
 
 from claspwright.cli.bench import bench
-from claspwright.cli.build import slice_
+from claspwright.cli.build import build, slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
 from claspwright.cli.gauge import gauge
@@ -40,6 +40,7 @@ app.command()(gauge)
 app.command()(arm)
 app.command()(check)
 app.command("slice")(slice_)
+app.command()(build)
 app.command()(fit)
 app.command()(furnace)
 app.command()(survey)

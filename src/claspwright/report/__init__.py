@@ -1,5 +1,6 @@
 """Results to documents and pictures."""
 
+from claspwright.report.build_sheet import SheetContent, SheetPart, write_build_sheet
 from claspwright.report.colours import VIRIDIS, mapped
 from claspwright.report.compose import compose
 from claspwright.report.cone_maps import as_png, as_svg, cone_maps, panels_of
@@ -17,6 +18,13 @@ from claspwright.report.furnace_plot import furnace_plot
 from claspwright.report.pdf import write_report
 from claspwright.report.plan import Plan, arch_plan
 from claspwright.report.plan_drawing import plan_png, plan_svg
+from claspwright.report.platform_drawing import (
+    film_strip_png,
+    landscape_svg,
+    layer_svg,
+    platform_map_svg,
+    times_svg,
+)
 from claspwright.report.proof_sheet import SheetFacts, write_proof_sheet
 from claspwright.report.render import Stage, camera_for, contact_sheet, png, render
 from claspwright.report.review import write_review
@@ -38,6 +46,14 @@ from claspwright.report.survey_sheet import SurveyContent, survey_pictures, writ
 from claspwright.report.views import SIDES, Side, View, close_up, oblique, view
 
 __all__ = [
+    "SheetContent",
+    "SheetPart",
+    "film_strip_png",
+    "landscape_svg",
+    "layer_svg",
+    "platform_map_svg",
+    "times_svg",
+    "write_build_sheet",
     "ArmSize",
     "SurveyContent",
     "as_png",

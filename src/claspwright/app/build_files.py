@@ -1,0 +1,309 @@
+"""The files of a build: solids, layers, pictures, sheet and build.json."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from claspwright import __version__
+from claspwright.app.build_sources import Source
+from claspwright.app.hashes import sha256_of
+from claspwright.app.results import write_json, write_text
+from claspwright.base import Finding, Progress, silent
+from claspwright.build import (
+    CORE,
+    DOWNSKIN,
+    UPSKIN,
+    Exposed,
+    LayerTimes,
+    Machine,
+    Placement,
+    PlatformCheck,
+    PlatformEstimate,
+    Process,
+    ReadyPart,
+    Share,
+    Slices,
+    layer_seconds,
+    of_kind,
+)
+from claspwright.formats import (
+    BuildObject,
+    LayeredPart,
+    LayerFile,
+    layer_file,
+    write_build_3mf,
+    write_stl,
+)
+from claspwright.geometry import Mesh, merged, union
+from claspwright.report import (
+    SheetContent,
+    SheetPart,
+    film_strip_png,
+    landscape_svg,
+    layer_svg,
+    platform_map_svg,
+    times_svg,
+    write_build_sheet,
+)
+
+REMARK = "Claspwright. This file has not been validated on any machine"
+CLASSES = (("core", CORE), ("upskin", UPSKIN), ("downskin", DOWNSKIN))
+FRAMES = 12  # of the film strip
+SHOWN = (0.15, 0.5, 0.85)  # layers drawn with all their vectors, as shares of the height
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ready:
+    """One platform, its parts in the order of exposure."""
+
+    title: str
+    parts: tuple[ReadyPart, ...]
+    places: tuple[Placement, ...]
+    exposures: tuple[Exposed, ...]
+    times: tuple[LayerTimes, ...]
+    estimate: PlatformEstimate
+    shares: tuple[Share, ...]
+    check: PlatformCheck
+
+
+def write_build(
+    folder: Path,
+    platforms: Sequence[Ready],
+    sources: Sequence[Source],
+    machine: Machine,
+    process: Process,
+    seed: int,
+    findings: Sequence[tuple[str, Finding]],
+    *,
+    layer_files: bool = True,
+    progress: Progress = silent,
+) -> None:
+    """All files of a build, a folder for each platform."""
+    for n, one in enumerate(platforms):
+        inner = folder / one.title.replace(" ", "-")
+        inner.mkdir()
+        progress(n / len(platforms), "solids")
+        _write_solids(inner, one)
+        if layer_files:
+            progress((n + 0.4) / len(platforms), "layer files")
+            _write_layers(inner, one)
+        progress((n + 0.8) / len(platforms), "pictures and sheet")
+        names = {part.name for part in one.parts} | {one.title}
+        here = [pair for pair in findings if pair[0] in names]
+        _write_pictures(inner, one, machine, process, here)
+    write_json(
+        folder / "build.json", _told(folder, platforms, sources, machine, process, seed, findings)
+    )
+    progress(1.0, "written")
+
+
+def _write_solids(folder: Path, one: Ready) -> None:
+    """Solids with supports, first as the parts of one 3MF with their slices, then as STL."""
+    objects: list[BuildObject] = []
+    whole: list[Mesh] = []
+    for part, place, exposed in zip(one.parts, one.places, one.exposures, strict=True):
+        motion = place.motion()
+        solid = part.solid.moved(motion)
+        objects.append(BuildObject(part.name, solid, exposed.outline))
+        both = solid
+        if len(part.supports.faces):
+            below = part.supports.moved(motion)
+            # closed contours: a machine may fill them, which the type "support" would forbid
+            objects.append(
+                BuildObject(f"{part.name} supports", below, exposed.support_outline, "solidsupport")
+            )
+            both = union(solid, below)
+        write_stl(both, folder / f"{_safe(part.name)}.stl")
+        whole.append(both)
+    write_build_3mf(objects, folder / "platform.3mf")
+    write_stl(merged(*whole), folder / "platform.stl")
+
+
+def _write_layers(folder: Path, one: Ready) -> None:
+    """Common Layer Interface, one label for each part and class of vectors."""
+    parts: list[LayeredPart] = []
+    for part, exposed in zip(one.parts, one.exposures, strict=True):
+        parts.append(LayeredPart(f"{part.name} contour", exposed.contours or (exposed.outline,)))
+        for words, kind in CLASSES:
+            parts.append(LayeredPart(f"{part.name} {words}", (), of_kind(exposed.hatches, kind)))
+        if exposed.support_contours is not None:
+            track = exposed.support_contours
+            parts.append(LayeredPart(f"{part.name} support", (track,), exposed.support_hatches))
+    for mode, name in (("ascii", "layers-ascii.cli"), ("binary", "layers-binary.cli")):
+        how = LayerFile(mode, unit_mm=0.001, remark=REMARK)  # type: ignore[arg-type] # two words
+        (folder / name).write_bytes(layer_file(parts, how))
+
+
+def _write_pictures(
+    folder: Path,
+    one: Ready,
+    machine: Machine,
+    process: Process,
+    findings: Sequence[tuple[str, Finding]],
+) -> None:
+    layers = one.estimate.layers
+    shapes = [p.placed(part.outline) for part, p in zip(one.parts, one.places, strict=True)]
+    plan = platform_map_svg(machine, shapes, [part.name for part in one.parts])
+    write_text(folder / "platform-map.svg", plan)
+    for share in SHOWN:
+        layer = int(share * layers)
+        picture = layer_svg(one.exposures, layer, machine)
+        write_text(folder / f"layer-{layer + 1:05d}.svg", picture)
+    frames = np.unique(np.linspace(0, layers - 1, FRAMES).astype(int)).tolist()
+    film = film_strip_png(one.exposures, machine, frames)
+    (folder / "film-strip.png").write_bytes(film)
+    seconds = layer_seconds(one.times, machine, layers)
+    times = times_svg(seconds, machine.recoat_s, process.layer_mm)
+    write_text(folder / "layer-times.svg", times)
+    landscapes = {part.name: landscape_svg(part.study) for part in one.parts}
+    for name, svg in landscapes.items():
+        write_text(folder / f"orientation-{_safe(name)}.svg", svg)
+    content = SheetContent(
+        title=f"Build sheet, {one.title}",
+        machine=machine.title,
+        process=process.title,
+        facts=_facts(one),
+        columns=("metal g", "contacts", "hours", "cost"),
+        parts=tuple(_line(n, one, process) for n in range(len(one.parts))),
+        findings=tuple(findings),
+        map_svg=plan,
+        times_svg=times,
+        film_png=film,
+        landscapes=landscapes,
+        version=__version__,
+    )
+    (folder / "build-sheet.pdf").write_bytes(write_build_sheet(content))
+
+
+def _facts(one: Ready) -> tuple[tuple[str, str], ...]:
+    e = one.estimate
+    gap = one.check.least_distance_mm
+    return (
+        ("parts", str(len(one.parts))),
+        ("height", f"{e.height_mm:.2f} mm, {e.layers} layers"),
+        ("time", f"{e.total_h:.2f} h"),
+        ("of it recoating", f"{e.recoat_h:.2f} h"),
+        ("exposure", f"{e.contour_h + e.hatch_h + e.support_h:.2f} h"),
+        ("jumps and settling", f"{e.jump_h:.2f} h"),
+        ("begin and end", f"{e.begin_end_h:.2f} h"),
+        ("powder on the platform", f"{e.powder_laid_kg:.2f} kg"),
+        ("melted", f"{1000 * e.powder_melted_kg:.1f} g"),
+        ("electricity", f"{e.electricity_kwh:.1f} kWh"),
+        ("gas", f"{e.gas_m3:.2f} m3"),
+        ("least distance", "one part" if np.isinf(gap) else f"{gap:.2f} mm"),
+    )
+
+
+def _line(n: int, one: Ready, process: Process) -> SheetPart:
+    part, share, chosen = one.parts[n], one.shares[n], one.parts[n].chosen
+    density = 1000.0 * one.estimate.powder_melted_kg / sum(p.volume_mm3 for p in one.parts)
+    price = "-" if share.cost is None else f"{share.cost:.2f} {process.costs.currency}".strip()
+    tilt = "" if part.tilt_deg is None else f"path {part.tilt_deg:.0f} deg from the vertical; "
+    return SheetPart(
+        n + 1,
+        part.name,
+        part.due or "-",
+        (
+            f"{part.volume_mm3 * density:.2f}",
+            str(len(part.columns)),
+            f"{share.machine_h:.2f}",
+            price,
+        ),
+        f"{tilt}{chosen.height_mm:.1f} mm tall, {chosen.downskin_mm2:.0f} mm2 of downskin flatter "
+        f"than the self-supporting angle; {chosen.reason}.",
+    )
+
+
+def _told(
+    folder: Path,
+    platforms: Sequence[Ready],
+    sources: Sequence[Source],
+    machine: Machine,
+    process: Process,
+    seed: int,
+    findings: Sequence[tuple[str, Finding]],
+) -> dict[str, Any]:
+    """What build.json holds; Any: a tree for JSON."""
+    files = sorted(f for f in folder.rglob("*") if f.is_file())
+    return {
+        "version": __version__,
+        "seed": seed,
+        "not_validated_on_any_machine": True,
+        "machine": asdict(machine),
+        "process": asdict(process),
+        "angle_convention": "angles of surfaces in degrees from the plate; from the vertical = "
+        "90 - from the plate",
+        "frame": "plate: origin in the middle of the platform, +z up, mm",
+        "sources": [
+            {"part": s.blank.name, "file": s.file, "sha256": s.sha256, "alloy": s.alloy}
+            for s in sources
+        ],
+        "platforms": [_platform_told(one) for one in platforms],
+        "findings": [{"part": name, **asdict(finding)} for name, finding in findings],
+        "files": {f.relative_to(folder).as_posix(): sha256_of(f) for f in files},
+    }
+
+
+def _platform_told(one: Ready) -> dict[str, Any]:
+    return {
+        "title": one.title,
+        "estimate": {**_rounded(asdict(one.estimate)), "total_h": round(one.estimate.total_h, 5)},
+        "least_distance_mm": _finite(one.check.least_distance_mm),
+        "least_edge_mm": _finite(one.check.least_edge_mm),
+        "least_keep_out_mm": _finite(one.check.least_keep_out_mm),
+        "parts": [_part_told(n, one) for n in range(len(one.parts))],
+    }
+
+
+def _part_told(n: int, one: Ready) -> dict[str, Any]:
+    part, place, share = one.parts[n], one.places[n], one.shares[n]
+    motion = place.motion().after(part.motion)
+    return {
+        "part": part.name,
+        "due": part.due or None,
+        "turn_deg": place.turn_deg,
+        "x_mm": round(place.x_mm, 4),
+        "y_mm": round(place.y_mm, 4),
+        "solid_to_plate": [[round(float(v), 9) + 0.0 for v in row] for row in motion.matrix()],
+        "reference_from_vertical_deg": None if part.tilt_deg is None else round(part.tilt_deg, 3),
+        "volume_mm3": round(part.volume_mm3, 3),
+        "slice_volume_mm3": round(_volume(part.slices) + _volume(part.support_slices), 3),
+        "orientation": _rounded(asdict(part.chosen)),
+        "other_orientations": [_rounded(asdict(c)) for c in part.study.best[:5]],
+        "share": _rounded(asdict(share)),
+        "contacts": [
+            {
+                "at_mm": [round(v, 3) for v in _on_plate(c.contact.at_mm, place)],
+                "kind": c.contact.kind,
+                "on_protected_face": c.contact.protected,
+                "stands_on": c.base,
+                "foot_on_protected_face": c.on_protected,
+            }
+            for c in part.columns
+        ],
+    }
+
+
+def _on_plate(at: Sequence[float], place: Placement) -> list[float]:
+    return [float(v) for v in place.motion().apply(np.array(at))]
+
+
+def _volume(slices: Slices) -> float:
+    return slices.volume()
+
+
+def _rounded(values: dict[str, Any]) -> dict[str, Any]:
+    return {k: round(v, 5) if isinstance(v, float) else v for k, v in values.items()}
+
+
+def _finite(value: float) -> float | None:
+    return round(value, 4) if np.isfinite(value) else None
+
+
+def _safe(name: str) -> str:
+    return "".join(c if c.isalnum() or c in "-_." else "-" for c in name)

@@ -1,0 +1,243 @@
+"""From frameworks to platforms ready to run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from claspwright.app.build_files import Ready, write_build
+from claspwright.app.build_sources import Source, named_apart, read_source
+from claspwright.app.folder import whole_folder
+from claspwright.app.side_by_side import side_by_side
+from claspwright.base import Finding, InputError, Progress, part, silent
+from claspwright.build import (
+    Blank,
+    Exposed,
+    LayerTimes,
+    Machine,
+    Placement,
+    Process,
+    ReadyPart,
+    check_platform,
+    expose,
+    layer_count,
+    layer_times,
+    nest,
+    placed_slices,
+    platform_estimate,
+    ready_part,
+    shares,
+)
+from claspwright.formats import read_machine, read_process
+from claspwright.materials import material
+
+SOURCE_GAP = "spacing of the process record, exact distance between outlines [own check]"
+
+
+@dataclass(frozen=True, slots=True)
+class BuildWishes:
+    """What `claspwright build` was asked for."""
+
+    machine: str
+    process: str = "cocr-25um"
+    seed: int = 1
+    processes: int = 0  # 0: as many as there are cores
+    orientation: int = 0  # which of the best orientations, 0 the best
+    layer_files: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class BuildResult:
+    """Where the build lies and what was found."""
+
+    folder: Path
+    platforms: int
+    findings: tuple[tuple[str, Finding], ...]  # name of the part, and what was found
+
+    @property
+    def stopped(self) -> bool:
+        """Whether any finding says that the build must not go on."""
+        return any(finding.severity == "stop" for _, finding in self.findings)
+
+
+def build_platforms(
+    paths: Sequence[Path], out: Path, wishes: BuildWishes, *, progress: Progress = silent
+) -> BuildResult:
+    """Stand parts up, support, label, nest, slice and expose them; write platform by platform.
+
+    The folder appears whole or not at all; an earlier build there is replaced. The same input
+    gives the same bytes, whatever the number of processes.
+
+    Args:
+        paths: case folders, result folders of a run, or solids.
+        out: folder for the build.
+        wishes: machine, process, seed.
+        progress: told of the parts; may cancel.
+
+    Raises:
+        InputError: a source, a record or the place cannot be used.
+        InfeasibleError: a part does not fit the platform.
+    """
+    if not paths:
+        raise InputError("nothing was given to build", remedy="Name a case, results or a solid.")
+    machine, process = read_machine(wishes.machine), read_process(wishes.process)
+    process.check_fits(machine)
+    density = material(process.alloy).density.nominal
+    _check_place(out)
+    found = side_by_side(
+        read_source_task, paths, processes=wishes.processes, progress=part(progress, 0.0, 0.25),
+        phase="reading the parts",
+    )  # fmt: skip
+    sources = named_apart(found)
+    _check_alloys(sources, process)
+    tasks = [(s.blank, machine, process, len(sources), wishes.orientation) for s in sources]
+    parts = side_by_side(
+        ready_task, tasks, processes=wishes.processes, progress=part(progress, 0.25, 0.6),
+        phase="orientation and supports",
+    )  # fmt: skip
+    platforms = nest(
+        [one.outline for one in parts], machine, process.spacing_mm, seed=wishes.seed,
+        progress=part(progress, 0.6, 0.68),
+    )  # fmt: skip
+    jobs = [
+        (parts[place.part], place, _layers(parts, platform, process), machine, process)
+        for platform in platforms
+        for place in platform
+    ]
+    exposures = side_by_side(
+        expose_task, jobs, processes=wishes.processes, progress=part(progress, 0.68, 0.82),
+        phase="exposure",
+    )  # fmt: skip
+    ready = _platforms(parts, platforms, exposures, machine, process, density)
+    findings = [(one.name, f) for one in parts for f in one.findings]
+    findings += [(one.title, f) for one in ready for f in _gaps(one, machine, process)]
+    with whole_folder(out) as folder:
+        write_build(
+            folder, ready, sources, machine, process, wishes.seed, findings,
+            layer_files=wishes.layer_files, progress=part(progress, 0.82, 1.0),
+        )  # fmt: skip
+    progress(1.0, "written")
+    return BuildResult(out, len(ready), tuple(findings))
+
+
+def read_source_task(path: Path, progress: Progress) -> Source:
+    """Read one source; for another process."""
+    return read_source(path, progress=progress)
+
+
+def ready_task(task: tuple[Blank, Machine, Process, int, int], progress: Progress) -> ReadyPart:
+    """Make one part ready; for another process."""
+    blank, machine, process, parts, rank = task
+    return ready_part(blank, machine, process, parts=parts, rank=rank, progress=progress)
+
+
+def expose_task(
+    task: tuple[ReadyPart, Placement, int, Machine, Process], progress: Progress
+) -> tuple[Exposed, LayerTimes]:
+    """Vectors and times of one part where it stands; for another process."""
+    one, place, layers, machine, process = task
+    motion = place.motion()
+    turn, shift = motion.rotation[:2, :2], motion.translation[:2]
+    own = placed_slices(one.slices, turn, shift, layers)
+    below = placed_slices(one.support_slices, turn, shift, layers)
+    exposed = expose(own, below if below.contours else None, machine, process, progress=progress)
+    return exposed, layer_times(exposed, machine, process)
+
+
+def _layers(parts: Sequence[ReadyPart], platform: Sequence[Placement], process: Process) -> int:
+    tallest = max(parts[place.part].slices.layers for place in platform)
+    return max(tallest, layer_count(0.0, process.layer_mm), 1)
+
+
+def _platforms(
+    parts: Sequence[ReadyPart],
+    platforms: Sequence[Sequence[Placement]],
+    exposures: Sequence[tuple[Exposed, LayerTimes]],
+    machine: Machine,
+    process: Process,
+    density: float,
+) -> list[Ready]:
+    out = []
+    at = 0
+    for n, places in enumerate(platforms):
+        # downwind first: the gas carries fumes away from what is drawn next
+        flow = np.radians(machine.gas_flow_deg)
+        wind = [p.x_mm * np.cos(flow) + p.y_mm * np.sin(flow) for p in places]
+        order = sorted(range(len(places)), key=lambda i: (-round(wind[i], 6), i))
+        mine = exposures[at : at + len(places)]
+        at += len(places)
+        times = [mine[i][1] for i in order]
+        chosen = [parts[places[i].part] for i in order]
+        height = process.layer_mm * mine[0][0].outline.layers
+        metal = sum(one.volume_mm3 for one in chosen)
+        estimate = platform_estimate(times, metal, height, density, machine, process)
+        split = shares(
+            times,
+            [one.volume_mm3 * density / 1000.0 for one in chosen],
+            [len(one.columns) for one in chosen],
+            estimate,
+            machine,
+            process.costs,
+        )
+        check = check_platform([one.outline for one in parts], places, machine.platform)
+        out.append(
+            Ready(
+                f"platform {n + 1}",
+                tuple(chosen),
+                tuple(places[i] for i in order),
+                tuple(mine[i][0] for i in order),
+                tuple(times),
+                estimate,
+                split,
+                check,
+            )  # fmt: skip
+        )
+    return out
+
+
+def _gaps(one: Ready, machine: Machine, process: Process) -> list[Finding]:
+    """Stops where parts stand too near to each other or to the edge."""
+    wanted = (
+        ("part to part", one.check.least_distance_mm, process.spacing_mm),
+        ("edge", one.check.least_edge_mm, machine.platform.edge_margin_mm),
+        ("keep-out", one.check.least_keep_out_mm, 0.0),
+    )
+    return [
+        Finding(
+            rule="build.spacing",
+            severity="stop",
+            text=f"The distance {name} is {found:.2f} mm, {limit:g} mm are asked for.",
+            source=SOURCE_GAP,
+            measured=round(found, 3),
+            limit=limit,
+            unit="mm",
+        )
+        for name, found, limit in wanted
+        if found < limit
+    ]
+
+
+def _check_alloys(sources: Sequence[Source], process: Process) -> None:
+    for source in sources:
+        if source.alloy is not None and source.alloy != process.alloy:
+            raise InputError(
+                f"the case asks for {source.alloy}, the process is for {process.alloy}",
+                place=source.blank.name,
+                remedy="Choose the process of this alloy with --process.",
+            )
+
+
+def _check_place(out: Path) -> None:
+    if out.exists() and not out.is_dir():
+        raise InputError(
+            "this is a file, not a folder", place=out.as_posix(), remedy="Give a folder with --out."
+        )
+    if out.exists() and any(out.iterdir()) and not (out / "build.json").is_file():
+        raise InputError(
+            "the folder holds other files, which a build must not remove",
+            place=out.as_posix(),
+            remedy="Give a new or empty folder with --out, or one of an earlier build.",
+        )

@@ -1,0 +1,107 @@
+"""One part made ready for the platform: stood up, supported, labelled, sliced."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from claspwright.base import Bools, Finding, Floats, Progress, part, silent
+from claspwright.build.label import labelled
+from claspwright.build.machine import Machine, Process
+from claspwright.build.nesting import Outline, outline_of
+from claspwright.build.orientation import Candidate, OrientationStudy, Weights, study_orientations
+from claspwright.build.pose import Pose
+from claspwright.build.slices import LayerPlan, Slices, slice_solid
+from claspwright.build.supports import Column, support
+from claspwright.geometry import Mesh, Rigid, volume
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Blank:
+    """A solid that is to be built."""
+
+    name: str
+    solid: Mesh
+    protected: Bools  # (F,) faces that no support should touch
+    free_ends: Floats | None = None  # (N, 3) tips of long free ends, in the solid's frame
+    reference: Floats | None = None  # (3,) unit vector that names the tilt, such as the path
+    due: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ReadyPart:
+    """A part with its supports in its own place: middle of its box over the origin."""
+
+    name: str
+    due: str
+    solid: Mesh
+    supports: Mesh
+    motion: Rigid  # from the solid's frame
+    pose: Pose
+    chosen: Candidate
+    study: OrientationStudy
+    columns: tuple[Column, ...]
+    findings: tuple[Finding, ...]
+    slices: Slices
+    support_slices: Slices
+    outline: Outline
+    tilt_deg: float | None  # of the reference from the vertical
+
+    @property
+    def volume_mm3(self) -> float:
+        """Metal of part and supports [mm3]; where a neck bites into the part it counts twice."""
+        return volume(self.solid) + (volume(self.supports) if len(self.supports.faces) else 0.0)
+
+
+def ready_part(
+    blank: Blank,
+    machine: Machine,
+    process: Process,
+    *,
+    parts: int = 1,
+    rank: int = 0,
+    progress: Progress = silent,
+) -> ReadyPart:
+    """Choose an orientation, support the part, tie a label to it and slice both.
+
+    Args:
+        blank: the solid.
+        machine: the machine.
+        process: the process.
+        parts: how many parts are to be built together.
+        rank: which of the best orientations, 0 the best.
+        progress: told of the steps.
+    """
+    study = study_orientations(
+        blank.solid,
+        blank.protected,
+        machine,
+        process,
+        weights=replace(Weights(), parts=parts),
+        progress=part(progress, 0.0, 0.35),
+    )
+    chosen = study.best[min(rank, len(study.best) - 1)]
+    pose = Pose(np.array(chosen.up), lift_mm=process.supports.stand_off_mm)
+    motion = pose.motion(blank.solid)
+    solid = blank.solid.moved(motion)
+    ends = None if blank.free_ends is None else motion.apply(blank.free_ends)
+    held = support(
+        solid, blank.protected, process.supports, process.layer_mm,
+        free_ends=ends, progress=part(progress, 0.35, 0.85),
+    )  # fmt: skip
+    feet = np.array([c.foot_mm[:2] for c in held.columns if c.base in ("plate", "branch")])
+    supports = labelled(solid, held.solid, feet.reshape(-1, 2), blank.name)
+    layers = LayerPlan(process.layer_mm, 0.0, held.part_slices.layers)
+    below = held.slices if supports is held.solid else slice_solid(supports, layers)
+    progress(0.95, "outline")
+    outline = outline_of(blank.name, [held.part_slices, below], blank.due)
+    tilt = None
+    if blank.reference is not None:
+        cosine = float(np.clip(np.dot(blank.reference, pose.up), -1.0, 1.0))
+        tilt = float(np.degrees(np.arccos(cosine)))
+    progress(1.0, "part ready")
+    return ReadyPart(
+        blank.name, blank.due, solid, supports, motion, pose, chosen, study, held.columns,
+        held.findings, held.part_slices, below, outline, tilt,
+    )  # fmt: skip
