@@ -133,12 +133,12 @@ def write_deviation(fit: Fit, out: Path) -> None:
 
 
 def read_areas(path: Path) -> tuple[Area, ...]:
-    """Areas from a TOML file of `[[area]]` tables: name, at_mm, radius_mm, reference."""
+    """Areas from a TOML file of `[[area]]` tables: name, at_mm, radius_mm, reference, springs."""
     try:
         rows = tomllib.loads(_text(path)).get("area", [])
         found = tuple(
             Area(str(row["name"]), _point(row["at_mm"]), float(row["radius_mm"]),
-                 bool(row.get("reference", False)))
+                 bool(row.get("reference", False)), bool(row.get("springs", False)))
             for row in rows
         )  # fmt: skip
     except (tomllib.TOMLDecodeError, KeyError, TypeError, ValueError) as error:

@@ -12,7 +12,7 @@ from claspwright.cli.build import build, slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
 from claspwright.cli.gauge import gauge
-from claspwright.cli.inspection import fit
+from claspwright.cli.inspection import fit, seat
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
 from claspwright.cli.process import furnace
@@ -42,6 +42,7 @@ app.command()(check)
 app.command("slice")(slice_)
 app.command()(build)
 app.command()(fit)
+app.command()(seat)
 app.command()(furnace)
 app.command()(survey)
 app.add_typer(register, name="register")

@@ -48,3 +48,44 @@ def fit(
             print(f"{finding.severity}: {finding.component} {finding.text}")
         print(file.as_posix())
     raise typer.Exit(STOPPED if found.stopped else CLEAN)
+
+
+def seat(
+    design: Annotated[Path, typer.Argument(help="The design, mm, in the master's frame.")],
+    scan: Annotated[Path, typer.Argument(help="Scan of the finished metal, mm, in any pose.")],
+    master: Annotated[Path, typer.Argument(help="Scan of the master model, mm.")],
+    areas: Annotated[
+        Path, typer.Option(help="TOML file of [[area]]: one a rest; springs = true on clasp tips.")
+    ],
+    path: Annotated[
+        tuple[float, float, float], typer.Option(help="Way out of the mouth, three numbers.")
+    ],
+    noise_um: Annotated[float, typer.Option(min=0.0, help="Noise of the scan.")] = 10.0,
+    limits: Annotated[Path | None, typer.Option(help="TOML file of own acceptance limits.")] = None,
+    json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
+) -> None:
+    """Set the scanned metal down on the model: gap under each rest, contacts, rocking."""
+    import json
+
+    from claspwright.app.seat_scan import SeatingWishes, seat_scan, told
+
+    wishes = SeatingWishes(path, noise_um)
+    with progress_bar(scan.name) as progress:
+        found = seat_scan(
+            (design, scan, master), areas, wishes, limits=limits, progress=progress
+        )  # fmt: skip
+    answer = told(found)
+    if json_:
+        print(json.dumps(answer, ensure_ascii=False))
+    else:
+        print(f"{'Rests' if answer['settled'] else 'Found no rest'}; tilt {answer['tilt_deg']} deg")
+        for rest in answer["rests"]:
+            print(
+                f"{rest['name']}: mean gap {rest['mean_gap_um']:.0f} um "
+                f"(+-{2 * rest['uncertainty_um']:.0f})"
+            )
+        for press in answer["rocking"]:
+            print(f"pressed at {press['at_mm']}: gives way by {press['play_um']:.0f} um")
+        for finding in found.findings:
+            print(f"{finding.severity}: {finding.component} {finding.text}")
+    raise typer.Exit(STOPPED if found.stopped else CLEAN)

@@ -13,11 +13,22 @@ from claspwright.inspection.accuracy import (
     grouped_precision,
 )
 from claspwright.inspection.areas import Area, align_by_areas, figures_by_area
+from claspwright.inspection.contact import ContactStep, contact_step
 from claspwright.inspection.deviation import (
     Deviation,
     DeviationFigures,
     deviation,
     deviation_figures,
+)
+from claspwright.inspection.seating import (
+    RestGap,
+    Rocking,
+    Seating,
+    Underside,
+    rest_gaps,
+    rocking,
+    seat,
+    underside,
 )
 
 __all__ = [
@@ -26,9 +37,15 @@ __all__ = [
     "Deviation",
     "DeviationFigures",
     "GroupedPrecision",
+    "ContactStep",
+    "RestGap",
+    "Rocking",
+    "Seating",
+    "Underside",
     "acceptance_limits",
     "accuracy",
     "align_by_areas",
+    "contact_step",
     "deviation",
     "deviation_figures",
     "figures_by_area",
@@ -36,4 +53,8 @@ __all__ = [
     "judge_surface",
     "judged",
     "limits_from",
+    "rest_gaps",
+    "rocking",
+    "seat",
+    "underside",
 ]

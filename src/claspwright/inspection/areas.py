@@ -20,6 +20,7 @@ class Area:
     at_mm: Point
     radius_mm: float
     reference: bool = False  # the scan is aligned by the areas of reference alone
+    springs: bool = False  # a retentive third, which gives way when the metal is set down
 
     def __post_init__(self) -> None:
         if not self.radius_mm > 0:
