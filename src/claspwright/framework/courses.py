@@ -159,6 +159,17 @@ def _rigid_kept(bench: Bench, retainer: Retainer, side: Side) -> float:
     return kept_under(bench.roof, ground, line, half, np.interp(share, [0, 1], RIGID_THICKNESS))
 
 
+def rest_fits(bench: Bench | None, tooth: int, rest: RestForm) -> bool:
+    """Whether the opposing teeth leave room for a rest: on the most of it, its least thickness."""
+    if bench is None or bench.roof is None:
+        return True
+    ground = bench.ground
+    seat = ground.seats[tooth, rest]
+    spots = ground.here(np.vstack([seat.outline, seat.point[None]]))
+    room = bench.roof.at(spots) - ground.scan.height(spots[:, :2])
+    return bool(np.nanpercentile(room, 25) >= (limit("rest.thickness").stop_below or 1.0))
+
+
 def kept_under(
     roof: Roof | None, ground: Ground, line: Floats, half: Floats, thick: Floats
 ) -> float:

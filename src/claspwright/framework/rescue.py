@@ -16,7 +16,7 @@ from claspwright.arch import (
 from claspwright.base import Finding
 from claspwright.framework.areas import strength
 from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
-from claspwright.framework.courses import Bench
+from claspwright.framework.courses import Bench, rest_fits
 from claspwright.framework.design import Reason, RestForm, Retainer
 from claspwright.framework.wishes import Wishes
 from claspwright.survey import Survey
@@ -95,8 +95,12 @@ def _another(
     by_tooth: Mapping[int, Retainer],
     bench: Bench | None,
 ) -> tuple[Retainer, ClaspChoice] | None:
-    """The first other tooth of a side on which a clasp is sound."""
+    """The first other tooth of a side on which a clasp is sound and a new rest has room."""
     for bare in _candidates(arch, wishes, side, lost, by_tooth):
+        there = by_tooth.get(bare.tooth)
+        new = set(bare.rests) - set(there.rests if there is not None else ())
+        if not all(rest_fits(bench, bare.tooth, rest) for rest in new):
+            continue
         choice = chosen_clasp(arch, survey, bare, ("circumferential",), bench)
         if choice.clasp is not None and choice.sound:
             return bare, choice
