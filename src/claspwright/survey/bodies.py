@@ -51,7 +51,7 @@ def name_bodies(
     rim = np.abs(_at(layers.relieved, nodes)) < 1.5 * grid.spacing
     last = np.where(shares[:, 2] > 0.02, 2, np.where(shares[:, 1] > 0.02, 1, 0))
     body = number[labels[np.arange(len(nodes)), last]]
-    kept = rim & (body >= 0)
+    kept = rim & (body >= 0) & (shares.max(axis=1) > 0.02)
     return tuple(bodies), WaxMap(world[kept], body[kept])
 
 

@@ -41,16 +41,17 @@ def _finding(arch: DentalArch, codes: Ints, points: Floats, undercut: Floats) ->
     teeth = [int(code) for code in np.unique(codes)]
     middle = points.mean(axis=0)
     x, y, z = points[np.argmin(np.linalg.norm(points - middle, axis=1))].tolist()
-    others = [code for code in arch.teeth if code not in teeth]
-    near = min(others, key=lambda code: float(np.linalg.norm(arch.teeth[code].centre - middle)),
-               default=None)  # fmt: skip
-    beside = f" towards {near}" if near is not None else ""
+    where = f"Between {' and '.join(map(str, teeth))}" if len(teeth) > 1 else f"On {teeth[0]}"
+    if len(teeth) == 1:
+        near = [code for code in arch.teeth if code not in teeth]
+        near.sort(key=lambda code: float(np.linalg.norm(arch.teeth[code].centre - middle)))
+        where += f" towards {near[0]}" if near else ""
     deepest = float(undercut.max())
     reads = f"{deepest:.2f} mm" if deepest < REACH_MM else f"{REACH_MM:.0f} mm or more"
     return Finding(
         rule="survey.narrow_way",
         severity="note",
-        text=f"On {', '.join(map(str, teeth))}{beside} the nearest way out is a slit of less than "
+        text=f"{where} the nearest way out is a slit of less than "
         f"{2 * LIP_RADIUS_MM:.2f} mm; the gauge does not enter it and reads up to {reads} past "
         "it. Place no clasp tip there.",
         source="own choice of the lip's radius, no source",
