@@ -6,8 +6,9 @@ import { figure } from "../lib/format";
 import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
 import { language, place, t, trouble } from "../state/bench";
-import { cuts, goTo, shown, tool, tooth, way, type Tool } from "../state/model";
+import { cuts, goTo, plane, shown, tool, tooth, way, type Tool } from "../state/model";
 import { Legend } from "./Legend";
+import { SectionDrawing } from "./SectionDrawing";
 import { ToolBar } from "./ToolBar";
 import { cutAcross, dropTip, measure } from "./tools";
 
@@ -149,6 +150,7 @@ export function Model({ view, stamp }: { view: View; stamp: string }) {
   const clear = () => {
     way.value = null;
     cuts.value = [];
+    plane.value = null;
     first.current = null;
     viewer.current?.lines("way", [], 0);
     viewer.current?.lines("cut", [], 0);
@@ -173,6 +175,7 @@ export function Model({ view, stamp }: { view: View; stamp: string }) {
             </span>
           ))}
         </div>
+        <SectionDrawing />
         {loading.value && <p class="waiting" role="status">…</p>}
       </div>
       <ToolBar view={view} look={(l) => (viewer.current?.eye.look(l.toward, l.up), viewer.current?.whole())} clear={clear} />

@@ -2,7 +2,7 @@ import { api, troubleWords, type Point3 } from "../api/client";
 import type { View } from "../api/view";
 import type { Hit } from "../scene/viewer";
 import { author, page, place, take, trouble } from "../state/bench";
-import { cuts, way } from "../state/model";
+import { cuts, plane, way } from "../state/model";
 
 /** Straight and over the surface; returns the way to draw. */
 export async function measure(a: Point3, b: Point3): Promise<Point3[] | null> {
@@ -22,15 +22,17 @@ export async function measure(a: Point3, b: Point3): Promise<Point3[] | null> {
 export async function cutAcross(view: View, at: Point3): Promise<Point3[][]> {
   const far = (p: Point3) => Math.hypot(p[0] - at[0], p[1] - at[1]);
   const near = [...view.teeth].sort((a, b) => far(a.centre) - far(b.centre))[0];
+  const normal: Point3 = near?.mesial ?? [0, 1, 0];
   const { data, error } = await api.POST("/api/cases/{name}/section", {
     params: { path: { name: place.value } },
-    body: { at_arch_mm: at, normal_arch: near?.mesial ?? [0, 1, 0] },
+    body: { at_arch_mm: at, normal_arch: normal },
   });
   if (!data) {
     trouble.value = troubleWords(error);
     return [];
   }
   cuts.value = data.cuts;
+  plane.value = { at, normal };
   return data.cuts.flatMap((cut) => cut.lines_arch_mm as Point3[][]);
 }
 

@@ -13,6 +13,9 @@ export const goTo = signal<{ at: Point3; words: string } | null>(null);
 export const way = signal<{ straight_mm: number; surface_mm: number } | null>(null);
 export const cuts = signal<CutAnswer[]>([]);
 
+/** The plane of the section that is shown. */
+export const plane = signal<{ at: Point3; normal: Point3 } | null>(null);
+
 export function forget(): void {
   view.value = null;
   tooth.value = null;
@@ -20,4 +23,5 @@ export function forget(): void {
   goTo.value = null;
   way.value = null;
   cuts.value = [];
+  plane.value = null;
 }
