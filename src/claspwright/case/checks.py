@@ -4,22 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import get_args
 
 from claspwright.arch import Jaw, Notation, jaw_of, parse_tooth
 from claspwright.base import InputError
 from claspwright.case.messages import Problem, named, nearest
 from claspwright.case.model import Sheet
 from claspwright.case.places import Key
+from claspwright.framework import ConnectorForm, jaw_of_form
 from claspwright.materials import materials
 
-_JAW_OF_FORM: dict[str, Jaw] = {
-    "lingual bar": "mandible",
-    "palatal strap": "maxilla",
-    "anterior-posterior strap": "maxilla",
-}
 _INSTEAD: dict[Jaw, str] = {
-    "mandible": '"lingual bar"',
-    "maxilla": '"palatal strap" or "anterior-posterior strap"',
+    jaw: " or ".join(f'"{f}"' for f in get_args(ConnectorForm) if jaw_of_form(f) == jaw)
+    for jaw in get_args(Jaw)
 }
 
 
@@ -159,10 +156,10 @@ def _file_problems(sheet: Sheet, folder: Path) -> Iterator[Problem]:
 
 
 def _connector_problems(sheet: Sheet, jaw: Jaw) -> Iterator[Problem]:
-    form = sheet.major_connector.form if sheet.major_connector else ""
-    if _JAW_OF_FORM.get(form, jaw) != jaw:
+    form = sheet.major_connector.form if sheet.major_connector else None
+    if form is not None and form != "swinging connector" and jaw_of_form(form) != jaw:
         yield Problem(
             ("major_connector", "form"),
-            f"a {form} belongs into the {_JAW_OF_FORM[form]}, the case is in the {jaw}",
+            f"a {form} belongs into the {jaw_of_form(form)}, the case is in the {jaw}",
             f"Write form = {_INSTEAD[jaw]}, or leave the table out to have one proposed.",
         )

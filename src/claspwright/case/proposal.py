@@ -10,7 +10,14 @@ from claspwright.case.places import Key
 from claspwright.case.reasons import Reasons, figure_why
 from claspwright.case.sheet import CaseSheet
 from claspwright.case.writer import Raw, Value, Whys, Writer, toml_text
-from claspwright.framework import Clasp, DentureBase, Design, MajorConnector, Retainer
+from claspwright.framework import (
+    Clasp,
+    DentureBase,
+    Design,
+    MajorConnector,
+    Retainer,
+    jaw_of_form,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +80,7 @@ def _add_path(writer: Writer, tilts: tuple[float, float], reason: str) -> None:
 
 
 def _add_connector(writer: Writer, connector: MajorConnector, reasons: Reasons) -> None:
-    bar = connector.form == "lingual bar"
+    bar = jaw_of_form(connector.form) == "mandible"
     size = "height_mm" if bar else "width_mm"
     values: dict[str, Value] = {
         "form": connector.form,

@@ -1,7 +1,7 @@
 """Framework: components laid on anatomy, joined to one watertight solid."""
 
 from claspwright.framework.areas import Area
-from claspwright.framework.build import build
+from claspwright.framework.build import Preview, build, preview
 from claspwright.framework.connector_choice import connectors_of
 from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.design import (
@@ -16,6 +16,7 @@ from claspwright.framework.design import (
     RestForm,
     Retainer,
     Side,
+    jaw_of_form,
 )
 from claspwright.framework.fulcrum import distance_to_fulcrum, fulcrum_line, rest_point
 from claspwright.framework.model import Component, ComponentKind, Framework
@@ -42,6 +43,7 @@ __all__ = [
     "Framework",
     "MajorConnector",
     "Plan",
+    "Preview",
     "Reason",
     "RestForm",
     "Retainer",
@@ -54,7 +56,9 @@ __all__ = [
     "distance_to_fulcrum",
     "fulcrum_line",
     "indirect_reaches",
+    "jaw_of_form",
     "plan_design",
+    "preview",
     "propose_design",
     "propose_retainers",
     "rest_point",

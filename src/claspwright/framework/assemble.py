@@ -86,7 +86,7 @@ def plan_bases(ground: Ground, design: Design) -> list[BasePlan]:
 def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[BasePlan]) -> Laid:
     """Lay all components on the relieved ground."""
     laid = Laid()
-    laid.pieces.append(lay_connector(ground, connector, design))
+    laid.pieces.extend(lay_connector(ground, connector, design))
     for plan in bases:
         _lay_base(ground, design, connector, plan, laid)
     for retainer in design.retainers:

@@ -6,6 +6,7 @@ would come too near to a margin. Its ends turn into what they join, tapering, as
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -13,12 +14,13 @@ from scipy.ndimage import gaussian_filter1d, maximum_filter1d, minimum_filter1d
 from shapely.geometry import MultiPoint, Point
 from shapely.ops import unary_union
 
-from claspwright.base import Floats
+from claspwright.base import Floats, InfeasibleError
+from claspwright.framework.apron import cingulum_rise, tooth_rows
 from claspwright.framework.canvas import Section, section_sweep
 from claspwright.framework.design import MajorConnector
 from claspwright.framework.ground import Ground, Piece, steady_normals
 from claspwright.framework.model import Component
-from claspwright.framework.stations import SPACING, Stations
+from claspwright.framework.stations import SPACING, Stations, lingual_margin
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import (
     arc_lengths,
@@ -90,6 +92,35 @@ def bar_line(
     return BarLine(line, np.ones(len(line)), np.ones(len(line)))
 
 
+def crown_bar_line(ground: Ground, stations: Stations, teeth: Sequence[int]) -> BarLine:
+    """Lay a bar's middle over the cingula of a row of teeth.
+
+    Raises:
+        InfeasibleError: a tooth is missing in the row.
+    """
+    rows = tooth_rows(ground.arch, teeth)
+    if len(rows) != 1:
+        raise InfeasibleError(
+            "a cingulum bar runs over standing teeth only, and the row is broken",
+            place="major_connector",
+            remedy="Choose a lingual bar or a lingual plate",
+        )
+    points = []
+    for code in rows[0]:
+        tooth = ground.tooth(code)
+        point = lingual_margin(ground, tooth)
+        height = float(point[2]) + cingulum_rise(tooth)
+        inward = ground.aim(tooth.lingual)[:2]
+        spot = _wall_point(ground.blocked, point[:2] - 3.5 * inward, inward, height)
+        if spot is not None:
+            points.append(spot)
+    line = ground.blocked.settle(resampled(np.array(points), STEP))
+    for _ in range(4):
+        line = faired(ground.blocked, line)
+    line = bridged(ground.blocked, smoothed(resampled(line, STEP), 1.0))
+    return BarLine(line, np.ones(len(line)), np.ones(len(line)))
+
+
 def _asked_heights(ground: Terrain, stations: Stations, below_mm: float) -> Floats:
     """(N,) height of a bar's middle at each station, evened, never above what a tooth asks."""
     z = np.full(len(stations.plan), np.nan)
@@ -145,7 +176,9 @@ def _wall_point(ground: Terrain, start: Floats, inward: Floats, z: float) -> Flo
     plan = start + s[:, None] * inward
     heights = ground.height(plan)
     good = ~np.isnan(heights)
-    below = np.flatnonzero(good & (heights <= z))
+    above = np.flatnonzero(good & (heights > z))
+    first = int(above[0]) if above.size and good[: above[0]].all() else 0
+    below = np.flatnonzero(good & (heights <= z) & (np.arange(len(s)) >= first))
     if below.size == 0:
         return None
     n = int(below[0])

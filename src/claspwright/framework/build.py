@@ -161,7 +161,8 @@ def _relief(
     if connector.bar is not None and design.connector.relief_mm > 0:
         reach = design.connector.height_mm / 2 + 1.2
         bands.append((connector.bar.line, reach, design.connector.relief_mm))
-    margins = [(r.tooth, ground.here(ground.tooth(r.tooth).margin)) for r in design.retainers]
+    crossed = {r.tooth for r in design.retainers} | {t for row in connector.aprons for t in row}
+    margins = [(code, ground.here(ground.tooth(code).margin)) for code in sorted(crossed)]
     marked = [
         (p.name, ground.here(np.array([p.at])), p.radius_mm, p.thickness_mm) for p in wax.reliefs
     ]

@@ -12,6 +12,7 @@ from claspwright.framework import _sweep_kernels as kernels
 from claspwright.geometry import Field, Grid
 
 FAR = np.float32(9.0)
+LEAST_SHARE = 0.75  # of its thickness that a layer keeps where the ground is stepped
 TABLE_STEP = 0.05  # mm between the entries of a section's table
 
 
@@ -35,6 +36,21 @@ def smooth_cut(a: Singles, b: Singles, radius: float) -> Singles:
 def steadied(values: Singles, sigma: float) -> Singles:
     """A field after a Gaussian of `sigma` nodes: an even polished side over a stepped ground."""
     return np.asarray(gaussian_filter(values, sigma, mode="nearest"), np.float32)
+
+
+def shell(off: Singles, thickness: float, sigma: float) -> Singles:
+    """A layer on a surface: evenly polished, and nowhere thinner than LEAST_SHARE of itself.
+
+    Args:
+        off: distance to the surface, positive outside [mm].
+        thickness: of the layer [mm].
+        sigma: nodes over which its polished side is evened.
+
+    Returns:
+        Field that is negative inside the layer and below the surface.
+    """
+    even = steadied(off, sigma) - np.float32(thickness)
+    return np.asarray(np.minimum(even, off - np.float32(LEAST_SHARE * thickness)), np.float32)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,16 +7,10 @@ from dataclasses import replace
 from claspwright.arch import Jaw, position_of, side_of
 from claspwright.base import InfeasibleError
 from claspwright.framework.areas import Area
-from claspwright.framework.design import ConnectorForm, MajorConnector, Reason
+from claspwright.framework.design import ConnectorForm, MajorConnector, Reason, jaw_of_form
 from claspwright.framework.rulebook import default_connector, proposal_rules
 from claspwright.framework.wishes import Wishes
 from claspwright.limits import limit
-
-_JAWS: dict[ConnectorForm, Jaw] = {
-    "lingual bar": "mandible",
-    "palatal strap": "maxilla",
-    "anterior-posterior strap": "maxilla",
-}
 
 
 def proposed_connector(
@@ -28,23 +22,29 @@ def proposed_connector(
         InfeasibleError: the sheet asks for a connector of the other jaw.
     """
     if wishes.connector is not None:
-        if _JAWS[wishes.connector.form] != jaw:
+        if jaw_of_form(wishes.connector.form) != jaw:
             raise InfeasibleError(
                 f"a {wishes.connector.form} cannot be made in the {jaw}",
                 place="major_connector",
                 remedy="Choose a form for this jaw, or correct the arch.",
             )
         return wishes.connector, None
-    form = proposed_form(jaw, areas)
+    form = proposed_form(jaw, areas, wishes.functional_depth_mm)
     row = proposal_rules().connectors[form]
     connector = _fitted(default_connector(form), wishes.functional_depth_mm)
     return connector, Reason("major_connector", row["text"], row["source"])
 
 
-def proposed_form(jaw: Jaw, areas: tuple[Area, ...]) -> ConnectorForm:
-    """Lingual bar below; above, one strap for short tooth-borne spans on both sides, else two."""
+def proposed_form(
+    jaw: Jaw, areas: tuple[Area, ...], depth_mm: float | None = None
+) -> ConnectorForm:
+    """Below a lingual bar, or a plate where the floor of the mouth leaves no room for a bar.
+
+    Above, one strap for short tooth-borne spans on both sides, else two.
+    """
     if jaw == "mandible":
-        return "lingual bar"
+        least = limit("bar.functional_depth").stop_below or 0.0
+        return "lingual plate" if depth_mm is not None and depth_mm < least else "lingual bar"
     short = proposal_rules().numbers["short_span_teeth"]
     posterior = all(min(position_of(c) for c in area.teeth) >= 4 for area in areas)
     tooth_borne = all(not area.free_end and len(area.teeth) <= short for area in areas)
@@ -55,8 +55,18 @@ def proposed_form(jaw: Jaw, areas: tuple[Area, ...]) -> ConnectorForm:
 
 
 def _fitted(connector: MajorConnector, depth_mm: float | None) -> MajorConnector:
-    """Move a lingual bar towards the margins where the probed depth asks for it."""
-    if connector.form != "lingual bar" or depth_mm is None:
+    """Move a bar towards the margins where the probed depth asks for it.
+
+    The bar of a lingual plate may come as near as the depth asks: its apron covers the margins.
+    """
+    if depth_mm is None:
+        return connector
+    if connector.form == "lingual plate":
+        room = max(depth_mm - connector.height_mm, 0.5)
+        return replace(connector, margin_distance_mm=min(connector.margin_distance_mm, room))
+    if connector.form == "sublingual bar":  # it lies as low as the floor allows
+        return replace(connector, margin_distance_mm=max(depth_mm - connector.height_mm, 0.5))
+    if connector.form != "lingual bar":
         return connector
     least = limit("bar.margin").stop_below or 0.0
     room = depth_mm - connector.height_mm

@@ -9,16 +9,18 @@ from shapely import contains_xy
 from shapely.geometry import Point, Polygon
 from shapely.ops import nearest_points
 
+from claspwright.arch import ARCH_ORDER
 from claspwright.base import Floats
-from claspwright.framework.bar import BarLine, bar_line, lay_bar, turned
+from claspwright.framework.apron import lay_apron, tooth_rows
+from claspwright.framework.bar import BarLine, bar_line, crown_bar_line, lay_bar, turned
 from claspwright.framework.bar_ends import end_turn
-from claspwright.framework.design import Design
+from claspwright.framework.design import Design, jaw_of_form
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.minor import route_to
 from claspwright.framework.palate import lay_strap, strap_outline
 from claspwright.framework.routes import beamed_rests, rest_start
-from claspwright.framework.stations import SPACING, Stations, lay_stations
+from claspwright.framework.stations import SPACING, Stations, lay_stations, lingual_margin
 from claspwright.geometry import point_at
 
 PAD = int(1.0 / SPACING)  # stations that a bar is laid on past the last thing it joins
@@ -31,6 +33,7 @@ class Connector:
     stations: Stations
     bar: BarLine | None = None
     outline: Polygon | None = None
+    aprons: tuple[tuple[int, ...], ...] = ()  # rows of teeth that a lingual plate covers
 
     def cut(self, profile: Floats) -> Floats:
         """The part of a surface profile that runs up to the connector and into it."""
@@ -67,7 +70,7 @@ def plan_connector(ground: Ground, design: Design, bases: list[BasePlan]) -> Con
     anchors = [
         rest_start(ground, r, rest) for r in design.retainers for rest in beamed_rests(r)
     ] or [ground.here(ground.tooth(r.tooth).centre) for r in design.retainers]
-    if design.connector.form == "lingual bar":
+    if jaw_of_form(design.connector.form) == "mandible":
         return _with_bar(ground, stations, design, anchors, bases)
     edges = [border for border in (palatal_border(ground, p) for p in bases) if len(border) > 1]
     return Connector(
@@ -92,15 +95,31 @@ def _with_bar(
         ]
     ends = max(min(reached) - PAD, 0), min(max(reached) + PAD, len(stations.plan) - 1)
     wanted = design.connector
-    below = wanted.margin_distance_mm + wanted.height_mm / 2
-    margins = [ground.here(t.margin) for t in ground.arch.teeth.values()]
-    bar = bar_line(ground.blocked, stations, wanted, ends, margins, below)
+    if wanted.form == "cingulum bar":
+        bar = crown_bar_line(ground, stations, _between(ground, stations, ends))
+    else:
+        below = wanted.margin_distance_mm + wanted.height_mm / 2
+        margins = [ground.here(t.margin) for t in ground.arch.teeth.values()]
+        bar = bar_line(ground.blocked, stations, wanted, ends, margins, below)
     plain = Connector(stations, bar)
     for last in (False, True):
         turn = end_turn(ground, stations, design, bases, plain.cut, bar.line, last)
         if turn is not None:
             bar = turned(ground.blocked, bar, turn, last)
-    return Connector(stations, bar)
+    groups: tuple[tuple[int, ...], ...] = ()
+    if wanted.form == "lingual plate":
+        groups = tuple(tooth_rows(ground.arch, _between(ground, stations, ends)))
+    return Connector(stations, bar, aprons=groups)
+
+
+def _between(ground: Ground, stations: Stations, ends: tuple[int, int]) -> tuple[int, ...]:
+    """The teeth that stand between two stations, in the order of the arch."""
+    return tuple(
+        code
+        for code in ARCH_ORDER[ground.arch.scan.jaw]
+        if code in ground.arch.teeth
+        and ends[0] <= stations.nearest(lingual_margin(ground, ground.tooth(code))) <= ends[1]
+    )
 
 
 def palatal_border(ground: Ground, plan: BasePlan) -> Floats:
@@ -113,9 +132,21 @@ def palatal_border(ground: Ground, plan: BasePlan) -> Floats:
     return np.array(points)
 
 
-def lay_connector(ground: Ground, connector: Connector, design: Design) -> Piece:
+def lay_connector(ground: Ground, connector: Connector, design: Design) -> list[Piece]:
     """Build the major connector."""
     if connector.bar is not None:
-        return lay_bar(ground, connector.bar, design.connector)
+        bar = lay_bar(ground, connector.bar, design.connector)
+        middle = ground.here(bar.component.line)
+        aprons = [
+            lay_apron(
+                ground,
+                connector.stations,
+                teeth,
+                middle,
+                f"major_connector.apron.{teeth[0]}-{teeth[-1]}",
+            )
+            for teeth in connector.aprons
+        ]
+        return [bar, *aprons]
     assert connector.outline is not None
-    return lay_strap(ground, connector.outline, design.connector)
+    return [lay_strap(ground, connector.outline, design.connector)]

@@ -5,11 +5,36 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from claspwright.arch import Jaw
 from claspwright.base import Finding
 
 RestForm = Literal["mesial occlusal", "distal occlusal", "cingulum"]
 ClaspForm = Literal["circumferential", "I-bar"]
-ConnectorForm = Literal["lingual bar", "palatal strap", "anterior-posterior strap"]
+ConnectorForm = Literal[
+    "lingual bar",
+    "lingual plate",
+    "sublingual bar",
+    "cingulum bar",
+    "palatal strap",
+    "anterior-posterior strap",
+    "U-shaped palatal connector",
+    "full palatal plate",
+]
+PALATAL: frozenset[ConnectorForm] = frozenset(
+    (
+        "palatal strap",
+        "anterior-posterior strap",
+        "U-shaped palatal connector",
+        "full palatal plate",
+    )
+)
+
+
+def jaw_of_form(form: ConnectorForm) -> Jaw:
+    """The jaw in which a form of major connector can be made."""
+    return "maxilla" if form in PALATAL else "mandible"
+
+
 Side = Literal["buccal", "lingual"]
 End = Literal["mesial", "distal"]
 

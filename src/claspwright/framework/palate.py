@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from shapely.affinity import scale, translate
 from shapely.geometry import LineString, MultiPolygon, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
@@ -12,8 +13,8 @@ from claspwright.framework.canvas import (
     Shape,
     box_round,
     plan_distance_in,
+    shell,
     smooth_cut,
-    steadied,
 )
 from claspwright.framework.design import MajorConnector
 from claspwright.framework.ground import Ground, Piece
@@ -22,6 +23,10 @@ from claspwright.framework.stations import Stations
 from claspwright.geometry import boundary_loops
 from claspwright.limits import limit
 
+FULL_BEHIND = 6.0  # mm that a full plate goes on behind its rearmost anchor
+LEAST_OPENING = 9.0  # mm from the anterior to the posterior strap
+BESIDE = 6.0  # mm of metal beside the opening between two straps
+LEAST_HOLE = 45.0  # mm2: a smaller opening is left closed
 EVEN_MM = 0.5  # over which the polished side is evened
 
 
@@ -58,22 +63,10 @@ def strap_outline(
     seen = scanned_plan(ground)
     clear = palate.difference(tooth_zone(ground, limit("strap.margin").value)).intersection(seen)
     y = np.array([p[1] for p in anchors] + [p[1] for e in edges for p in (e[0], e[-1])])
-    half = wanted.width_mm / 2
     borders = unary_union([LineString(e[:, :2]).buffer(3.2) for e in edges if len(e) > 1])
-    if wanted.form == "palatal strap":
-        mid = float(y.mean())
-        span = max(half, min(float(np.ptp(y)) / 2, 9.0))
-        band = box(-60, mid - span, 60, mid + span)
-        body = clear.intersection(band)
-    else:
-        front, rear = float(y.max()) + half, float(y.min()) - 3.5
-        if front - rear < 3.2 * wanted.width_mm:
-            front = rear + 3.2 * wanted.width_mm
-        body = clear.intersection(box(-60, rear, 60, front))
-        body = _largest(body.buffer(-2.5).buffer(2.5))
-        hole = _largest(body.buffer(-wanted.width_mm))
-        if not hole.is_empty and hole.area > 45.0:
-            body = body.difference(hole.buffer(-1.0).buffer(1.0))
+    front, rear = float(y.max()), float(y.min())
+    body = clear.intersection(box(-60, *_reach(wanted, clear, front, rear)))
+    body = opened(wanted, body)
     joined = unary_union([body, borders.intersection(palate.buffer(1.0))])
     joined = joined.buffer(1.5).buffer(-3.0).buffer(1.5)
     out = _largest(joined.intersection(seen))
@@ -84,6 +77,46 @@ def strap_outline(
             remedy="Choose another major connector or check the tooth marks",
         )
     return out
+
+
+def _reach(
+    wanted: MajorConnector, clear: BaseGeometry, front: float, rear: float
+) -> tuple[float, float, float]:
+    """Least y, greatest x, greatest y of a connector between its foremost and rearmost anchor."""
+    half = wanted.width_mm / 2
+    back, fore = clear.bounds[1], clear.bounds[3]
+    if wanted.form == "palatal strap":
+        middle = 0.5 * (front + rear)
+        span = max(half, min(0.5 * (front - rear), 9.0))
+        return middle - span, 60.0, middle + span
+    if wanted.form == "full palatal plate":
+        return max(back, rear - FULL_BEHIND), 60.0, min(fore, front + half)
+    if wanted.form == "U-shaped palatal connector":
+        return max(back, rear - half), 60.0, fore
+    low, high = rear - 3.5, min(front + half, fore)
+    if high - low < 2 * wanted.width_mm + LEAST_OPENING:
+        low = max(high - 2 * wanted.width_mm - LEAST_OPENING, back)  # the rear strap goes back
+    if high - low < 2 * wanted.width_mm + LEAST_OPENING:
+        high = min(low + 2 * wanted.width_mm + LEAST_OPENING, fore)
+    return low, 60.0, high
+
+
+def opened(wanted: MajorConnector, body: BaseGeometry) -> BaseGeometry:
+    """The body of a connector with the opening of its form."""
+    if wanted.form in ("palatal strap", "full palatal plate"):
+        return body
+    whole: BaseGeometry = _largest(body.buffer(-2.5).buffer(2.5))
+    # beside the opening the connector may be narrower than the straps
+    wide = scale(whole, wanted.width_mm / BESIDE, 1.0, origin=(0.0, 0.0))
+    hole = _largest(
+        scale(wide.buffer(-wanted.width_mm), BESIDE / wanted.width_mm, 1.0, origin=(0, 0))
+    )
+    if wanted.form == "U-shaped palatal connector":
+        drawn = [translate(hole, 0.0, -float(step)) for step in np.arange(0.0, 60.0, 1.5)]
+        whole = whole.difference(unary_union(drawn).buffer(1.0).buffer(-1.0))
+    elif not hole.is_empty and hole.area > LEAST_HOLE:
+        whole = whole.difference(hole.buffer(-1.0).buffer(1.0))
+    return whole
 
 
 def scanned_plan(ground: Ground) -> BaseGeometry:
@@ -123,10 +156,10 @@ def lay_strap(ground: Ground, outline: Polygon, wanted: MajorConnector) -> Piece
     bounds = box_round(grid, corners, 1.5)
     flat = plan_distance_in(grid, bounds, rings)
     off = ground.laid.field.values[bounds.slices]
-    even = steadied(off, EVEN_MM / grid.spacing)
+    body = shell(off, wanted.thickness_mm, EVEN_MM / grid.spacing)
     values = smooth_cut(
         np.broadcast_to(flat[:, :, None], bounds.shape).astype(np.float32),
-        even - np.float32(wanted.thickness_mm),
+        body,
         0.5,
     )
     values = np.maximum(values, -off - np.float32(0.8))

@@ -14,8 +14,8 @@ from claspwright.framework.canvas import (
     Shape,
     box_round,
     plan_distance_in,
+    shell,
     smooth_cut,
-    steadied,
 )
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import End
@@ -27,7 +27,7 @@ OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rou
 RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick over the ridge
 BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
 WEDGE = 0.5  # mm of metal below which a rest ends on rising ground: no feather edges
-BACK = 2.6  # mm behind the middle of a proximal surface to which its plate may wrap
+BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
 EDGE = 0.35  # mm radius of its upper edge
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
@@ -176,8 +176,7 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
         0.4,
     )
     off = ground.laid.field.values[box.slices]
-    even = steadied(off, 0.4 / grid.spacing)
-    values = smooth_cut(frame, even - np.float32(thickness), 0.4)
+    values = smooth_cut(frame, shell(off, thickness, 0.4 / grid.spacing), 0.4)
     values = np.maximum(values, -off - np.float32(0.8))
     line = np.array([face + [0, 0, high - face[2]], face, face + [0, 0, low - face[2]]])
     component = Component(

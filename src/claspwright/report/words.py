@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from claspwright.arch import Jaw
-from claspwright.framework import Component, DentureBase, Design, MajorConnector, Retainer
+from claspwright.framework import (
+    Component,
+    DentureBase,
+    Design,
+    MajorConnector,
+    Retainer,
+    jaw_of_form,
+)
 from claspwright.report.content import Measure
 from claspwright.survey import PathOfPlacement
 
@@ -117,7 +124,7 @@ def connector_words(connector: MajorConnector) -> str:
     """The major connector as a sentence."""
     across = (
         f"{connector.height_mm:g} mm high"
-        if "bar" in connector.form
+        if jaw_of_form(connector.form) == "mandible"
         else f"{connector.width_mm:g} mm wide"
     )
     return (

@@ -8,7 +8,7 @@ import numpy as np
 
 from claspwright.arch import Tooth
 from claspwright.base import Finding, Floats
-from claspwright.framework import Component
+from claspwright.framework import Component, jaw_of_form
 from claspwright.geometry import distance_to_line
 from claspwright.limits import limit
 from claspwright.rules.columns import Columns
@@ -16,6 +16,7 @@ from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
 
 BAR = "lingual bar"
+FLOOR_BARS = ("lingual bar", "lingual plate", "sublingual bar")  # over the floor of the mouth
 JOINED = 0.2  # mm between two minor connectors that have grown together
 FULL = 0.97  # of its height: where less, the bar turns up into what it joins
 STRIP = 1.0  # mm beside the midline over which straps are measured
@@ -24,17 +25,18 @@ STRIP = 1.0  # mm beside the midline over which straps are measured
 def bar_section(context: Finished) -> tuple[Finding, ...]:
     """Height and thickness of a lingual bar."""
     connector = context.design.connector
-    if connector.form != BAR:
+    if connector.form not in FLOOR_BARS:
         return ()
+    name = connector.form if "bar" in connector.form else f"bar of the {connector.form}"
     remedy = "A thinner bar bends; ask for room, or choose another connector."
     height = judged(
         "bar.height", "bar.height", connector.height_mm,
-        f"The lingual bar is {connector.height_mm:.1f} mm high", remedy=remedy,
+        f"The {name} is {connector.height_mm:.1f} mm high", remedy=remedy,
         component="major_connector",
     )  # fmt: skip
     thickness = judged(
         "bar.thickness", "bar.thickness", connector.thickness_mm,
-        f"The lingual bar is {connector.thickness_mm:.1f} mm thick", remedy=remedy,
+        f"The {name} is {connector.thickness_mm:.1f} mm thick", remedy=remedy,
         component="major_connector",
     )  # fmt: skip
     return height, thickness
@@ -75,7 +77,7 @@ def upper_border(context: Finished, line: Floats, up_mm: float) -> Floats:
 def bar_over_floor(context: Finished) -> tuple[Finding, ...]:
     """The lower border of a lingual bar stays above the probed floor of the mouth."""
     depth = context.facts.functional_depth_mm
-    if context.design.connector.form != BAR or depth is None:
+    if context.design.connector.form not in FLOOR_BARS or depth is None:
         return ()
     connector = context.design.connector
     lower = connector.margin_distance_mm + connector.height_mm
@@ -103,10 +105,10 @@ def bar_over_floor(context: Finished) -> tuple[Finding, ...]:
 def strap_width(context: Finished) -> tuple[Finding, ...]:
     """Width of each palatal strap where it crosses the midline, measured on the solid."""
     form = context.design.connector.form
-    if form == BAR:
+    if jaw_of_form(form) == "mandible":
         return ()
     widths = midline_widths(context)
-    expected = 1 if form == "palatal strap" else 2
+    expected = 2 if form == "anterior-posterior strap" else 1
     found = []
     for n, (width, at) in enumerate(widths):
         front = expected == 2 and n == 0 and len(widths) > 1
@@ -158,7 +160,7 @@ def midline_widths(context: Finished) -> list[tuple[float, Floats]]:
 
 def strap_to_margin(context: Finished) -> tuple[Finding, ...]:
     """Border of a palatal connector to the gingival margins of the teeth it does not cover."""
-    if context.design.connector.form == BAR:
+    if jaw_of_form(context.design.connector.form) == "mandible":
         return ()
     joined = {r.tooth for r in context.design.retainers}
     free = [tooth for code, tooth in context.arch.teeth.items() if code not in joined]
@@ -180,7 +182,7 @@ def strap_to_margin(context: Finished) -> tuple[Finding, ...]:
 def strap_thickness(context: Finished) -> tuple[Finding, ...]:
     """Thickness of a palatal strap."""
     connector = context.design.connector
-    if connector.form == BAR:
+    if jaw_of_form(connector.form) == "mandible":
         return ()
     text = f"The palatal connector is {connector.thickness_mm:.2f} mm thick"
     remedy = "Thicken it, or widen it and accept more flexure."

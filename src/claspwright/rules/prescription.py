@@ -93,9 +93,22 @@ def functional_depth(facts: Facts) -> tuple[Finding, ...]:
         )
     depth = facts.functional_depth_mm
     text = f"The floor of the mouth was probed {depth:.1f} mm below the gingival margins"
-    remedy = "A lingual bar has no room; a lingual plate would be needed, which is not built yet."
-    if depth >= (limit(key).stop_below or 0.0):
-        remedy = "A lingual bar just fits; confirm the depth with the dentist."
+    if depth < (limit(key).stop_below or 0.0):
+        return (
+            Finding(
+                rule,
+                "look",
+                f"{text}: too shallow for a lingual bar. A lingual plate is proposed where the "
+                "sheet names no connector; it covers the margins and must be kept clean. Confirm "
+                "the depth and the plate with the dentist.",
+                limit(key).cited,
+                measured=round(depth, 2),
+                limit=limit(key).stop_below,
+                unit="mm",
+                component="major_connector",
+            ),
+        )
+    remedy = "A lingual bar just fits; confirm the depth with the dentist."
     return (judged(rule, key, depth, text, remedy=remedy, component="major_connector"),)
 
 

@@ -88,13 +88,28 @@ def test_the_major_connector_follows_jaw_and_spans(
     assert propose_design(arch, toy_survey(arch), Wishes()).connector.form == form
 
 
-@pytest.mark.parametrize(("depth", "distance"), [(None, 4.0), (9.5, 4.0), (7.5, 3.5), (6.0, 3.0)])
+@pytest.mark.parametrize(("depth", "distance"), [(None, 4.0), (9.5, 4.0), (7.5, 3.5), (7.0, 3.0)])
 def test_a_shallow_floor_moves_the_bar_up_but_never_onto_the_margins(
     toy_arch: Arch, toy_survey: Surveyed, depth: float | None, distance: float
 ) -> None:
     arch = toy_arch("mandible", (36, 37, 38, 48))
     design = propose_design(arch, toy_survey(arch), Wishes(functional_depth_mm=depth))
+    assert design.connector.form == "lingual bar"
     assert design.connector.margin_distance_mm == distance
+
+
+@pytest.mark.reference("C24, K: functional depth below 7 mm asks for a lingual plate")
+@pytest.mark.parametrize("depth", [6.9, 5.0, 3.0])
+def test_a_floor_too_shallow_for_a_bar_gets_a_plate(
+    toy_arch: Arch, toy_survey: Surveyed, depth: float
+) -> None:
+    arch = toy_arch("mandible", (36, 37, 38, 48))
+    design = propose_design(arch, toy_survey(arch), Wishes(functional_depth_mm=depth))
+    connector = design.connector
+    assert connector.form == "lingual plate"
+    assert connector.margin_distance_mm + connector.height_mm <= max(depth, 4.0)
+    reasons = [r.text for r in design.reasons if r.component == "major_connector"]
+    assert any("too shallow" in text for text in reasons)
 
 
 def test_what_the_sheet_says_is_kept_and_the_rest_is_proposed(
