@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import get_args
 
 from claspwright.arch import Jaw, position_of, side_of
 from claspwright.base import InfeasibleError
@@ -77,4 +78,4 @@ def _fitted(connector: MajorConnector, depth_mm: float | None) -> MajorConnector
 
 def connectors_of(jaw: Jaw) -> tuple[ConnectorForm, ...]:
     """The forms of major connector that can be made in a jaw."""
-    return tuple(form for form, its_jaw in _JAWS.items() if its_jaw == jaw)
+    return tuple(form for form in get_args(ConnectorForm) if jaw_of_form(form) == jaw)
