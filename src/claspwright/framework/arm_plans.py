@@ -254,6 +254,7 @@ def descending(
                 + 6 * float((above**2).mean())
                 + 0.3 * float((z[cross] - contour[cross]) ** 2)
                 + 0.01 * power
+                + max(tip_z + 0.3 - z0, 0.0) ** 2  # an arm does not climb to its tip
             )
             if cost < best_cost:
                 best, best_cost = z, cost

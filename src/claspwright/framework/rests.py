@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy.ndimage import gaussian_filter1d
+from scipy.ndimage import gaussian_filter, gaussian_filter1d, maximum_filter1d
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry.polygon import orient
 
@@ -26,8 +26,11 @@ from claspwright.limits import limit
 OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rounded off there
 RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick over the ridge
 BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
-WEDGE = 0.5  # mm of metal below which a rest ends on rising ground: no feather edges
+WEDGE = 0.4  # mm of metal below which a rest ends on rising ground: no feather edges
 BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
+LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
+LANE_STEP = 0.1  # mm along the seat
+SOFT = 0.6  # mm over which the top of a rest rises to the ridge
 EDGE = 0.35  # mm radius of its upper edge
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
@@ -49,7 +52,7 @@ def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
     if not seat.prepared:
         thickness = max(1.2, thickness - 0.3)
     rise = RIDGE_RISE if seat.prepared and where != "cingulum" else BARE_RISE
-    shape = _filled(ground, outline, floor, thickness, rise)
+    shape = _filled(ground, outline, floor, into, thickness, rise)
     component = Component(
         f"rest.{tooth}.{where.replace(' ', '-')}",
         "rest",
@@ -79,27 +82,48 @@ def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
     return np.asarray(rounded.exterior.coords, np.float64)[:-1]
 
 
-def _filled(ground: Ground, outline: Floats, floor: Floats, thickness: float, rise: float) -> Shape:
-    """Metal over the outline, up to a level or a thickness off the tooth, whichever is higher."""
+def _filled(
+    ground: Ground, outline: Floats, floor: Floats, into: Floats, thickness: float, rise: float
+) -> Shape:
+    """Metal over the outline up to one smooth top that runs along the seat."""
     grid = ground.grid
     corners = np.column_stack([outline, np.full(len(outline), floor[2])])
     around = np.vstack([corners - [0, 0, 1.5], corners + [0, 0, thickness + 2.0]])
     box = box_round(grid, around, 1.0)
     plan = plan_distance_in(grid, box, [outline])
-    z = box.low[2] + grid.spacing * np.arange(box.shape[2])
+    x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
+    along = (x[:, None] - floor[0]) * into[0] + (y[None, :] - floor[1]) * into[1]
+    top = _top(ground, floor, into, thickness, rise, along).astype(np.float32)
     off = ground.laid.field.values[box.slices]
-    level = (z - (floor[2] + thickness)).astype(np.float32)[None, None, :]
-    shell = np.maximum(
-        off - np.float32(limit("rest.thickness").stop_below or 1.0), level - np.float32(rise)
-    )
-    roof = np.minimum(level, shell)
-    tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-99.0)
-    wedge = tops - np.float32(floor[2] + thickness + rise - WEDGE)
-    plan = np.maximum(plan, wedge.astype(np.float32))
+    tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-9.0)
+    tops = gaussian_filter(tops, 0.2 / grid.spacing)
+    plan = np.maximum(plan, tops - (top - np.float32(WEDGE)))
     # no metal runs down into the embrasure past the border of the seat
     under = (floor[2] - DOWN - z).astype(np.float32)[None, None, :]
     sides = np.maximum(np.maximum(plan[:, :, None], under), -off - np.float32(1.0))
+    roof = z.astype(np.float32)[None, None, :] - top[:, :, None]
     return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE))
+
+
+def _top(
+    ground: Ground, floor: Floats, into: Floats, thickness: float, rise: float, along: Floats
+) -> Floats:
+    """Height of a rest's upper side at distances along its seat: even across it.
+
+    The filled floor, and over the marginal ridge its least thickness, as one soft curve.
+    """
+    across = np.array([-into[1], into[0]])
+    u = np.arange(along.min() - LANE_STEP, along.max() + LANE_STEP, LANE_STEP)
+    v = np.linspace(-LANE, LANE, 9)
+    spots = floor[:2] + u[:, None, None] * into[:2] + v[None, :, None] * across
+    tops = ground.laid.height(spots.reshape(-1, 2)).reshape(len(u), len(v))
+    ridge = np.nan_to_num(tops, nan=-99.0).max(axis=1)
+    least = (limit("rest.thickness").stop_below or 1.0) + 0.05
+    filled = floor[2] + thickness
+    height = np.clip(ridge + least, filled, filled + rise)
+    wide = maximum_filter1d(height, 2 * round(SOFT / LANE_STEP) + 1, mode="nearest")
+    soft = gaussian_filter1d(wide, SOFT / LANE_STEP, mode="nearest")
+    return np.asarray(np.interp(along, u, soft))
 
 
 def _ask(seat: RestSeat, component: Component) -> Finding:
