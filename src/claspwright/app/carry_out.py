@@ -11,6 +11,7 @@ from claspwright.app.hashes import sha256_of
 from claspwright.app.judge import judge, out_of_scope
 from claspwright.app.memory import Forgetful, Memory
 from claspwright.app.watch import Watch
+from claspwright.app.waxing import wax_in_arch, waxed
 from claspwright.app.work import Work
 from claspwright.arch import (
     KennedyClass,
@@ -178,10 +179,11 @@ def _build(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
         work.findings += work.design.findings
     with watch.stage("framework"):
         design, path = work.design, surveyed.path
+        wax = wax_in_arch(work.sheet.wax, arch.scan.scan_to_arch)
         work.framework = known.recall(
             "framework",
-            (_arch_inputs(work.sheet), path.direction.tolist(), design),
-            lambda: build(arch, surveyed, design, progress=progress),
+            (_arch_inputs(work.sheet), path.direction.tolist(), design, wax),
+            lambda: waxed(build(arch, surveyed, design, wax, progress=progress), wax),
         )
         work.findings += work.framework.findings
 

@@ -8,6 +8,8 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+
 from claspwright import __version__
 from claspwright.app.hashes import sha256_of
 from claspwright.app.to_scan import point_of
@@ -119,6 +121,7 @@ def summary_of(work: Work, date: str, hashes: dict[str, str], folder: Path) -> d
         "alloy": alloy.name,
         "volume_mm3": None if made is None else round(made, 4),
         "mass_g": None if made is None else round(alloy.mass_g(made), 4),
+        "blocked_out": _bodies(work),
         "stops": stops,
         "looks": sum(finding.severity == "look" for finding in work.findings),
         "files": hashes_in(folder),
@@ -160,6 +163,22 @@ def _frames(work: Work) -> dict[str, Any]:
             else [[round(float(v), 9) + 0.0 for v in row] for row in scan.scan_to_arch.matrix()]
         ),
     }
+
+
+def _bodies(work: Work) -> list[dict[str, Any]]:
+    """What was added to the model or cut from it, by name; places in the scan's frame."""
+    if work.framework is None or work.scan is None:
+        return []
+    back = work.scan.scan_to_arch.inverse()
+    return [
+        {
+            "name": body.name,
+            "kind": body.kind,
+            "volume_mm3": round(body.volume_mm3, 3),
+            "at_mm": point_of(back.apply(np.array(body.at_mm)), 3),
+        }
+        for body in work.framework.blocked_out.bodies
+    ]
 
 
 def _measures(work: Work) -> tuple[Measure, ...]:

@@ -109,6 +109,37 @@ class Path(_Table):
     right_lateral_tilt_deg: Tilt = Field(0.0, description="positive: the patient's right lowered")
 
 
+class Blockout(_Table):
+    """How undercuts are filled; parallel to the path if absent."""
+
+    taper_deg: Number = Field(0.0, ge=0, le=6, description="of the walls; 0 is parallel")
+    ledges: Flag = Field(
+        False, description="a shelf on the model under each retentive arm, to guide its underside"
+    )
+
+
+class ReliefPatch(_Table):
+    """A place to relieve that is marked by hand, such as a torus; crowns stay bare."""
+
+    name: str = ""
+    at_mm: tuple[Number, Number, Number] = Field(
+        description="on the tissue, frame of the scan file"
+    )
+    radius_mm: Number = Field(gt=0, le=30)
+    thickness_mm: Number | None = Field(None, gt=0, le=3)
+    gauge: int | None = Field(
+        None, ge=10, le=40, description="of a wax sheet, instead of its thickness: 30 is 0.25 mm"
+    )
+
+
+class FillPatch(_Table):
+    """An embrasure or a hollow that nothing crosses, to be filled."""
+
+    name: str = ""
+    at_mm: tuple[Number, Number, Number] = Field(description="frame of the scan file")
+    radius_mm: Number = Field(gt=0, le=15)
+
+
 class MajorConnector(_Table):
     """The connector between the two sides."""
 
@@ -165,6 +196,9 @@ class Sheet(_Table):
     teeth: Teeth
     mark: list[Mark] = Field(default_factory=list)
     path: Path | None = None
+    blockout: Blockout | None = None
+    relief: list[ReliefPatch] = Field(default_factory=list)
+    fill: list[FillPatch] = Field(default_factory=list)
     major_connector: MajorConnector | None = None
     retainer: list[Retainer] = Field(default_factory=list)
     denture_base: list[DentureBase] = Field(default_factory=list)

@@ -20,6 +20,7 @@ from claspwright.case.model import Retainer as RetainerTable
 from claspwright.case.model import Sheet
 from claspwright.case.places import line_of
 from claspwright.case.sheet import CaseSheet, Prescription, ScanFiles
+from claspwright.case.wax import wax_of
 from claspwright.framework import Clasp, DentureBase, MajorConnector, Retainer, Wishes
 
 SHEET_NAME = "case.toml"
@@ -144,6 +145,7 @@ def _values(sheet: Sheet, jaw: Jaw, text: str, path: Path, *, versioned: bool) -
         ),
         wishes=_wishes(sheet, prescription),
         findings=_assumptions(sheet, jaw, versioned=versioned),
+        wax=wax_of(sheet),
     )
 
 

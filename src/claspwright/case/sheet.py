@@ -10,6 +10,7 @@ from pathlib import Path
 from claspwright.arch import Jaw, Notation
 from claspwright.base import Finding, Point
 from claspwright.framework import Wishes
+from claspwright.survey import NO_WAX, Wax
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,3 +62,4 @@ class CaseSheet:
     tilts_deg: tuple[float, float] | None  # anterior, right lateral
     wishes: Wishes  # the design decisions; what is absent is to be proposed
     findings: tuple[Finding, ...] = ()  # what was assumed in reading it
+    wax: Wax = NO_WAX  # blockout and relief that were asked for; places in the scan's frame

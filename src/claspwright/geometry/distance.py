@@ -65,6 +65,12 @@ class DistanceTree:
         object.__setattr__(self, "order", order)
         object.__setattr__(self, "arrays", arrays)
 
+    @property
+    def vertex_normals(self) -> Floats:
+        """(V, 3) outward normals of the vertices, weighted by angle; not of unit length."""
+        normals: Floats = self.arrays[6]
+        return normals
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ClosestPoints:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from claspwright.base import Bools, Floats
-from claspwright.geometry import DistanceTree, closest_points, in_chunks, vertex_normals
+from claspwright.geometry import DistanceTree, closest_points, in_chunks
 from claspwright.survey import _reading_kernels as kernels
 from claspwright.survey.model import Survey
 from claspwright.survey.shadow import Shadow
@@ -58,7 +58,7 @@ def gauge_near(
     on = near.faces >= 0
     normals = np.zeros_like(points)
     if on.any():
-        corners = vertex_normals(tree.mesh)[tree.mesh.faces[near.faces[on]]]
+        corners = tree.vertex_normals[tree.mesh.faces[near.faces[on]]]
         normals[on] = np.einsum("nc,ncd->nd", near.weights[on], corners)
     return read_gauge(shadow, near.points, normals, reach_mm=reach_mm)
 

@@ -101,7 +101,7 @@ def _described(
     line: Floats, tooth: int, depth: float, tree: DistanceTree, shadow: Shadow, direction: Floats
 ) -> UndercutLine:
     near = closest_points(tree, line)
-    corners = vertex_normals(tree.mesh)[tree.mesh.faces[near.faces]]
+    corners = tree.vertex_normals[tree.mesh.faces[near.faces]]
     normals = np.einsum("nc,ncd->nd", near.weights, corners)
     normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12)
     read: GaugeReading = read_gauge(shadow, near.points, normals)

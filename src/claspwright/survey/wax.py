@@ -43,7 +43,7 @@ class Course:
     depth_mm: float  # height of a ledge below the line, depth of a bead
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class Wax:
     """What is asked: the defaults ask for plain parallel blockout."""
 

@@ -1,0 +1,42 @@
+"""What the sheet asks of blockout and relief, laid where the framework is."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from claspwright.framework import Framework
+from claspwright.geometry import Rigid
+from claspwright.survey import Course, Patch, Wax, with_ledges
+
+LEDGE_WIDTH_MM = 0.6  # own choice, no source
+LEDGE_HEIGHT_MM = 1.2  # own choice, no source
+
+
+def wax_in_arch(wax: Wax, scan_to_arch: Rigid) -> Wax:
+    """The same with its places in the arch frame."""
+
+    def moved(patches: tuple[Patch, ...]) -> tuple[Patch, ...]:
+        out = []
+        for patch in patches:
+            x, y, z = scan_to_arch.apply(np.array(patch.at)).tolist()
+            out.append(replace(patch, at=(x, y, z)))
+        return tuple(out)
+
+    return replace(wax, reliefs=moved(wax.reliefs), fills=moved(wax.fills))
+
+
+def waxed(framework: Framework, wax: Wax) -> Framework:
+    """The framework with ledges under its retentive arms on the model, where they are asked for."""
+    if not wax.ledges:
+        return framework
+    path = framework.blocked_out.field.grid.frame.inverse().turn(np.array([0.0, 0.0, 1.0]))
+    courses = []
+    for part in framework.components:
+        if part.kind == "retentive arm":
+            width = np.broadcast_to(part.width_mm, len(part.line))
+            lower = part.line - 0.5 * width[:, None] * path
+            name = part.id.removeprefix("clasp.")
+            courses.append(Course(name, lower, LEDGE_WIDTH_MM, LEDGE_HEIGHT_MM))
+    return replace(framework, blocked_out=with_ledges(framework.blocked_out, tuple(courses)))
