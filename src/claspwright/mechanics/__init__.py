@@ -18,6 +18,7 @@ from claspwright.mechanics.arms import (
 )
 from claspwright.mechanics.bare_arm import BareArm, BareResult, bare_arm
 from claspwright.mechanics.body import Giving, Hold, Motions, dislodging_load, motions
+from claspwright.mechanics.cells import Cells, cut_cells, elasticity
 from claspwright.mechanics.cutting import cut_sections, own_sections
 from claspwright.mechanics.denture import (
     BasePoints,
@@ -27,6 +28,7 @@ from claspwright.mechanics.denture import (
     plan_axes,
     prove_denture,
 )
+from claspwright.mechanics.framework_fe import FrameworkFe, prove_solid
 from claspwright.mechanics.on_tooth import CutArm, cut_arm, laid_beam, off_tooth
 from claspwright.mechanics.profiles import Profiles, ground_off, half_ovals, outlines, rounds
 from claspwright.mechanics.retention import (
@@ -38,6 +40,8 @@ from claspwright.mechanics.retention import (
 from claspwright.mechanics.ridge import Bed, Sharing, sharing
 from claspwright.mechanics.seating import Grip, Ride, Track, crown_track, ride
 from claspwright.mechanics.sections import Section, circle, half_ellipse, half_round, rectangle
+from claspwright.mechanics.solid_distance import mesh_distance, solid_cells
+from claspwright.mechanics.solid_fe import Answer, Push, Spring, bear, fixed
 from claspwright.mechanics.space_beam import (
     Elastic,
     Response,
@@ -49,6 +53,7 @@ from claspwright.mechanics.space_beam import (
 from claspwright.mechanics.sprung import Sprung, sprung
 
 __all__ = [
+    "Answer",
     "ArmCase",
     "ArmProof",
     "ArmResult",
@@ -57,19 +62,23 @@ __all__ = [
     "BasePoints",
     "Bed",
     "Bite",
+    "Cells",
     "CutArm",
     "DentureProof",
     "Elastic",
+    "FrameworkFe",
     "Giving",
     "Grip",
     "Hold",
     "Motions",
     "Profiles",
+    "Push",
     "Response",
     "Ride",
     "Section",
     "Sharing",
     "SpaceArm",
+    "Spring",
     "Sprung",
     "Swing",
     "Track",
@@ -77,12 +86,16 @@ __all__ = [
     "arm_result",
     "bare_arm",
     "beam_arm",
+    "bear",
     "circle",
     "clasp_arm",
     "crown_track",
     "cut_arm",
+    "cut_cells",
     "cut_sections",
     "dislodging_load",
+    "elasticity",
+    "fixed",
     "free_points",
     "goodman_factor",
     "ground_off",
@@ -91,6 +104,7 @@ __all__ = [
     "half_round",
     "laid_beam",
     "laid_ride",
+    "mesh_distance",
     "motions",
     "off_tooth",
     "outlines",
@@ -98,6 +112,7 @@ __all__ = [
     "plan_axes",
     "prove_arm",
     "prove_denture",
+    "prove_solid",
     "rectangle",
     "respond",
     "retentive_force",
@@ -106,6 +121,7 @@ __all__ = [
     "safe_undercut",
     "seatings",
     "sharing",
+    "solid_cells",
     "sprung",
     "strength_after",
     "stresses",
