@@ -15,6 +15,7 @@ from claspwright.cli.gauge import gauge
 from claspwright.cli.inspection import fit, seat
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
+from claspwright.cli.papers import demo_month, dispatch, month, papers
 from claspwright.cli.process import furnace
 from claspwright.cli.proof import arm, check
 from claspwright.cli.register import register
@@ -44,6 +45,10 @@ app.command()(build)
 app.command()(fit)
 app.command()(seat)
 app.command()(furnace)
+app.command()(papers)
+app.command()(dispatch)
+app.command()(month)
+app.command("demo-month")(demo_month)
 app.command()(survey)
 app.add_typer(register, name="register")
 

@@ -1,6 +1,7 @@
 """Invented arches that look like scans: for demonstrations and tests; no stage imports them."""
 
 from claspwright.demo.build import build_arch
+from claspwright.demo.laboratory import Happening, invented_month
 from claspwright.demo.model import (
     ArchOptions,
     DemoArch,
@@ -17,12 +18,14 @@ __all__ = [
     "ArchOptions",
     "DemoArch",
     "GuidingPlane",
+    "Happening",
     "PlaneSide",
     "Scenario",
     "Seat",
     "SeatForm",
     "Truth",
     "build_arch",
+    "invented_month",
     "options_for",
     "scenario",
     "sheet_for",

@@ -13,6 +13,15 @@ from claspwright.inspection.accuracy import (
     grouped_precision,
 )
 from claspwright.inspection.areas import Area, align_by_areas, figures_by_area
+from claspwright.inspection.charts import (
+    Capability,
+    ControlChart,
+    Driver,
+    capability,
+    control_chart,
+    drivers,
+    sd_interval,
+)
 from claspwright.inspection.contact import ContactStep, contact_step
 from claspwright.inspection.deviation import (
     Deviation,
@@ -57,4 +66,11 @@ __all__ = [
     "rocking",
     "seat",
     "underside",
+    "Capability",
+    "ControlChart",
+    "Driver",
+    "capability",
+    "control_chart",
+    "drivers",
+    "sd_interval",
 ]

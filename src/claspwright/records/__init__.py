@@ -3,7 +3,7 @@
 from claspwright.records.backup import backup, export, restore
 from claspwright.records.chain import Kept
 from claspwright.records.database import newest_revision, open_engine, revision_of, upgrade
-from claspwright.records.genealogy import Recalled, Trace, recall, trace
+from claspwright.records.genealogy import Recalled, Trace, made_from, recall, trace
 from claspwright.records.kinds import KINDS, Kind
 from claspwright.records.register import (
     DATABASE,
@@ -31,6 +31,7 @@ __all__ = [
     "backup",
     "export",
     "init_register",
+    "made_from",
     "newest_revision",
     "open_engine",
     "open_register",

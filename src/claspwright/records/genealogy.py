@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from typing import Any
 
-from sqlalchemy import text
+from sqlalchemy import select, text
 
 from claspwright.base import InputError
 from claspwright.records.register import Register
+from claspwright.records.tables import Current, Link
 
 # UNION, not UNION ALL: powder is blended again and again, so paths meet.
 _UP = """
@@ -103,3 +105,18 @@ def recall(register: Register, subject: str) -> list[Recalled]:
         ids = [name.split(":", 1)[1] for name in (part, case, build)]
         out.append(Recalled(ids[0], ids[1], owner["patient"], owner["prescriber"], ids[2]))
     return out
+
+
+def made_from(register: Register, subject: str, kind: str) -> list[tuple[str, dict[str, Any]]]:
+    """(id, body) of everything of a kind that names a thing directly, in the order of entry."""
+    query = (
+        select(Current.subject, Current.body)
+        .join(Link, Link.child == Current.subject)
+        .where(Link.parent == subject, Current.kind == kind)
+        .order_by(Current.seq)
+        .distinct()
+        .add_columns(Current.seq)
+    )
+    with register.engine.connect() as connection:
+        rows = connection.execute(query).all()
+    return [(row[0].split(":", 1)[1], json.loads(row[1])) for row in rows]

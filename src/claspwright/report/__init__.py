@@ -1,6 +1,7 @@
 """Results to documents and pictures."""
 
 from claspwright.report.build_sheet import SheetContent, SheetPart, write_build_sheet
+from claspwright.report.case_record import CaseRecord, Laboratory, PartRecord
 from claspwright.report.colours import VIRIDIS, mapped
 from claspwright.report.compose import compose
 from claspwright.report.cone_maps import as_png, as_svg, cone_maps, panels_of
@@ -13,8 +14,26 @@ from claspwright.report.content import (
     ReportContent,
     Track,
 )
+from claspwright.report.deviation_picture import deviation_picture
 from claspwright.report.force_map import lifting_picture
 from claspwright.report.furnace_plot import furnace_plot
+from claspwright.report.paper import Paper, qr_code, write_paper
+from claspwright.report.papers_law import (
+    authorisation,
+    label,
+    leaflet,
+    recall_list,
+    statement,
+    vigilance_note,
+)
+from claspwright.report.papers_work import (
+    build_sheet,
+    finishing_paper,
+    furnace_certificate,
+    inspection_report,
+    invoice_quantities,
+    work_ticket,
+)
 from claspwright.report.pdf import write_report
 from claspwright.report.plan import Plan, arch_plan
 from claspwright.report.plan_drawing import plan_png, plan_svg
@@ -65,6 +84,25 @@ __all__ = [
     "undercut_histogram",
     "write_survey_sheet",
     "CaseFacts",
+    "CaseRecord",
+    "Laboratory",
+    "PartRecord",
+    "Paper",
+    "qr_code",
+    "write_paper",
+    "authorisation",
+    "label",
+    "leaflet",
+    "recall_list",
+    "statement",
+    "vigilance_note",
+    "build_sheet",
+    "finishing_paper",
+    "furnace_certificate",
+    "inspection_report",
+    "invoice_quantities",
+    "work_ticket",
+    "deviation_picture",
     "ComponentRow",
     "Measure",
     "Part",

@@ -1,0 +1,126 @@
+"""`claspwright papers`, `dispatch`, `month`: documents, letting a case go, the month's figures."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claspwright.cli.bar import progress_bar
+from claspwright.cli.outcome import CLEAN, STOPPED
+from claspwright.cli.register import HERE, By, Files, On, Where
+
+if TYPE_CHECKING:
+    from claspwright.app.month import Month
+
+CaseId = Annotated[str, typer.Argument(metavar="CASE", help="Id of the case in the register.")]
+
+
+def papers(
+    case: CaseId,
+    laboratory: Annotated[Path, typer.Option(help="TOML file: name, address, responsible, ...")],
+    out: Annotated[Path, typer.Option("--out", "-o", help="Folder for the PDF files.")],
+    by: By,
+    on: On,
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Write all documents of a case as PDF/A and enter them in the register."""
+    from claspwright.app.case_papers import read_laboratory, write_case_papers
+    from claspwright.records import Signed, open_register
+
+    lab = read_laboratory(laboratory)
+    with open_register(where, files=files) as opened, progress_bar(case) as progress:
+        made = write_case_papers(opened, case, lab, out, Signed(by, on), progress=progress)
+    for file in made:
+        print(file.as_posix())
+
+
+def dispatch(
+    case: CaseId,
+    by: By,
+    on: On,
+    ask: Annotated[bool, typer.Option("--ask", help="Only say what stands in the way.")] = False,
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter that a case was sent; refused while any stop is open."""
+    from claspwright.app.dispatch import dispatch as send
+    from claspwright.app.dispatch import open_stops
+    from claspwright.records import Signed, open_register
+
+    with open_register(where, files=files) as opened:
+        if ask:
+            stops = open_stops(opened, case, on=on[:10])
+            for stop in stops:
+                print(f"stop: {stop.text}")
+            print(f"{len(stops)} open stops")
+            raise typer.Exit(STOPPED if stops else CLEAN)
+        print(f"entry {send(opened, case, Signed(by, on))}")
+
+
+def month(
+    first: Annotated[str, typer.Argument(help="First day, YYYY-MM-DD.")],
+    last: Annotated[str, typer.Argument(help="Last day, YYYY-MM-DD.")],
+    currency: Annotated[str, typer.Option(help="Of the costs.")] = "EUR",
+    powder_per_g: Annotated[float, typer.Option(min=0.0, help="Price of powder.")] = 0.25,
+    machine_per_build: Annotated[float, typer.Option(min=0.0, help="Cost of a build.")] = 180.0,
+    furnace_per_hour: Annotated[float, typer.Option(min=0.0, help="Cost of the furnace.")] = 9.0,
+    labour_per_framework: Annotated[
+        float, typer.Option(min=0.0, help="Labour, good or not.")
+    ] = 140.0,
+    casting_per_framework: Annotated[
+        float, typer.Option(min=0.0, help="Lost-wax casting by your own figures, to compare.")
+    ] = 0.0,
+    where: Where = HERE,
+    files: Files = "",
+    json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
+) -> None:
+    """What the laboratory made, what it took and what went wrong, from the register."""
+    from claspwright.app.month import Rates, month_of
+    from claspwright.records import open_register
+
+    rates = Rates(currency, powder_per_g, machine_per_build, furnace_per_hour,
+                  labour_per_framework, casting_per_framework)  # fmt: skip
+    with open_register(where, files=files) as opened:
+        tell_month(month_of(opened, first, last, rates), as_json=json_)
+
+
+def demo_month(
+    out: Annotated[Path, typer.Option("--out", "-o", help="Folder for register and documents.")],
+    cases: Annotated[int, typer.Option(min=1, max=5000, help="Number of cases.")] = 200,
+    seed: Annotated[int, typer.Option(help="The same seed gives the same month.")] = 1,
+    database: Annotated[str, typer.Option(help="URL of an empty PostgreSQL database.")] = "",
+) -> None:
+    """Put the month of an invented laboratory through a register: a demo and a load test."""
+    from claspwright.app.demo_month import demo_month as make
+
+    with progress_bar("invented month") as progress:
+        found, run = make(out, cases, seed=seed, where=database, progress=progress)
+    print(f"An invented laboratory: {run['entries']} entries and {run['sent']} dispatches "
+          f"in {run['seconds']:.1f} s, chain {'whole' if run['whole'] else 'BROKEN'}")  # fmt: skip
+    tell_month(found, as_json=False)
+    print((out / f"documents-{run['documents_of']}").as_posix())
+
+
+def tell_month(found: Month, *, as_json: bool) -> None:
+    """The figures, as lines or as JSON."""
+    import json
+    from dataclasses import asdict
+
+    figures = asdict(found)
+    if as_json:
+        print(json.dumps(figures, ensure_ascii=False, default=dict))
+        return
+    for name, value in figures.items():
+        if isinstance(value, float):
+            print(f"{name}: {value:.2f}")
+        elif name == "gaps" and value:
+            print(f"rest gap, um: mean {value['middle']:.0f}, limits {value['lower']:.0f} to "
+                  f"{value['upper']:.0f}, {len(value['outside'])} outside")  # fmt: skip
+        elif name == "gap_capability" and value:
+            print(f"rest gap Cpk: {value['cpk']:.2f} "
+                  f"({value['cpk_low']:.2f} to {value['cpk_high']:.2f})")  # fmt: skip
+        else:
+            print(f"{name}: {value}")

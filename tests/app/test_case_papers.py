@@ -1,0 +1,201 @@
+"""A case from register to documents and dispatch; the PDF text is read back."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pypdf
+import pytest
+from typer.testing import CliRunner
+
+from claspwright.app.case_papers import case_papers, read_laboratory, write_case_papers
+from claspwright.app.demo_month import demo_month
+from claspwright.app.dispatch import dispatch, open_stops
+from claspwright.base import InfeasibleError, InputError
+from claspwright.cli.commands import app
+from claspwright.records import Proposed, Register, Signed, init_register, verify
+from claspwright.report import Laboratory, Paper, recall_list, write_paper
+
+ME = Signed("A. Technician", "2026-11-25")
+LAB = Laboratory(
+    "Invented Dental Laboratory", "1 Nowhere Lane, Anytown", ("2 Nowhere Lane, Anytown",),
+    "Represented Ltd, Brussels", "A. Technician", "Nowhere", "REG-0",
+)  # fmt: skip
+HASH = "ab" * 32
+
+
+@pytest.fixture
+def register(tmp_path: Path) -> Iterator[Register]:
+    with init_register(tmp_path / "lab") as opened:
+        opened.enter(
+            [
+                Proposed("lot", "L-1", {"alloy": "a", "mass_g": 5000.0, "received": "2026-11-01",
+                                        "certificate": {"Co": 63.0}}),
+                Proposed("build", "B-1", {"machine": "one", "feedstock": [{"id": "L-1"}]}),
+                Proposed("case", "C-1", {
+                    "arch": "mandible", "patient": "P-17", "prescriber": "Dr. Invented",
+                    "kennedy_class": "Kennedy class II", "received": "2026-11-02",
+                    "due": "2026-12-01", "teeth": "36, 37", "shade": "A3", "price": 420.0,
+                    "currency": "EUR", "alloy": "cocr-lpbf-stress-relieved",
+                    "health_institution": "Invented Clinic"}),
+                Proposed("revision", "C-1/1", {"case": "C-1", "hash": HASH,
+                                               "design": "lingual bar, two clasps"}),
+                Proposed("part", "F-1", {"case": "C-1", "build": "B-1", "mass_g": 9.24,
+                                         "x_mm": 10.0, "y_mm": -20.0}),
+                Proposed("instrument", "TC-1", {"what": "thermocouple"}),
+            ],
+            ME,
+        )  # fmt: skip
+        yield opened
+
+
+def finish(register: Register) -> None:
+    """Everything that the case still lacks, the statement apart."""
+    register.enter(
+        [
+            Proposed("approval", "C-1/1", {"revision": "C-1/1", "hash": HASH, "approved": True}),
+            Proposed("calibration", "TC-1/1", {"instrument": "TC-1", "done": "2026-01-01",
+                                               "due": "2027-01-01", "passed": True}),
+            Proposed("furnace_run", "R-1", {"builds": ["B-1"], "schedule": "stress-relief-800",
+                                            "passed": True, "instrument": "TC-1"}),
+            Proposed("inspection", "I-1", {"part": "F-1", "passed": True, "bias_um": 12.0,
+                                           "rest_gap_um": 140.0}),
+        ],
+        ME,
+    )  # fmt: skip
+
+
+def text_of(paper: Paper) -> str:
+    pages = pypdf.PdfReader(io.BytesIO(write_paper(paper))).pages
+    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
+
+
+def papers(register: Register) -> dict[str, Paper]:
+    return {p.key: p for p in case_papers(register, "C-1", LAB, date="2026-11-25")}
+
+
+@pytest.mark.reference(
+    "Regulation (EU) 2017/745, Annex XIII section 1, points a to h; check-values I02, I04, I06, I11"
+)
+def test_the_statement_holds_every_point(register: Register) -> None:
+    finish(register)
+    said = text_of(papers(register)["statement"])
+    for needed in (
+        "Annex XIII, section 1",
+        "Invented Dental Laboratory", "1 Nowhere Lane", "2 Nowhere Lane",  # a
+        "Represented Ltd",  # b
+        "Case C-1", "F-1", "L-1", "Kennedy class II",  # c
+        "exclusive use by one particular patient", "P-17",  # d
+        "Dr. Invented", "Invented Clinic", "national law",  # e
+        "Specific characteristics indicated by the prescription", "lingual bar, two clasps",  # f
+        "general safety and performance requirements of Annex I", "not fully met",  # g
+        "no medicinal substance", "human blood or plasma", "no tissues or cells",  # h
+        "cobalt above 0.1 %", "1B", "no CE mark", "10 years", HASH,
+        "checked by the user against local law",
+    ):  # fmt: skip
+        assert needed in said, needed
+
+
+@pytest.mark.parametrize(
+    ("key", "needed"),
+    [
+        ("work-ticket", ["P-17", "Dr. Invented", "2026-12-01", "stress relief proven"]),
+        ("work-authorisation", ["Licence number", "Signature of the dentist", "cobalt", "nickel",
+                                "Country of manufacture", "L-1"]),
+        ("leaflet", ["Take it out for sleep", "magnetic resonance", "breathed in", "nickel"]),
+        ("vigilance", ["Serious incidents", "fracture", "L-1", "authority"]),
+        ("quantities", ["9.24", "420.00 EUR", "Artificial teeth"]),
+        ("label-F-1", ["P-17", "L-1", "Contains cobalt", "exclusive use"]),
+        ("finishing-F-1", ["Not to be touched", "Allowance", "corrosive"]),
+        ("inspection-F-1", ["12.0", "140.0", "ISO 5725-1", "look above 300, stop above 600"]),
+    ],
+)  # fmt: skip
+def test_each_document_says_what_it_must(register: Register, key: str, needed: list[str]) -> None:
+    finish(register)
+    paper = papers(register)[key]
+    said = text_of(paper)
+    for words in needed:
+        assert words in said, words
+    reader = pypdf.PdfReader(io.BytesIO(write_paper(paper)))
+    assert len(reader.pages) == 1
+    metadata = reader.xmp_metadata
+    assert metadata is not None  # PDF/A
+    assert b"pdfaid" in reader.trailer["/Root"]["/Metadata"].get_data()
+
+
+def test_the_recall_list_names_whom_to_call() -> None:
+    said = text_of(recall_list(LAB, "lot:L-1", [("F-1", "C-1", "P-17", "Dr. I", "B-1")], "2026"))
+    assert "1 in number" in said
+    assert "P-17" in said
+
+
+def test_a_case_leaves_only_when_every_stop_is_closed(register: Register, tmp_path: Path) -> None:
+    found = {stop.rule for stop in open_stops(register, "C-1", on="2026-11-25")}
+    assert found == {"dispatch.approval", "dispatch.furnace", "dispatch.inspection",
+                     "dispatch.statement"}  # fmt: skip
+    assert "Must not go on" in text_of(papers(register)["work-ticket"])
+    finish(register)
+    with pytest.raises(InfeasibleError, match="statement"):
+        dispatch(register, "C-1", ME)
+    write_case_papers(register, "C-1", LAB, tmp_path / "papers", ME)
+    assert open_stops(register, "C-1", on="2026-11-25") == ()
+    assert {stop.rule for stop in open_stops(register, "C-1", on="2027-02-01")} == {
+        "dispatch.calibration"
+    }
+    body = {"about": "part:F-1", "cause": "rocks", "open": True}
+    seq = register.add("nonconformity", "N-1", body, ME)
+    with pytest.raises(InfeasibleError, match="rocks"):
+        dispatch(register, "C-1", ME)
+    register.add("nonconformity", "N-1", {**body, "open": False}, ME, supersedes=seq)
+    changed = register.current("revision", "C-1/1")
+    assert changed is not None
+    assert dispatch(register, "C-1", ME) > seq
+    assert verify(register).whole
+
+
+def test_an_approval_of_another_hash_counts_for_nothing(register: Register) -> None:
+    finish(register)
+    now = register.current("revision", "C-1/1")
+    assert now is not None
+    register.add("revision", "C-1/1", {**now[1], "hash": "cd" * 32}, ME, supersedes=now[0])
+    assert "dispatch.approval" in {s.rule for s in open_stops(register, "C-1", on="2026-11-25")}
+
+
+def test_documents_are_kept_once_and_change_nothing_else(
+    register: Register, tmp_path: Path
+) -> None:
+    finish(register)
+    write_case_papers(register, "C-1", LAB, tmp_path / "a", ME)
+    write_case_papers(register, "C-1", LAB, tmp_path / "a", ME)
+    seq = register.head()[0]
+    write_case_papers(register, "C-1", LAB, tmp_path / "a", ME)
+    assert register.head()[0] == seq
+    (tmp_path / "b").mkdir()
+    (tmp_path / "b" / "mine.txt").write_text("x")
+    with pytest.raises(InputError, match="other files"):
+        write_case_papers(register, "C-1", LAB, tmp_path / "b", ME)
+
+
+def test_the_invented_month_runs_through(tmp_path: Path) -> None:
+    month, run = demo_month(tmp_path, 24, seed=2)
+    assert run["whole"]
+    assert month.cases == 24
+    assert month.frameworks == 24 + sum(month.remakes.values())
+    assert month.sent == run["sent"] == 24
+    assert month.powder_melted_g > 0
+    assert month.powder_lost_g == pytest.approx(31.0 * month.builds)
+    words = ["month", "2026-11-01", "2026-12-31", "-r", str(tmp_path / "register"), "--json"]
+    result = CliRunner().invoke(app, words)
+    assert result.exit_code == 0, result.output
+    assert '"turnaround_days"' in result.stdout
+
+
+def test_particulars_of_the_laboratory(tmp_path: Path) -> None:
+    (tmp_path / "lab.toml").write_text('name = "N"\naddress = "A"\nsites = ["S"]\n')
+    assert read_laboratory(tmp_path / "lab.toml").sites == ("S",)
+    (tmp_path / "bad.toml").write_text('name = "N"\ncolour = "red"\n')
+    with pytest.raises(InputError, match="particulars"):
+        read_laboratory(tmp_path / "bad.toml")
