@@ -7,10 +7,12 @@ import pytest
 
 from claspwright.build import (
     Beam,
+    curl,
     energy_density,
     exposure_rate,
     job_time,
     layer_count,
+    strain_from_coupon,
 )
 
 BEAM = Beam(power_w=200.0, speed_mm_s=800.0)
@@ -38,3 +40,14 @@ def test_six_frameworks_take_four_hours() -> None:
 )
 def test_layer_count(height: float, layer: float, count: int) -> None:
     assert layer_count(height, layer) == count == int(np.ceil(round(height / layer, 9)))
+
+
+@pytest.mark.reference("beam theory (check-values F19, W13)")
+def test_curl_of_a_strip() -> None:
+    assert curl(0.002, 3.0, 30.0) == pytest.approx(0.300, abs=1e-12)
+    assert strain_from_coupon(0.300, 3.0, 30.0) == pytest.approx(0.002, abs=1e-12)
+
+
+@pytest.mark.reference("NIST AMB2018-01 (check-values F16): free ends deflect upward")
+def test_a_top_that_shrinks_more_curls_up() -> None:
+    assert curl(0.004, 12.0, 60.0) > 0

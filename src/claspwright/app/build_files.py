@@ -154,7 +154,8 @@ def _write_pictures(
         layer = int(share * layers)
         picture = layer_svg(one.exposures, layer, machine)
         write_text(folder / f"layer-{layer + 1:05d}.svg", picture)
-    frames = np.unique(np.linspace(0, layers - 1, FRAMES).astype(int)).tolist()
+    full = max(int(np.flatnonzero(np.diff(e.outline.layer_start)).max()) for e in one.exposures)
+    frames = np.unique(np.linspace(0, full, FRAMES).astype(int)).tolist()
     film = film_strip_png(one.exposures, machine, frames)
     (folder / "film-strip.png").write_bytes(film)
     seconds = layer_seconds(one.times, machine, layers)
@@ -214,8 +215,9 @@ def _line(n: int, one: Ready, process: Process) -> SheetPart:
             f"{share.machine_h:.2f}",
             price,
         ),
-        f"{tilt}{chosen.height_mm:.1f} mm tall, {chosen.downskin_mm2:.0f} mm2 of downskin flatter "
-        f"than the self-supporting angle; {chosen.reason}.",
+        f"tag {part.label or 'none'}; {tilt}{chosen.height_mm:.1f} mm tall, "
+        f"{chosen.downskin_mm2:.0f} mm2 of downskin flatter than the self-supporting angle; "
+        f"{chosen.reason}.",
     )
 
 
@@ -266,6 +268,7 @@ def _part_told(n: int, one: Ready) -> dict[str, Any]:
     return {
         "part": part.name,
         "due": part.due or None,
+        "tag": part.label or None,
         "turn_deg": place.turn_deg,
         "x_mm": round(place.x_mm, 4),
         "y_mm": round(place.y_mm, 4),

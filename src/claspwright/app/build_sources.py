@@ -16,7 +16,7 @@ from claspwright.app.carry_out import carry_out
 from claspwright.app.hashes import sha256_of
 from claspwright.app.watch import Watch
 from claspwright.base import Bools, Floats, InputError, Progress, silent
-from claspwright.build import Blank
+from claspwright.build import Blank, signs
 from claspwright.case import read_sheet
 from claspwright.formats import read_mesh
 from claspwright.framework import Framework
@@ -24,6 +24,7 @@ from claspwright.geometry import DistanceTree, Mesh, closest_points, volume
 
 INTAGLIO_MM = 0.03  # a face of the framework this near to the blocked-out model is its inner side
 OPEN_KINDS = ("lattice",)  # its inner side lies over relief and is covered by acrylic
+TAG_SIGNS = 9  # a longer tag finds no room under a framework
 TIPS = ("retentive arm", "reciprocal arm", "approach arm")
 
 
@@ -60,7 +61,11 @@ def read_source(path: Path, *, progress: Progress = silent) -> Source:
 
 
 def named_apart(sources: Sequence[Source]) -> list[Source]:
-    """The sources with a number behind each name that occurs more than once."""
+    """The sources with a number behind each name that occurs more than once, and a tag each.
+
+    The tag is the name where it is short, else its end; where two tags would be equal, or would
+    read equal, the number of the part stands before it.
+    """
     names = [source.blank.name for source in sources]
     out = []
     for n, source in enumerate(sources):
@@ -68,6 +73,11 @@ def named_apart(sources: Sequence[Source]) -> list[Source]:
         if names.count(name) > 1:
             name = f"{name}-{names[: n + 1].count(name)}"
         out.append(replace(source, blank=replace(source.blank, name=name)))
+    tags = [signs(one.blank.name[-TAG_SIGNS:].lstrip("-_ .") or "part") for one in out]
+    for n, tag in enumerate(tags):
+        if tags.count(tag) > 1:
+            tag = f"{n + 1}-{tag}"[:TAG_SIGNS]
+        out[n] = replace(out[n], blank=replace(out[n].blank, label=tag))
     return out
 
 

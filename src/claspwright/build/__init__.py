@@ -3,6 +3,7 @@
 from claspwright.build._hatch_kernels import CORE, DOWNSKIN, UPSKIN
 from claspwright.build.contacts import Contact, find_contacts
 from claspwright.build.costing import Share, layer_seconds, shares
+from claspwright.build.curl import curl, strain_from_coupon
 from claspwright.build.estimate import (
     LayerTimes,
     PlatformEstimate,
@@ -87,6 +88,7 @@ __all__ = [
     "Weights",
     "angle_from_plate_deg",
     "check_platform",
+    "curl",
     "energy_density",
     "expose",
     "exposure_rate",
@@ -115,6 +117,7 @@ __all__ = [
     "slice_solid",
     "sphere",
     "study_orientations",
+    "strain_from_coupon",
     "support",
     "tag",
 ]

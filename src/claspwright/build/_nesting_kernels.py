@@ -1,4 +1,7 @@
-"""Packing of outlines on a grid of pixels by simulated annealing, the same for the same seed."""
+"""Packing of outlines on a grid of pixels by simulated annealing, the same for the same seed.
+
+A bitmap is a run of rows of 64-bit words; bit b of word w is the pixel 64 w + b of its row.
+"""
 
 from __future__ import annotations
 
@@ -9,17 +12,13 @@ import numpy as np
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def filled_pixels(points: Any, start: Any, pixel: float, out: Any) -> int:
-    """Pixels whose middle lies inside closed rings (even-odd), as (column, row) from the lowest
-    corner at 0, 0; returns how many. Points are >= 0 [mm].
-    """  # noqa: D205
-    top = 0.0
-    for i in range(len(points)):
-        top = max(top, points[i, 1])
-    rows = int(top / pixel) + 1
+def fill(points: Any, start: Any, pixel: float, out: Any) -> None:
+    """Set the pixels of out (rows, words) whose middle lies inside closed rings (even-odd).
+
+    Points are >= 0 [mm]; pixel (0, 0) has its lower corner at the origin.
+    """
     at = np.empty(len(points))
-    count = 0
-    for row in range(rows):
+    for row in range(len(out)):
         y = (row + 0.5) * pixel
         found = 0
         for r in range(len(start) - 1):
@@ -39,9 +38,71 @@ def filled_pixels(points: Any, start: Any, pixel: float, out: Any) -> int:
             first = int(np.ceil(at[n] / pixel - 0.5))
             last = int(np.floor(at[n + 1] / pixel - 0.5))
             for column in range(first, last + 1):
-                out[count, 0], out[count, 1] = column, row
-                count += 1
-    return count
+                out[row, column >> 6] |= np.uint64(1) << np.uint64(column & 63)
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def _ones(w: Any) -> Any:
+    """Set bits of a word."""
+    w = w - ((w >> np.uint64(1)) & np.uint64(0x5555555555555555))
+    w = (w & np.uint64(0x3333333333333333)) + ((w >> np.uint64(2)) & np.uint64(0x3333333333333333))
+    w = (w + (w >> np.uint64(4))) & np.uint64(0x0F0F0F0F0F0F0F0F)
+    return np.int64((w * np.uint64(0x0101010101010101)) >> np.uint64(56))
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def count_ones(bits: Any) -> int:
+    """Set pixels of a bitmap (rows, words)."""
+    total = 0
+    for row in range(bits.shape[0]):
+        for w in range(bits.shape[1]):
+            total += _ones(bits[row, w])
+    return total
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def _shared(
+    a: Any,
+    ax: int,
+    ay: int,
+    aw: int,
+    ah: int,
+    b: Any,
+    bx: int,
+    by: int,
+    bw: int,
+    bh: int,
+    most: int,
+) -> Any:
+    """Pixels that two bitmaps at their places share; stops above `most`.
+
+    a, b: rows of words; aw, ah, bw, bh: used columns and rows.
+    """
+    low, high = max(ay, by), min(ay + ah, by + bh)
+    left, right = max(ax, bx), min(ax + aw, bx + bw)
+    if low >= high or left >= right:
+        return 0
+    first, last = (left - ax) >> 6, (right - 1 - ax) >> 6
+    shift = ax - bx
+    total = 0
+    words = b.shape[1]
+    for y in range(low, high):
+        ra, rb = y - ay, y - by
+        for w in range(first, last + 1):
+            own = a[ra, w]
+            if own == np.uint64(0):
+                continue
+            bit = 64 * w + shift
+            at, off = bit >> 6, np.uint64(bit & 63)
+            other = np.uint64(0)
+            if 0 <= at < words:
+                other = b[rb, at] >> off
+            if off != np.uint64(0) and 0 <= at + 1 < words:
+                other |= b[rb, at + 1] << (np.uint64(64) - off)
+            total += _ones(own & other)
+        if total > most:
+            return total
+    return total
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -56,93 +117,86 @@ def _random(state: Any) -> Any:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def _weight(
-    pixels: Any, first: int, last: int, x: int, y: int, taken: Any, most: int
+def _conflicts(
+    p: int, turn: int, x: int, y: int, bits: Any, start: Any, sizes: Any, turns: int, blocked: Any,
+    tall: int, place: Any, most: int, out: Any,
 ) -> Any:  # fmt: skip
-    """Pixels that are taken already, counted as often as they are; stops above `most`."""
-    total = 0
-    for i in range(first, last):
-        total += taken[pixels[i, 0] + x, pixels[i, 1] + y]
-        if total > most:
-            return total
+    """Fill out (parts + 1,) with pixels shared with each part and with what is blocked."""
+    s = p * turns + turn
+    own = bits[start[s] : start[s + 1]]
+    wide = blocked.shape[1] * 64
+    total = _shared(own, x, y, sizes[s, 0], sizes[s, 1], blocked, 0, 0, wide, tall, most)
+    out[len(place)] = total
+    for q in range(len(place)):
+        out[q] = 0
+        if q == p or total > most:
+            continue
+        t = q * turns + place[q, 0]
+        other = bits[start[t] : start[t + 1]]
+        out[q] = _shared(
+            own, x, y, sizes[s, 0], sizes[s, 1], other, place[q, 1], place[q, 2], sizes[t, 0],
+            sizes[t, 1], most - total,
+        )  # fmt: skip
+        total += out[q]
     return total
-
-
-@numba.njit(cache=True, nogil=True, error_model="numpy")
-def _put(pixels: Any, first: int, last: int, x: int, y: int, taken: Any, by: int) -> None:
-    for i in range(first, last):
-        taken[pixels[i, 0] + x, pixels[i, 1] + y] += by
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def anneal(
-    pixels: Any, start: Any, sizes: Any, turns: int, allowed: Any, blocked: Any, place: Any,
-    fixed: int, moves: int, seed: int,
+    bits: Any, start: Any, sizes: Any, turns: int, allowed: Any, blocked: Any, wide: int, tall: int,
+    place: Any, fixed: int, moves: int, hot: float, seed: int,
 ) -> int:  # fmt: skip
     """Move parts until none overlaps another or a blocked pixel; returns the pixels in conflict.
 
     Args:
-        pixels: (N, 2) pixels of every part in every turn.
-        start: (parts * turns + 1,) into pixels, turn by turn for each part.
+        bits: rows of all parts in all turns, one after the other.
+        start: (parts * turns + 1,) into the rows, turn by turn for each part.
         sizes: (parts * turns, 2) columns and rows.
         turns: how many turns each part has.
         allowed: (parts, turns) which may be used.
-        blocked: (W, H) int16, above 0 where nothing may stand.
+        blocked: (tall, words) pixels where nothing may stand.
+        wide: columns of the platform.
+        tall: rows of the platform.
         place: (parts, 3) turn, column and row of each; changed in place.
         fixed: the first so many parts begin where they are, the others anywhere.
         moves: how many at most.
+        hot: pixels of conflict that are easily taken into account at the begin.
         seed: of the moves.
     """
-    wide, tall = blocked.shape
     parts = len(place)
     state = np.zeros(1, np.uint64)
     state[0] = np.uint64(seed)
-    taken = blocked.copy()
+    for p in range(fixed, parts):
+        _anywhere(p, sizes, turns, allowed, wide, tall, place, state)
+    pair = np.zeros((parts, parts + 1), np.int64)
+    big = 1 << 40
     for p in range(parts):
-        if p >= fixed:
-            _anywhere(p, sizes, turns, allowed, wide, tall, place, state)
-        s = p * turns + place[p, 0]
-        _put(pixels, start[s], start[s + 1], place[p, 1], place[p, 2], taken, 1)
-    cost = _conflict(pixels, start, turns, place, taken)
-    hot, cold = 60.0, 0.6
+        _conflicts(p, place[p, 0], place[p, 1], place[p, 2], bits, start, sizes, turns, blocked,
+                   tall, place, big, pair[p])  # fmt: skip
+    fresh = np.zeros(parts + 1, np.int64)
+    cold = 0.5
     for move in range(moves):
-        if cost == 0:
-            return 0
-        heat = hot * (cold / hot) ** (move / moves)
         p = int(_random(state) * parts)
-        s = p * turns + place[p, 0]
-        first, last = start[s], start[s + 1]
-        x, y = place[p, 1], place[p, 2]
-        old = _weight(pixels, first, last, x, y, taken, 1 << 30) - (last - first)
-        if old == 0 and _random(state) < 0.85:
-            continue
-        _put(pixels, first, last, x, y, taken, -1)
-        turn, nx, ny = _proposal(p, sizes, turns, allowed, wide, tall, place, state, move / moves)
-        t = p * turns + turn
+        old = pair[p].sum()
+        if old == 0:
+            if pair.sum() == 0:
+                return 0
+            if _random(state) < 0.85:
+                continue
+        done = move / moves
+        heat = hot * (cold / hot) ** done
+        turn, x, y = _proposal(p, sizes, turns, allowed, wide, tall, place, state, done)
         limit = old + int(-heat * np.log(_random(state) + 1e-300))
-        new = _weight(pixels, start[t], start[t + 1], nx, ny, taken, limit)
-        if new <= limit:
-            place[p, 0], place[p, 1], place[p, 2] = turn, nx, ny
-            first, last, x, y = start[t], start[t + 1], nx, ny
-        _put(pixels, first, last, x, y, taken, 1)
-        if new <= limit:
-            cost = (
-                _conflict(pixels, start, turns, place, taken)
-                if new == 0
-                else max(cost + new - old, 1)
-            )
-    return _conflict(pixels, start, turns, place, taken)
-
-
-@numba.njit(cache=True, nogil=True, error_model="numpy")
-def _conflict(pixels: Any, start: Any, turns: int, place: Any, taken: Any) -> int:
-    """Pixels of all parts that something else takes too."""
-    total = 0
-    for p in range(len(place)):
-        s = p * turns + place[p, 0]
-        for i in range(start[s], start[s + 1]):
-            total += taken[pixels[i, 0] + place[p, 1], pixels[i, 1] + place[p, 2]] - 1
-    return total
+        new = _conflicts(p, turn, x, y, bits, start, sizes, turns, blocked, tall, place, limit,
+                         fresh)  # fmt: skip
+        if new > limit:
+            continue
+        place[p, 0], place[p, 1], place[p, 2] = turn, x, y
+        for q in range(parts + 1):
+            pair[p, q] = fresh[q]
+            if q < parts:
+                pair[q, p] = fresh[q]
+    return int(pair.sum())
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")

@@ -7,6 +7,8 @@ from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csr_array
+from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Floats, Point
@@ -18,6 +20,7 @@ ContactKind = Literal["lowest point", "downskin", "free end", "island"]
 LEAST_DOWNSKIN_MM2 = 0.05  # a smaller patch bridges itself
 LOWEST_APART_MM = 0.6  # lowest points nearer than this share a contact
 PROTECTED_REACH = 1.7  # a protected downskin is left alone within this many spacings
+LEVEL_MM = 1e-6  # vertices this close in height lie level
 BESIDE_MM = 0.35  # how far a contact may move to leave a protected face
 
 
@@ -127,18 +130,24 @@ def _snapped(
 
 
 def _lowest_points(mesh: Mesh) -> tuple[Floats, NDArray[Any]]:
-    """Vertices lower than all their neighbours with metal above, and a face at each."""
+    """Vertices lower than all round them with metal above, and a face at each.
+
+    Of vertices that lie level with each other the one next to their middle counts.
+    """
     pairs, _ = mesh_edges(mesh)
     height = mesh.vertices[:, 2]
     count = len(height)
-    rank = np.empty(count, np.int64)
-    rank[np.lexsort((np.arange(count), height))] = np.arange(count)
-    lowest = np.ones(count, bool)
     a, b = pairs[:, 0], pairs[:, 1]
-    lowest[np.where(rank[a] > rank[b], a, b)] = False
+    level = np.abs(height[a] - height[b]) < LEVEL_MM
+    links = csr_array((np.ones(level.sum(), np.int8), (a[level], b[level])), shape=(count, count))
+    number, plateau = connected_components(links, directed=False)
+    lowest = np.ones(number, bool)
+    higher = np.where(height[a] > height[b], a, b)[~level]
+    lowest[plateau[higher]] = False
     used = np.zeros(count, bool)
     used[mesh.faces] = True
-    found = np.flatnonzero(lowest & used & (vertex_normals(mesh)[:, 2] < 0))
+    some = np.flatnonzero(lowest[plateau] & used & (vertex_normals(mesh)[:, 2] < 0))
+    found = _middles(mesh.vertices, some, plateau[some])
     face_at = np.empty(count, np.int64)
     face_at[mesh.faces.ravel()] = np.repeat(np.arange(len(mesh.faces)), 3)
     return mesh.vertices[found], face_at[found]
@@ -161,3 +170,17 @@ def _moved_off(
     points[shut[near]] = centres[nearest[near]]
     faces[shut[near]] = open_[nearest[near]]
     return points, faces
+
+
+def _middles(points: Floats, some: NDArray[Any], group: NDArray[Any]) -> NDArray[Any]:
+    """Of each group of vertices the one nearest to their mean."""
+    if not len(some):
+        return some
+    order = np.argsort(group, kind="stable")
+    some, group = some[order], group[order]
+    _, first, which = np.unique(group, return_index=True, return_inverse=True)
+    sizes = np.diff(np.concatenate([first, [len(group)]]))
+    mean = np.add.reduceat(points[some], first, axis=0) / sizes[:, None]
+    far = np.linalg.norm(points[some] - mean[which], axis=1)
+    best = np.lexsort((some, far, which))
+    return np.asarray(some[best[first]])

@@ -24,7 +24,7 @@ TURNS = 72
 OUTLINE_MM = 0.12  # the outline is drawn this much wider than the layers that it is made of
 OUTLINE_STEP_MM = 0.1  # between those layers
 FULL = 0.85  # no packing covers more than this of the room that is left
-MOVES = 300_000
+MOVES = 600_000
 TRIES = 2
 REFUSED = 0.9  # a part is tried after another found no place if it is this much smaller
 BLADE_DEG = 5.0  # a long side keeps this far from lying along the recoater's blade
@@ -97,6 +97,7 @@ def nest(
     gap_mm: float,
     *,
     seed: int = 1,
+    moves: int = MOVES,
     progress: Progress = silent,
 ) -> tuple[tuple[Placement, ...], ...]:
     """Fill platform after platform, the parts that are due first on the first.
@@ -112,9 +113,9 @@ def nest(
     order = sorted(
         range(len(outlines)), key=lambda n: (outlines[n].due or "9999", outlines[n].name, n)
     )
-    shapes = [_Pixels.of(one, machine, gap_mm) for one in outlines]
-    blocked = _blocked(machine.platform, gap_mm)
-    room = float((blocked == 0).sum())
+    room = _Room.of(machine.platform, gap_mm)
+    words = room.blocked.shape[1]
+    shapes = [_Pixels.of(one, machine, gap_mm, words) for one in outlines]
     platforms: list[tuple[Placement, ...]] = []
     waiting = order
     while waiting:
@@ -123,12 +124,12 @@ def nest(
         left: list[int] = []
         refused = np.inf  # pixels of the smallest part that found no place
         for n in waiting:
-            progress(1.0 - (len(waiting) - len(taken) - len(left)) / max(len(order), 1) * 0.5
-                     if len(platforms) == 0 else 0.9, "nesting")  # fmt: skip
+            done = sum(len(one) for one in platforms) + len(taken)
+            progress(0.99 * done / len(order), "nesting")
             used = sum(shapes[t].least for t in [*taken, n])
             tried = None
-            if used <= FULL * room and shapes[n].least < REFUSED * refused:
-                tried = _add([shapes[t] for t in [*taken, n]], place, blocked, seed)
+            if used <= FULL * room.free and shapes[n].least < REFUSED * refused:
+                tried = _add([shapes[t] for t in [*taken, n]], place, room, seed, moves)
             if tried is None:
                 left.append(n)
                 refused = min(refused, float(shapes[n].least))
@@ -141,7 +142,10 @@ def nest(
                 remedy="Choose another orientation or a larger machine.",
             )
         platforms.append(
-            tuple(shapes[n].placement(n, place[i], blocked) for i, n in enumerate(taken))
+            tuple(
+                shapes[n].placement(n, place[i], (room.wide, room.tall))
+                for i, n in enumerate(taken)
+            )
         )
         waiting = left
     progress(1.0, "nesting")
@@ -172,24 +176,18 @@ def check_platform(
 class _Pixels:
     """One outline in every turn, widened by half the gap."""
 
-    pixels: NDArray[np.int32]
+    bits: NDArray[np.uint64]  # rows of words, turn after turn
     start: NDArray[np.int64]  # (TURNS + 1,)
-    sizes: NDArray[np.int64]  # (TURNS, 2)
+    sizes: NDArray[np.int64]  # (TURNS, 2) columns and rows
     corners: Floats  # (TURNS, 2) of pixel 0, 0 in the part's own frame [mm]
     allowed: Bools
-
-    @property
-    def least(self) -> int:
-        """Fewest pixels of any turn."""
-        return int(np.diff(self.start).min())
+    least: int  # pixels of the first turn
 
     @staticmethod
-    def of(outline: Outline, machine: Machine, gap_mm: float) -> _Pixels:
+    def of(outline: Outline, machine: Machine, gap_mm: float, words: int) -> _Pixels:
         """Pixels of all turns; a pixel counts where its middle may lie inside."""
         wide = shapely.buffer(outline.shape, 0.5 * gap_mm + 0.5 * PIXEL_MM, quad_segs=4)
-        rings, _ = shapely.get_rings(
-            shapely.get_parts(shapely.simplify(wide, 0.02)), return_index=True
-        )
+        rings = shapely.get_rings(shapely.get_parts(shapely.simplify(wide, 0.02)))
         points, which = shapely.get_coordinates(rings, return_index=True)
         start = np.concatenate([[0], np.cumsum(np.bincount(which))]).astype(np.int64)
         found, ends, sizes, corners = [], [0], [], []
@@ -198,23 +196,22 @@ class _Pixels:
             c, s = np.cos(angle), np.sin(angle)
             turned = points @ np.array([[c, s], [-s, c]])
             low = turned.min(axis=0)
-            span = turned.max(axis=0) - low
-            size = (span / PIXEL_MM).astype(np.int64) + 1
-            out = np.empty((int(size[0] + 1) * int(size[1] + 1), 2), np.int32)
-            count = kernels.filled_pixels(turned - low, start, PIXEL_MM, out)
-            found.append(out[:count])
-            ends.append(ends[-1] + count)
+            size = ((turned.max(axis=0) - low) / PIXEL_MM).astype(np.int64) + 1
+            out = np.zeros((int(size[1]), max(words, int(size[0]) // 64 + 1)), np.uint64)
+            kernels.fill(turned - low, start, PIXEL_MM, out)
+            found.append(out[:, :words])
+            ends.append(ends[-1] + len(out))
             sizes.append(size)
             corners.append(low)
         return _Pixels(
             np.concatenate(found), np.array(ends), np.array(sizes), np.array(corners),
-            _allowed(outline, machine),
+            _allowed(outline, machine), int(kernels.count_ones(found[0])),
         )  # fmt: skip
 
-    def placement(self, part: int, place: NDArray[Any], blocked: NDArray[Any]) -> Placement:
+    def placement(self, part: int, place: NDArray[Any], shape: tuple[int, int]) -> Placement:
         """Where the part stands, from pixels back to millimetres."""
         turn, column, row = (int(v) for v in place)
-        low = np.array([column, row]) * PIXEL_MM - 0.5 * PIXEL_MM * np.array(blocked.shape)
+        low = np.array([column, row]) * PIXEL_MM - 0.5 * PIXEL_MM * np.array(shape)
         x, y = low - self.corners[turn]
         return Placement(part, 360.0 * turn / TURNS, float(x), float(y))
 
@@ -233,43 +230,58 @@ def _allowed(outline: Outline, machine: Machine) -> Bools:
     return np.asarray(off >= BLADE_DEG)
 
 
-def _blocked(platform: Platform, gap_mm: float) -> NDArray[np.int16]:
-    """(W, H) pixels on which the middle of no widened outline may lie."""
-    inner = np.array([platform.width_mm, platform.depth_mm]) - 2 * platform.edge_margin_mm + gap_mm
-    shape = np.floor(inner / PIXEL_MM).astype(int)
-    x, y = (PIXEL_MM * (np.arange(n) + 0.5 - 0.5 * n) for n in shape)
-    gx, gy = np.meshgrid(x, y, indexing="ij")
-    out = np.zeros(gx.shape, np.int16)
-    if platform.shape == "round":
-        out[np.hypot(gx, gy) > 0.5 * inner[0]] = 1
-    for one in platform.keep_outs:
-        out[np.hypot(gx - one.x_mm, gy - one.y_mm) < one.radius_mm + 0.5 * gap_mm] = 1
-    return out
+@dataclass(frozen=True, slots=True, eq=False)
+class _Room:
+    """Pixels on which no pixel of a widened outline may lie."""
+
+    blocked: NDArray[np.uint64]  # (rows, words)
+    wide: int
+    tall: int
+    free: int  # pixels that are left
+
+    @staticmethod
+    def of(platform: Platform, gap_mm: float) -> _Room:
+        """The platform without its margin, widened by half the gap as the outlines are."""
+        inner = np.array([platform.width_mm, platform.depth_mm]) + gap_mm
+        inner -= 2 * platform.edge_margin_mm
+        wide, tall = np.floor(inner / PIXEL_MM).astype(int).tolist()
+        x, y = (PIXEL_MM * (np.arange(n) + 0.5 - 0.5 * n) for n in (wide, tall))
+        gy, gx = np.meshgrid(y, x, indexing="ij")
+        shut = np.zeros((tall, wide), bool)
+        if platform.shape == "round":
+            shut |= np.hypot(gx, gy) > 0.5 * inner[0]
+        for one in platform.keep_outs:
+            shut |= np.hypot(gx - one.x_mm, gy - one.y_mm) < one.radius_mm + 0.5 * gap_mm
+        words = wide // 64 + 1
+        padded = np.zeros((tall, 64 * words), np.uint8)
+        padded[:, :wide] = shut
+        blocked = np.packbits(padded, axis=1, bitorder="little").view("<u8").astype(np.uint64)
+        return _Room(np.ascontiguousarray(blocked), wide, tall, int((~shut).sum()))
 
 
 def _add(
-    shapes: list[_Pixels], place: NDArray[Any], blocked: NDArray[Any], seed: int
+    shapes: list[_Pixels], place: NDArray[Any], room: _Room, seed: int, moves: int
 ) -> NDArray[Any] | None:
     """Places for all parts, the last of them new; None where none were found."""
-    if any((one.sizes.min(axis=0) > blocked.shape).any() for one in shapes):
-        return None
-    pixels = np.concatenate([one.pixels for one in shapes])
-    shift = np.cumsum([0] + [len(one.pixels) for one in shapes])
-    start = np.concatenate(
-        [one.start[:-1] + s for one, s in zip(shapes, shift, strict=False)] + [shift[-1:]]
-    )
     sizes = np.concatenate([one.sizes for one in shapes])
-    fits = (sizes <= blocked.shape).all(axis=1).reshape(len(shapes), TURNS)
+    fits = (sizes <= [room.wide, room.tall]).all(axis=1).reshape(len(shapes), TURNS)
     allowed = np.stack([one.allowed for one in shapes]) & fits
     if not allowed.any(axis=1).all():
         return None
+    bits = np.concatenate([one.bits for one in shapes])
+    shift = np.cumsum([0] + [len(one.bits) for one in shapes])
+    start = np.concatenate(
+        [one.start[:-1] + s for one, s in zip(shapes, shift, strict=False)] + [shift[-1:]]
+    )
+    hot = max(40.0, 0.02 * max(one.least for one in shapes))
     for attempt in range(TRIES):
         tried = np.concatenate([place, np.zeros((1, 3), np.int64)])
         fixed = len(place) if attempt == 0 else 0
         number = seed + 1000 * len(shapes) + attempt
         left = kernels.anneal(
-            pixels, start, sizes, TURNS, allowed, blocked, tried, fixed, MOVES, number
-        )
+            bits, start, sizes, TURNS, allowed, room.blocked, room.wide, room.tall, tried, fixed,
+            moves, hot, number,
+        )  # fmt: skip
         if left == 0:
             return tried
     return None

@@ -27,6 +27,7 @@ class Blank:
     free_ends: Floats | None = None  # (N, 3) tips of long free ends, in the solid's frame
     reference: Floats | None = None  # (3,) unit vector that names the tilt, such as the path
     due: str = ""
+    label: str = ""  # what the tag says; empty: the name
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,6 +48,7 @@ class ReadyPart:
     support_slices: Slices
     outline: Outline
     tilt_deg: float | None  # of the reference from the vertical
+    label: str  # what its tag says; empty where it has none
 
     @property
     def volume_mm3(self) -> float:
@@ -90,8 +92,11 @@ def ready_part(
         solid, blank.protected, process.supports, process.layer_mm,
         free_ends=ends, progress=part(progress, 0.35, 0.85),
     )  # fmt: skip
+    label = blank.label or blank.name
     feet = np.array([c.foot_mm[:2] for c in held.columns if c.base in ("plate", "branch")])
-    supports = labelled(solid, held.solid, feet.reshape(-1, 2), blank.name)
+    supports = labelled(solid, held.solid, feet.reshape(-1, 2), label)
+    tagged = supports is not held.solid
+    findings = held.findings if tagged else (*held.findings, _untagged(blank.name))
     layers = LayerPlan(process.layer_mm, 0.0, held.part_slices.layers)
     below = held.slices if supports is held.solid else slice_solid(supports, layers)
     progress(0.95, "outline")
@@ -103,5 +108,16 @@ def ready_part(
     progress(1.0, "part ready")
     return ReadyPart(
         blank.name, blank.due, solid, supports, motion, pose, chosen, study, held.columns,
-        held.findings, held.part_slices, below, outline, tilt,
+        findings, held.part_slices, below, outline, tilt,
+        label if tagged else "",
     )  # fmt: skip
+
+
+def _untagged(name: str) -> Finding:
+    return Finding(
+        rule="build.no-label",
+        severity="look",
+        text=f"No room was found for the tag of {name}. Mark the part by hand when it leaves the "
+        "platform, so that no two patients are mixed up.",
+        source="every part carries its number [common practice, no source]",
+    )

@@ -197,8 +197,8 @@ def landscape_svg(study: OrientationStudy, *, size: int = 300) -> str:
     out.append(f'<text x="{0.5 * size}" y="{size + 8}" text-anchor="middle">own +z up</text>')
     out.append(f'<text x="{1.5 * size}" y="{size + 8}" text-anchor="middle">own -z up</text>')
     out.append(
-        f'<text x="{size}" y="{size + 22}" text-anchor="middle" fill="{FAINT}">dark {low:.0f} min, '
-        f"bright {high:.0f} min and more</text></svg>"
+        f'<text x="{size}" y="{size + 22}" text-anchor="middle" fill="{FAINT}">'
+        f"light {low:.0f} min, dark {high:.0f} min and more</text></svg>"
     )
     return "\n".join(out)
 

@@ -1,0 +1,135 @@
+"""Supports carry every layer, keep off protected faces and away from the part."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.build import (
+    LayerPlan,
+    SupportPlan,
+    find_contacts,
+    find_islands,
+    find_overhangs,
+    labelled,
+    signs,
+    slice_solid,
+    support,
+)
+from claspwright.geometry import (
+    DistanceTree,
+    Mesh,
+    ball,
+    box,
+    check_solid,
+    face_normals,
+    signed_distance,
+    union,
+)
+
+PLAN = SupportPlan()
+LAYER = 0.1
+
+
+def hook() -> Mesh:
+    """A post with a long arm at its top, whose end hangs down, and a ball over the post's foot."""
+    post = box(np.array([0.0, 0.0, 4.0]), np.array([3.0, 6.0, 14.0]))
+    arm = box(np.array([2.0, 0.0, 12.0]), np.array([14.0, 6.0, 14.0]))
+    end = box(np.array([12.0, 0.0, 8.0]), np.array([14.0, 6.0, 13.0]))
+    drop = Mesh(ball(1.5, 0.4).vertices + np.array([7.0, 3.0, 11.2]), ball(1.5, 0.4).faces)
+    shelf = box(np.array([-0.5, 0.0, 4.0]), np.array([9.0, 6.0, 5.0]))
+    return union(post, arm, end, drop, shelf)
+
+
+def test_nothing_begins_over_loose_powder() -> None:
+    part = hook()
+    bare = slice_solid(part, LayerPlan(LAYER, 0.0, 140))
+    none = slice_solid(
+        box(np.array([50.0, 0, 0]), np.array([51.0, 1, 0.05])), LayerPlan(LAYER, 0.0, 140)
+    )
+    alone = find_islands(bare, none)
+    assert {round(i.at_mm[2], 1) for i in alone} >= {4.0, 8.0}  # foot and hanging end
+    held = support(part, np.zeros(len(part.faces), bool), PLAN, LAYER)
+    assert not held.islands
+    assert not find_islands(held.part_slices, held.slices)
+    reach = 0.75 * PLAN.spacing_mm + 0.5
+    assert not find_overhangs(held.part_slices, held.slices, reach)
+    assert find_overhangs(bare, none, reach)  # the check can fail
+    assert check_solid(held.solid).watertight
+    assert held.solid.bounds[0, 2] == 0.0
+    assert not [f for f in held.findings if f.severity == "stop"]
+
+
+def test_pins_keep_their_distance_below_the_neck() -> None:
+    part = hook()
+    held = support(part, np.zeros(len(part.faces), bool), PLAN, LAYER)
+    tree = DistanceTree(part)
+    straight = [c for c in held.columns if c.base == "plate"]
+    assert len(straight) > 20
+    for column in straight:
+        x, y, z = column.contact.at_mm
+        low = np.linspace(0.0, z - 2.0, 12)
+        points = np.column_stack([np.full(12, x), np.full(12, y), low])
+        assert signed_distance(tree, points).min() > 0.5 * PLAN.pin_mm
+    bases = {c.base for c in held.columns}
+    assert bases & {"branch", "post", "part"}  # over the shelf no pin goes straight down
+
+
+def test_protected_faces_are_left_alone_where_others_carry() -> None:
+    """A flat underside of which every second strip of 1 mm is protected."""
+    strips = [box(np.array([float(n), 0.0, 4.0]), np.array([n + 1.0, 8.0, 6.0])) for n in range(10)]
+    part = union(*strips)
+    fine = _split(part)
+    centres = fine.corners.mean(axis=1)
+    down = face_normals(fine)[:, 2] < -0.9
+    protected = down & (np.floor(centres[:, 0]).astype(int) % 2 == 0)
+    contacts = find_contacts(fine, protected, PLAN)
+    below = [c for c in contacts if c.kind == "downskin"]
+    assert below and not any(c.protected for c in below)
+    every = find_contacts(fine, down, PLAN)  # all of it protected: carried and said
+    assert every and all(c.protected for c in every)
+
+
+def _split(mesh: Mesh) -> Mesh:
+    """Triangles of at most 0.6 mm."""
+    import trimesh
+
+    points, faces = trimesh.remesh.subdivide_to_size(mesh.vertices, mesh.faces, 0.6)  # type: ignore[no-untyped-call] # has no types
+    body = trimesh.Trimesh(points, faces, process=True)
+    return Mesh(np.asarray(body.vertices), np.asarray(body.faces))
+
+
+def test_free_ends_get_the_stronger_neck() -> None:
+    part = box(np.array([0.0, 0.0, 4.0]), np.array([12.0, 2.0, 5.0]))
+    ends = np.array([[12.0, 1.0, 4.5]])
+    held = support(part, np.zeros(12, bool), PLAN, LAYER, free_ends=ends)
+    kinds = [c.contact.kind for c in held.columns]
+    assert kinds.count("free end") == 1
+
+
+def test_a_tag_reads_and_stands_apart() -> None:
+    assert signs("b-0142") == "B-0142"
+    assert signs("a/b") == "A-B"
+    part = box(np.array([0.0, 0.0, 4.0]), np.array([30.0, 30.0, 5.0]))
+    held = support(part, np.zeros(12, bool), SupportPlan(spacing_mm=6.0), LAYER)
+    feet = np.array([c.foot_mm[:2] for c in held.columns])
+    tagged = labelled(part, held.solid, feet, "B-1")
+    assert len(tagged.faces) > len(held.solid.faces)
+    found = check_solid(tagged)
+    assert found.watertight and found.volume_mm3 > check_solid(held.solid).volume_mm3 + 20.0
+    assert signed_distance(DistanceTree(part), tagged.vertices[-8:]).shape == (8,)
+
+
+@pytest.mark.parametrize("angle", [30.0, 60.0])
+def test_steeper_than_self_supporting_needs_none(angle: float) -> None:
+    """A leaning slab: its underside needs contacts only when flatter than 45 deg."""
+    turn = np.radians(90.0 - angle)
+    rotation = np.array(
+        [[np.cos(turn), 0, np.sin(turn)], [0, 1, 0], [-np.sin(turn), 0, np.cos(turn)]]
+    )
+    slab = box(np.zeros(3), np.array([2.0, 10.0, 20.0]))
+    points = slab.vertices @ rotation.T
+    part = Mesh(points + [0, 0, 4.0 - points[:, 2].min()], slab.faces)
+    contacts = find_contacts(part, np.zeros(12, bool), PLAN)
+    high = [c for c in contacts if c.at_mm[2] > 6.5 and c.kind == "downskin"]
+    assert bool(high) == (angle < 45.0)
