@@ -11,6 +11,7 @@ from claspwright.cli.bench import bench
 from claspwright.cli.build import build, slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
+from claspwright.cli.frame import frame
 from claspwright.cli.gauge import gauge
 from claspwright.cli.inspection import fit, seat
 from claspwright.cli.invented import demo, demo_arch
@@ -33,6 +34,7 @@ app = typer.Typer(
 app.command()(run)
 app.command()(new)
 app.command()(marks)
+app.command()(frame)
 app.command()(classify)
 app.command()(bench)
 app.command("demo-arch")(demo_arch)

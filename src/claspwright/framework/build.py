@@ -14,7 +14,7 @@ from claspwright.framework.clearance import closing_roof
 from claspwright.framework.connectors import Connector, plan_connector
 from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.design import Design
-from claspwright.framework.ground import Ground
+from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.loose import loose_findings
 from claspwright.framework.model import Component, Framework
@@ -69,7 +69,7 @@ def build(
     solid, crumbs = _cut(arch, model, outer, tips, laid)
     findings = (*plan.findings, *laid.findings, *crumbs)
     progress(1.0, "framework")
-    components = tuple(p.component for p in laid.pieces)
+    components = tuple(with_volume(ground, p) for p in laid.pieces)
     return Framework(design, solid, model, components, findings)
 
 
@@ -180,6 +180,16 @@ def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:
     for zone in zones:
         canvas.add(zone)
     return outer, simplified(contour(canvas.field()), SIMPLIFY)
+
+
+def with_volume(ground: Ground, piece: Piece) -> Component:
+    """The record of a piece with the volume of the piece alone, over the relieved ground."""
+    off = ground.laid.field.values[piece.shape.box.slices]
+    step = ground.grid.spacing
+    share = np.clip(0.5 - np.maximum(piece.shape.values, -off) / np.float32(step), 0.0, 1.0)
+    size = float(share.sum(dtype=np.float64)) * step**3
+    figures = {**piece.component.figures, "volume_mm3": size}
+    return replace(piece.component, figures=figures)
 
 
 def _joined(ground: Ground, laid: Laid) -> Canvas:
