@@ -41,6 +41,7 @@ def main(words: list[str]) -> int:
         "case-sheet.schema.json": _schema,
         "command-line.md": _command_line,
         "dependencies-and-licences.md": _licences,
+        "scan-findings.md": _scan_findings,
     }
     stale = []
     for name, make in pages.items():
@@ -83,6 +84,37 @@ def _row(parameter: object) -> str:
         names = f"`{str(getattr(parameter, 'name', '')).upper()}`"
     required = "required" if getattr(parameter, "required", False) else ""
     return f"| {names} | {getattr(parameter, 'help', '') or ''} | {required} |"
+
+
+def _scan_findings() -> str:
+    """The wrong inputs that the tests make, and what must be said of each."""
+    sys.path.insert(0, str(ROOT / "tests" / "unit" / "arch"))
+    from wrong_scans import WRONG
+
+    rows = [
+        NOTICE,
+        "# What is said of a wrong scan\n",
+        "Each row is a test: an invented arch is spoilt in this way, and intake or the search for",
+        "its teeth must give this finding. A sound arch must give none of them. A finding `look`",
+        "asks for a person's judgement; a `stop` must not go on.\n",
+        "| what is wrong | rule | severity | told by |",
+        "| --- | --- | --- | --- |",
+    ]
+    for case in WRONG:
+        by = "the teeth" if case.teeth else "the scan"
+        rows.append(f"| {case.title} | `{case.rule}` | {case.severity} | {by} |")
+    rows += [
+        "",
+        "A trimmed stone model and a scan of the mouth are told apart by the largest area in one",
+        "plane (`scan.kind`, a note): 290 mm2 or more on the research models, 120 mm2 or less in",
+        "the research mouths. How the gaps of a mirrored scan are seen: the line of the arch is",
+        "divided among the teeth of the sheet and among the mirrored list; where the list is",
+        "symmetrical, only faces left inside out betray a mirror. Who sets every mark by hand has",
+        "answered the doubts about the list of teeth.\n",
+        "![Four spoilt scans: palate missing, hole in a tooth, two passes, a loose tooth]"
+        "(images/wrong-scans.png)\n",
+    ]
+    return "\n".join(rows)
 
 
 def _licences() -> str:

@@ -101,7 +101,7 @@ def take_in_master(sheet: CaseSheet, progress: Progress) -> MasterScan:
     """Read the master file and take it in."""
     mesh = scaled(read_mesh(sheet.scans.master), sheet.scans.unit)
     asked = sheet.prescription
-    return take_in(mesh, jaw=asked.jaw, missing=asked.missing, progress=progress)
+    return take_in(mesh, jaw=asked.jaw, progress=progress)
 
 
 def _scan_inputs(sheet: CaseSheet) -> tuple[object, ...]:
@@ -183,7 +183,7 @@ def _build(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
         work.framework = known.recall(
             "framework",
             (_arch_inputs(work.sheet), path.direction.tolist(), design, wax),
-            lambda: waxed(build(arch, surveyed, design, wax, progress=progress), wax),
+            lambda: waxed(build(arch, surveyed, design, wax, progress=progress), wax, arch),
         )
         work.findings += work.framework.findings
 

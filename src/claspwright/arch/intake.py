@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -25,7 +24,6 @@ def take_in(
     mesh: Mesh,
     *,
     jaw: Jaw | None = None,
-    missing: Sequence[int] = (),
     progress: Progress = silent,
 ) -> MasterScan:
     """Clean, orient and close a scan of a whole arch, in any unit and any pose.
@@ -33,7 +31,6 @@ def take_in(
     Args:
         mesh: triangles as they were read; the unit is not known.
         jaw: which jaw the prescription names; None lets the shape decide, with a finding.
-        missing: ISO 3950 codes of the absent teeth, to judge what the scan must show.
         progress: called with the fraction done.
 
     Returns:
@@ -64,7 +61,7 @@ def take_in(
     solid = closed(clean, edge)
     progress(0.85, "judging the scan")
     record = ScanRecord(unit, cleaning, holes, frame, solid, edge)
-    which, findings = scan_findings(record, jaw, tuple(missing))
+    which, findings = scan_findings(record, jaw)
     progress(1.0, "intake")
     return MasterScan(which, solid.surface, solid.solid, frame.to_arch, edge, findings)
 

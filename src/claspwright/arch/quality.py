@@ -14,6 +14,7 @@ from claspwright.arch.holes import Hole
 from claspwright.arch.model import Jaw
 from claspwright.arch.orient import ArchFrame
 from claspwright.arch.repair import BIG_PIECE, Cleaning
+from claspwright.arch.scan_kind import kind_findings
 from claspwright.arch.units import UnitGuess
 from claspwright.base import Finding, Floats, Severity
 from claspwright.geometry import Mesh, face_areas
@@ -23,6 +24,7 @@ OWN = "own measurement on research scans of whole arches"
 COARSE_MM = 0.3  # longer edges cannot show undercuts of hundredths of a millimetre
 NOISY_UM = 30.0  # rougher places cannot show them either
 TOOTH_ZONE_MM = 6.0  # holes less deep than this below the occlusal plane are on teeth
+SULCUS_MM = 9.0  # crowns are 7 to 11 mm long; a border higher than that shows hardly any gum
 SHORT_TIPS_MM = 12.0  # tooth tips closer together from front to back do not fix a plane
 
 
@@ -46,9 +48,7 @@ class Middle:
     vaulted: bool  # it is curved like a palate, not flat like a trimmed tongue space
 
 
-def scan_findings(
-    record: ScanRecord, jaw: Jaw | None, missing: tuple[int, ...]
-) -> tuple[Jaw, tuple[Finding, ...]]:
+def scan_findings(record: ScanRecord, jaw: Jaw | None) -> tuple[Jaw, tuple[Finding, ...]]:
     """The jaw that is worked with, and the findings of the scan."""
     middle = _middle(record)
     palate = middle.covered > 0.5 and middle.vaulted
@@ -62,7 +62,11 @@ def scan_findings(
         *_folds(record.closed),
         *_border(record),
         *_plane(record.frame),
-        *_third_molar_reach(record, missing),
+        *kind_findings(
+            record.closed.surface,
+            max((h.area_mm2 for h in (*record.holes, *record.closed.holes)), default=0.0),
+            record.cleaning.doubled_mm2,
+        ),
     ]
     return which, tuple(findings)
 
@@ -151,6 +155,8 @@ def _cleaning(record: ScanRecord) -> list[Finding]:
             else (f"{done.turned} faces were turned over")
         )
         text += ", so that the visible side looks outwards."
+        if record.frame.winding_reversed:
+            text += " Mirroring turns them too: check right and left against the prescription."
         severity = "look" if record.frame.winding_reversed else "note"
         out.append(Finding("scan.winding", severity, text, PRACTICE, float(done.turned)))
     removed = done.degenerate + done.one_sided
@@ -255,9 +261,13 @@ def _border(record: ScanRecord) -> list[Finding]:
             f"The edge of the scan lies {closed.border_depth_mm:.1f} mm below the occlusal plane "
             "(median); what lies deeper is not known."
         )
+        short = closed.border_depth_mm < SULCUS_MM
+        if short:
+            text += " The sulcus is missing: bases, bars and approach arms have no room on it."
         out.append(
-            Finding("scan.border", "note", text, PRACTICE, closed.border_depth_mm, None, "mm")
-        )
+            Finding("scan.border", "look" if short else "note", text, PRACTICE,
+                    closed.border_depth_mm, SULCUS_MM, "mm")
+        )  # fmt: skip
     return out
 
 
@@ -273,16 +283,3 @@ def _plane(frame: ArchFrame) -> list[Finding]:
         Finding("scan.occlusal_plane", "look" if weak else "note", text, PRACTICE,
                 frame.tip_depth_mm, SHORT_TIPS_MM, "mm")
     ]  # fmt: skip
-
-
-def _third_molar_reach(record: ScanRecord, missing: tuple[int, ...]) -> list[Finding]:
-    """A free end needs the ridge behind the last tooth in the scan."""
-    free_end = any(code % 10 == 7 for code in missing)
-    behind = float(record.frame.tips[:, 1].min() - record.closed.surface.vertices[:, 1].min())
-    if not free_end or behind > 12.0:
-        return []
-    text = (
-        f"The scan ends {behind:.0f} mm behind the last tooth tip; a base that ends free needs "
-        "the whole ridge with the retromolar pad or tuberosity."
-    )
-    return [Finding("scan.coverage", "look", text, PRACTICE, behind, 12.0, "mm")]

@@ -24,6 +24,7 @@ from claspwright.base import Bools, Floats, InputError, Ints
 from claspwright.geometry import Mesh, face_areas
 
 WELD_MM = 1e-3  # border vertices nearer than this are one vertex; scanners resolve no better
+LAYER_MM = 0.4  # loose pieces nearer than this lie on the scan
 BIG_PIECE = 0.02  # a loose piece with this share of the area is worth a word of its own
 
 
@@ -39,6 +40,7 @@ class Cleaning:
     island_faces: tuple[int, ...]  # sizes of the pieces that were dropped
     island_area_mm2: tuple[float, ...]
     island_at: Floats  # (I, 3) their centres
+    doubled_mm2: float = 0.0  # of them lay on the scan like a second layer
 
 
 def cleaned(mesh: Mesh) -> tuple[Mesh, Cleaning]:
@@ -57,7 +59,9 @@ def cleaned(mesh: Mesh) -> tuple[Mesh, Cleaning]:
     mesh = split_fans(mesh)
     mesh, turned, one_sided = consistently_wound(mesh)
     mesh, cut = _two_sided(mesh, one_sided)
+    whole = mesh
     mesh, island_faces, island_area, island_at = _largest_piece(mesh)
+    doubled = sum(island_area) * _lying_on(whole, mesh) if island_area else 0.0
     mesh = _zipped(mesh)
     return mesh, Cleaning(
         welded,
@@ -68,7 +72,16 @@ def cleaned(mesh: Mesh) -> tuple[Mesh, Cleaning]:
         island_faces,
         island_area,
         island_at,
+        doubled,
     )
+
+
+def _lying_on(whole: Mesh, kept: Mesh) -> float:
+    """Share of the vertices left out that lie on what was kept, as a second layer does."""
+    gap = np.asarray(cKDTree(kept.vertices).query(whole.vertices)[0])
+    left = gap[gap > 0]
+    step = float(np.median(np.linalg.norm(np.diff(kept.corners[:, :2], axis=1), axis=2)))
+    return float((left < max(LAYER_MM, 0.75 * step)).mean()) if len(left) else 0.0
 
 
 def _welded(mesh: Mesh) -> tuple[Mesh, int]:

@@ -13,6 +13,7 @@ from claspwright.arch.notation import in_arch_order, is_third_molar, present_tee
 from claspwright.arch.partition import partition
 from claspwright.arch.regions import grow_regions, refined, tidied
 from claspwright.arch.seeds import crown_boxes, region_seeds
+from claspwright.arch.sheet_check import reach_findings, sheet_findings
 from claspwright.arch.sizes import average_crown
 from claspwright.arch.sketch import ArchSketch, sketch
 from claspwright.arch.spans import find_spans
@@ -20,6 +21,7 @@ from claspwright.base import Finding, Floats, InputError, Ints, Point, Progress,
 from claspwright.geometry import DistanceTree, closest_points
 
 BAND = 2.0  # mm round the first borders in which the strongest crease is looked for
+UNSURE = 0.7  # a proposal with less confidence is called unsure
 MARK_REACH = 3.0  # mm a mark may lie off the surface
 
 
@@ -65,6 +67,8 @@ def find_teeth(
     stretches = partition(seen.profile, codes, marks_mm).stretches
     boxes = crown_boxes(seen.graph, seen.along, seen.across, stretches)
     findings = _assumptions(scan, codes, absent, points)
+    if not set(codes) <= set(points):  # who set every mark by hand has answered these doubts
+        findings += sheet_findings(seen.profile, scan.jaw, codes, absent)
     for code in codes:
         if code not in points:
             points[code] = top_point(seen, boxes[code])
@@ -75,6 +79,7 @@ def find_teeth(
     progress(0.6, "gingival margins")
     teeth = {code: _tooth(scan, seen, tree, crowns, code, points[code]) for code in codes}
     findings += [f for tooth in teeth.values() for f in _size_findings(tooth)]
+    findings += reach_findings(scan, teeth, absent)
     progress(0.8, "ridge crests")
     spans = find_spans(scan, seen, tree, teeth, crowns, replaced=replaced)
     progress(1.0, "teeth")
@@ -162,9 +167,11 @@ def _proposed(code: int, point: Floats, confidence: float) -> Finding:
     return Finding(
         "tooth.mark_proposed",
         "look",
-        f"The mark of tooth {code} was proposed by the program; check that it lies on {code}.",
+        f"The mark of tooth {code} was proposed by the program; check that it lies on {code}."
+        + ("" if confidence >= UNSURE else " It is not sure of it: set the mark by hand."),
         "common practice, no source",
         measured=round(confidence, 2),
+        limit=UNSURE,
         unit="probability",
         at_mm=_as_point(point),
         component=f"tooth.{code}",

@@ -30,7 +30,7 @@ from claspwright.survey.lines import survey_lines
 @pytest.mark.parametrize("name", ["oral_030_U", "pair2_lower", "trimmed_00OMSZGW_lower"])
 def test_no_material_over_the_scan(scans: Path, name: str) -> None:
     jaw = "mandible" if name.endswith("lower") else "maxilla"
-    scan = take_in(read_mesh(scans / "arches" / f"{name}.ply"), jaw=jaw, missing=())
+    scan = take_in(read_mesh(scans / "arches" / f"{name}.ply"), jaw=jaw)
     arch = DentalArch(scan, {}, (), np.zeros(len(scan.surface.faces), np.int32))
     seen = survey(arch, path_from_tilts(jaw), spacing_mm=0.25)
     model = block_out(arch, seen).model
@@ -49,7 +49,7 @@ def test_no_material_over_the_scan(scans: Path, name: str) -> None:
 def labelled(scans: Path, name: str) -> DentalArch:
     """An arch with the crowns of its labels; the teeth carry a centre only."""
     mesh = read_mesh(scans / "arches" / f"{name}.ply")
-    scan = take_in(mesh, jaw="mandible" if name.endswith("_L") else "maxilla", missing=())
+    scan = take_in(mesh, jaw="mandible" if name.endswith("_L") else "maxilla")
     label = np.load(scans / "arches" / f"{name}.face_tooth.npy")
     away, nearest = KDTree(scan.scan_to_arch.apply(mesh.corners.mean(axis=1))).query(
         scan.surface.corners.mean(axis=1)
