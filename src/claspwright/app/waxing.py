@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+from scipy.spatial import KDTree
 
+from claspwright.arch import DentalArch
 from claspwright.framework import Framework
 from claspwright.geometry import Rigid
 from claspwright.survey import Course, Patch, Wax, with_ledges
@@ -27,16 +29,23 @@ def wax_in_arch(wax: Wax, scan_to_arch: Rigid) -> Wax:
     return replace(wax, reliefs=moved(wax.reliefs), fills=moved(wax.fills))
 
 
-def waxed(framework: Framework, wax: Wax) -> Framework:
-    """The framework with ledges under its retentive arms on the model, where they are asked for."""
+def waxed(framework: Framework, wax: Wax, arch: DentalArch) -> Framework:
+    """The framework with ledges under its retentive arms on the model, where they are asked for.
+
+    A ledge runs along the part of an arm that lies on its crown.
+    """
     if not wax.ledges:
         return framework
     path = framework.blocked_out.field.grid.frame.inverse().turn(np.array([0.0, 0.0, 1.0]))
+    faces = KDTree(arch.scan.surface.corners.mean(axis=1))
     courses = []
     for part in framework.components:
-        if part.kind == "retentive arm":
-            width = np.broadcast_to(part.width_mm, len(part.line))
-            lower = part.line - 0.5 * width[:, None] * path
+        if part.kind != "retentive arm":
+            continue
+        on = arch.crown_of_face[faces.query(part.line)[1]] == part.tooth
+        width = np.broadcast_to(part.width_mm, len(part.line))
+        lower = (part.line - 0.5 * width[:, None] * path)[on]
+        if len(lower) > 2:
             name = part.id.removeprefix("clasp.")
             courses.append(Course(name, lower, LEDGE_WIDTH_MM, LEDGE_HEIGHT_MM))
     return replace(framework, blocked_out=with_ledges(framework.blocked_out, tuple(courses)))

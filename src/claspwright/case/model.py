@@ -116,6 +116,9 @@ class Blockout(_Table):
     ledges: Flag = Field(
         False, description="a shelf on the model under each retentive arm, to guide its underside"
     )
+    bead_line: Flag = Field(
+        False, description="scribe the model along the border of a palatal connector"
+    )
 
 
 class ReliefPatch(_Table):

@@ -9,6 +9,7 @@ import numpy as np
 from claspwright.arch import DentalArch
 from claspwright.base import Finding, Progress, part, silent
 from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
+from claspwright.framework.beads import bead_lines
 from claspwright.framework.canvas import Canvas
 from claspwright.framework.clearance import closing_roof
 from claspwright.framework.connectors import Connector, plan_connector
@@ -27,6 +28,7 @@ from claspwright.geometry import (
     bodies,
     contour,
     difference,
+    intersection,
     simplified,
 )
 from claspwright.survey import NO_WAX, BlockedOut, Relief, Survey, Wax, block_out
@@ -59,6 +61,9 @@ def build(
         InfeasibleError: a component of the design has no place on this arch.
     """
     plan = _planned(arch, survey, design, progress, wax)
+    if wax.bead_line:
+        beads = bead_lines(plan.ground, plan.connector, plan.bases, plan.relief.field)
+        wax = replace(wax, beads=(*wax.beads, *beads))
     model = block_out(arch, survey, plan.relief, wax, progress=part(progress, 0.2, 0.45))
     ground = replace(plan.ground, laid=Terrain.of(model.field))
     progress(0.45, "laying components")
@@ -211,5 +216,7 @@ def _cut(
     else:
         # away from the tips the blocked-out model cuts, everywhere the bare tooth does
         rigid = difference(outer, difference(model.model, tips))
-        pieces = bodies(difference(rigid, arch.scan.solid))
+        scribed = any(body.kind == "bead" for body in model.bodies)
+        bare = intersection(arch.scan.solid, model.model) if scribed else arch.scan.solid
+        pieces = bodies(difference(rigid, bare))
     return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

@@ -85,7 +85,6 @@ def block_out(
     field = layers.relieved
     if wax.beads:
         model, bodies = _beaded(model, field, wax, bodies)
-        field = grooved(field, wax.beads)
     progress(0.9, "blockout")
     amounts = [
         _volume(f, layers.floor)

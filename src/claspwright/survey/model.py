@@ -56,7 +56,7 @@ class BlockedOut:
     """The blocked-out model: master solid, undercuts filled along the path, relief added."""
 
     model: Mesh  # watertight, arch frame
-    field: Field  # block_field less the relief
+    field: Field  # block_field less the relief; bead lines are cut into the model alone
     blockout_mm3: float
     relief_mm3: float
     bodies: tuple[WaxBody, ...] = ()  # what was added or cut, by name

@@ -51,7 +51,8 @@ class Wax:
     fills: tuple[Patch, ...] = ()  # arbitrary fill of what nothing crosses
     reliefs: tuple[Patch, ...] = ()  # marked by hand, such as tori
     ledges: bool = False  # under the retentive arms, to guide their underside
-    beads: tuple[Course, ...] = ()
+    bead_line: bool = False  # along the border of a palatal connector
+    beads: tuple[Course, ...] = ()  # lines that are cut besides
 
     def __post_init__(self) -> None:
         if not 0.0 <= self.taper_deg <= STEEPEST_TAPER_DEG:

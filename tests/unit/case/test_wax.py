@@ -12,6 +12,7 @@ ASKED = """
 [blockout]
 taper_deg = 3.0
 ledges = true
+bead_line = true
 
 [[relief]]
 name = "torus"
@@ -41,7 +42,7 @@ def test_a_sheet_without_wax_asks_for_plain_parallel_blockout(folder: Path) -> N
 @pytest.mark.reference("check-values B24, B27: 30 gauge is 0.255 mm, 24 gauge 0.511 mm")
 def test_taper_ledges_reliefs_and_fills_are_read(folder: Path) -> None:
     wax = read(folder, ASKED).wax
-    assert (wax.taper_deg, wax.ledges) == (3.0, True)
+    assert (wax.taper_deg, wax.ledges, wax.bead_line) == (3.0, True, True)
     torus, second = wax.reliefs
     assert (torus.name, torus.at, torus.radius_mm) == ("torus", (1.0, 2.0, 3.0), 4.0)
     assert torus.thickness_mm == pytest.approx(0.511, abs=0.001)
