@@ -13,7 +13,7 @@ from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
 from claspwright.cli.frame import frame
 from claspwright.cli.gauge import gauge
-from claspwright.cli.inspection import fit, seat
+from claspwright.cli.inspection import areas, fit, seat
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
 from claspwright.cli.papers import demo_month, dispatch, month, papers
@@ -46,6 +46,7 @@ app.command("slice")(slice_)
 app.command()(build)
 app.command()(fit)
 app.command()(seat)
+app.command()(areas)
 app.command()(furnace)
 app.command()(papers)
 app.command()(dispatch)

@@ -89,3 +89,17 @@ def seat(
         for finding in found.findings:
             print(f"{finding.severity}: {finding.component} {finding.text}")
     raise typer.Exit(STOPPED if found.stopped else CLEAN)
+
+
+def areas(
+    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    out: Annotated[Path, typer.Option("--out", "-o", help="TOML file to write.")],
+) -> None:
+    """Name the rests and the springing arm tips of a case, for `fit` and `seat`."""
+    from claspwright.app.case_areas import areas_text, case_areas
+    from claspwright.app.whole_file import write_whole
+
+    with progress_bar(case.name) as progress:
+        found, path = case_areas(case, progress=progress)
+    write_whole(out, lambda place: place.write_text(areas_text(found, path), encoding="utf-8"))
+    print(f"{len(found)} areas; path {path[0]} {path[1]} {path[2]}")

@@ -80,10 +80,11 @@ WITH RECURSIVE down(subject) AS (
 )
 SELECT part.subject, owner.body, mine.parent, made.parent
 FROM down
-JOIN current AS part ON part.subject = down.subject AND part.kind = 'part'
+JOIN current AS part ON part.subject = down.subject
 JOIN link AS mine ON mine.child = part.subject AND mine.relation = 'case'
 JOIN link AS made ON made.child = part.subject AND made.relation = 'build'
 JOIN current AS owner ON owner.subject = mine.parent
+WHERE down.subject LIKE 'part:%'
 ORDER BY part.seq
 """
 

@@ -13,13 +13,13 @@ from claspwright.report.views import Side, view
 
 SIZE = (760, 560)
 RANGE_MM = 0.2
-LEVELS = (-0.1, 0.0, 0.1)
+LEVELS = (-0.1, 0.1)
 
 
 def deviation_picture(found: Deviation, *, finish: int = 2) -> bytes:
     """PNG: occlusal and tissue side beside each other, coloured from -0.2 to 0.2 mm.
 
-    Contour lines at -0.1, 0 and 0.1 mm tell the same without colour.
+    Contour lines at -0.1 and 0.1 mm tell the same without colour.
     """
     item = Item(
         found.scan, values=np.asarray(found.distance_mm), low=-RANGE_MM, high=RANGE_MM,
