@@ -31,7 +31,7 @@ BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may 
 LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
 LANE_STEP = 0.1  # mm along the seat
 SOFT = 0.6  # mm over which the top of a rest rises to the ridge
-EDGE = 0.35  # mm radius of its upper edge
+EDGE = 0.55  # mm radius of its upper edge
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
 
