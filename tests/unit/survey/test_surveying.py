@@ -87,9 +87,8 @@ def test_a_rigid_motion_changes_no_reading(balls: DentalArch, seen: Survey) -> N
     moved = survey(replace(balls, scan=scan), seen.path, spacing_mm=0.2)
     crown = balls.scan.surface.vertices[:, 2] > TISSUE + 0.1
     near = crown & (seen.undercut > 0) & (seen.undercut < 1.0)
-    off = np.abs(moved.undercut - seen.undercut)[near]
-    assert np.quantile(off, 0.95) < 0.001
-    assert off.max() < 0.003
+    assert near.sum() > 1000
+    assert np.abs(moved.undercut - seen.undercut)[near].max() < 0.001
 
 
 def test_tilting_moves_the_survey_line_down_on_the_raised_side(balls: DentalArch) -> None:
