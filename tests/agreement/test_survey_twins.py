@@ -18,7 +18,7 @@ from claspwright.geometry import (
     ray_lengths,
 )
 from claspwright.survey import _cone_kernels as cone
-from claspwright.survey import _gauge_kernels as kernels
+from claspwright.survey.filling import tapered
 from claspwright.survey.surveying import swept_down
 
 UP = np.array([0.0, 0.0, 1.0])
@@ -39,6 +39,13 @@ def field(two_balls: Mesh) -> Field:
 def test_sweep_is_a_running_minimum_from_above(field: Field) -> None:
     plain = np.minimum.accumulate(field.values[:, :, ::-1], axis=2)[:, :, ::-1]
     assert np.array_equal(swept_down(field).values, plain)
+
+
+def test_tapered_sweep_is_the_least_value_above_less_its_taper(field: Field) -> None:
+    drop = field.grid.spacing * np.tan(np.radians(5.0))
+    steps = drop * np.arange(field.grid.shape[2])
+    plain = np.minimum.accumulate((field.values - steps)[:, :, ::-1], axis=2)[:, :, ::-1] + steps
+    assert tapered(field, 5.0).values == pytest.approx(plain, abs=1e-5)
 
 
 @pytest.mark.parametrize("tilt", [0.0, 0.15])
@@ -101,10 +108,3 @@ def test_heights_are_where_rays_from_above_land(two_balls: Mesh) -> None:
     assert np.array_equal(np.isfinite(flat), np.isfinite(plain))
     hit = np.isfinite(flat)
     assert np.abs(flat[hit] - plain[hit]).max() < 1e-9
-
-
-def test_trilinear_is_that_of_the_field(field: Field) -> None:
-    points = np.random.default_rng(2).uniform(-3, 4, (100, 3))
-    nodes = field.grid.to_nodes(points)
-    found = [kernels.trilinear(field.values, *node) for node in nodes]
-    assert found == pytest.approx(field.at(points), abs=1e-5)

@@ -8,7 +8,7 @@ from scipy.spatial import KDTree
 
 from claspwright.base import Floats, Singles
 from claspwright.geometry import Field, Grid, in_chunks, resampled
-from claspwright.survey import _gauge_kernels as kernels
+from claspwright.survey import _sweep_kernels as kernels
 from claspwright.survey.wax import Course, Patch
 
 CLOSING_MM = 2.0  # radius of the ball that does not enter what is filled

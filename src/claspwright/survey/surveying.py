@@ -17,7 +17,7 @@ from claspwright.geometry import (
     looking_along,
     vertex_normals,
 )
-from claspwright.survey import _gauge_kernels as kernels
+from claspwright.survey import _sweep_kernels as kernels
 from claspwright.survey.gauge import LIFT_MM, read_gauge
 from claspwright.survey.lines import survey_lines
 from claspwright.survey.model import PathOfPlacement, Survey
