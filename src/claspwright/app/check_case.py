@@ -16,7 +16,7 @@ from claspwright.app.results import write_json
 from claspwright.app.to_scan import findings_in_scan, point_of
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
-from claspwright.base import Finding, GeometryError, Progress, part, silent
+from claspwright.base import Finding, GeometryError, InputError, Progress, part, silent
 from claspwright.case import read_sheet
 from claspwright.geometry import DistanceTree
 from claspwright.materials import conditions, material
@@ -24,15 +24,19 @@ from claspwright.mechanics import (
     ArmCase,
     ArmProof,
     DentureProof,
+    FrameworkFe,
     Swing,
     prove_arm,
     prove_denture,
+    prove_solid,
 )
-from claspwright.report import SheetFacts, lifting_picture, write_proof_sheet
+from claspwright.report import SheetFacts, lifting_picture, stress_picture, write_proof_sheet
 from claspwright.report.proof_sheet import CAUTION
-from claspwright.rules import arm_findings, bite_findings, lifting_findings
+from claspwright.rules import arm_findings, bite_findings, lifting_findings, solid_findings
 
-RESULTS = frozenset(("check.json", "proof.pdf", "lifting.png"))
+RESULTS = frozenset(("check.json", "proof.pdf", "lifting.png", "stress.png"))
+ELEMENTS_MM = 0.3
+FINEST_MM, COARSEST_MM = 0.1, 0.6
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,6 +46,7 @@ class Checked:
     work: Work
     arms: tuple[ArmProof, ...]
     denture: DentureProof | None
+    solid: FrameworkFe | None  # None where finite elements were not asked for
     findings: tuple[Finding, ...]  # of the proof
     answer: dict[str, Any]  # what check.json holds; Any: a tree for JSON
 
@@ -52,13 +57,19 @@ class Checked:
 
 
 def check_case(
-    case: Path, out: Path | None = None, *, date: str = "", progress: Progress = silent
+    case: Path,
+    out: Path | None = None,
+    *,
+    step_mm: float | None = ELEMENTS_MM,
+    date: str = "",
+    progress: Progress = silent,
 ) -> Checked:
     """Work a case out until its framework, prove it, and write the proof.
 
     Args:
         case: a folder with `case.toml`, or that file.
         out: folder for check.json, proof.pdf and lifting.png; None: nothing is written.
+        step_mm: edge of the finite elements; None: without them.
         date: date of the work as it shall print; no clock is asked.
         progress: told of each stage.
 
@@ -68,9 +79,13 @@ def check_case(
     sheet = read_sheet(case)
     if out is not None:
         check_target(out, sheet.path.parent, RESULTS)
-    work = carry_out(sheet, Watch(), part(progress, 0.0, 0.8))
-    progress(0.8, "proof")
-    checked = prove(work, progress=part(progress, 0.8, 0.95))
+    if step_mm is not None and not COARSEST_MM >= step_mm >= FINEST_MM:
+        raise InputError(
+            f"elements must have an edge of {FINEST_MM:g} to {COARSEST_MM:g} mm, got {step_mm:g}",
+            place="--step-mm",
+        )
+    work = carry_out(sheet, Watch(), part(progress, 0.0, 0.6))
+    checked = prove(work, step_mm=step_mm, progress=part(progress, 0.6, 0.95))
     if out is not None:
         with whole_folder(out) as folder:
             write_json(folder / "check.json", checked.answer)
@@ -79,17 +94,23 @@ def check_case(
     return checked
 
 
-def prove(work: Work, *, progress: Progress = silent) -> Checked:
-    """The proof of a case that has been worked out; empty where there is no framework."""
+def prove(work: Work, *, step_mm: float | None = None, progress: Progress = silent) -> Checked:
+    """The proof of a case that has been worked out; empty where there is no framework.
+
+    Args:
+        work: a case with its framework.
+        step_mm: edge of the finite elements; None: without them.
+        progress: told of each arm.
+    """
     arms: list[ArmProof] = []
-    denture, found = None, []
+    denture, solid, found = None, None, []
     if work.framework is not None and work.arch is not None and work.surveyed is not None:
         alloy = material(work.sheet.prescription.alloy)
         tree = DistanceTree(work.arch.scan.solid)
         shared = ArmCase(work.framework, work.arch, work.surveyed, alloy, tree)
         laid = [c for c in work.framework.components if c.kind == "retentive arm"]
         for n, arm in enumerate(laid):
-            progress(n / max(len(laid), 1), f"proof of {arm.id}")
+            progress(0.3 * n / max(len(laid), 1), f"proof of {arm.id}")
             try:
                 arms.append(prove_arm(shared, arm))
             except GeometryError as error:
@@ -100,9 +121,15 @@ def prove(work: Work, *, progress: Progress = silent) -> Checked:
         if denture is not None:
             found += lifting_findings(denture, "arms as made and finished")
             found += bite_findings(denture)
+        if step_mm is not None:
+            solid = prove_solid(
+                work.framework, work.arch, work.surveyed, alloy, step=step_mm,
+                progress=part(progress, 0.3, 1.0),
+            )  # fmt: skip
+            found += () if solid is None else solid_findings(solid, alloy)
     told = findings_in_scan(found, work.scan.scan_to_arch if work.scan else None)
-    answer = _answer(work, arms, denture, told)
-    return Checked(work, tuple(arms), denture, tuple(told), answer)
+    answer = _answer(work, arms, denture, solid, told)
+    return Checked(work, tuple(arms), denture, solid, tuple(told), answer)
 
 
 def _unproved(error: GeometryError, name: str) -> Finding:
@@ -111,7 +138,11 @@ def _unproved(error: GeometryError, name: str) -> Finding:
 
 
 def _answer(
-    work: Work, arms: Sequence[ArmProof], denture: DentureProof | None, findings: Sequence[Finding]
+    work: Work,
+    arms: Sequence[ArmProof],
+    denture: DentureProof | None,
+    solid: FrameworkFe | None,
+    findings: Sequence[Finding],
 ) -> dict[str, Any]:
     """What check.json holds; Any: a tree for JSON."""
     return {
@@ -122,6 +153,7 @@ def _answer(
         "framework": work.framework is not None,
         "arms": [_arm(one) for one in arms],
         "denture": None if denture is None else _denture(work, denture),
+        "solid": None if solid is None else _solid(solid),
         "assumptions": {
             one.key: {"unit": one.unit, **asdict(one.value)} for one in conditions().values()
         },
@@ -200,6 +232,22 @@ def _denture(work: Work, proof: DentureProof) -> dict[str, Any]:
     }
 
 
+def _solid(proof: FrameworkFe) -> dict[str, Any]:
+    return {
+        "step_mm": proof.cells.step,
+        "nodes": len(proof.cells.nodes),
+        "volume_mm3": _number(proof.cells.volume),
+        "cases": [
+            {"load": name, "peak_stress_mpa": _number(peak), "yields_at": _number(times)}
+            for name, peak, times in zip(
+                proof.answer.names, proof.peak_mpa, proof.yields_at, strict=True
+            )
+        ],
+        "twist_mm_under_10_n": _number(proof.twist_mm),
+        "spread_mm_under_10_n": _number(proof.spread_mm),
+    }
+
+
 def _number(value: float | None) -> float | None:
     """A number for JSON; None where it is not one or has no end."""
     return None if value is None or not np.isfinite(value) else round(float(value), 4)
@@ -218,6 +266,10 @@ def _write_sheet(folder: Path, checked: Checked, date: str) -> None:
             work.arch, work.framework, work.surveyed.path.direction, checked.denture
         )
         (folder / "lifting.png").write_bytes(picture.png)
+        pictures.append(picture)
+    if checked.solid is not None and work.arch and work.framework:
+        picture = stress_picture(work.arch, work.framework, checked.solid)
+        (folder / "stress.png").write_bytes(picture.png)
         pictures.append(picture)
     facts = SheetFacts(
         asked.case_id, asked.jaw.capitalize(), str(work.kennedy), material(asked.alloy).title,

@@ -56,6 +56,12 @@ def check(
     out: Annotated[
         Path | None, typer.Option("--out", "-o", help="Folder for check.json and the proof sheet.")
     ] = None,
+    step_mm: Annotated[
+        float, typer.Option(help="Edge of the finite elements; 0.2 is finer and slower.")
+    ] = 0.3,
+    no_elements: Annotated[
+        bool, typer.Option("--no-elements", help="Leave the finite elements out.")
+    ] = False,
     date: Annotated[
         datetime | None,
         typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
@@ -67,7 +73,8 @@ def check(
 
     day = f"{date:%Y-%m-%d}" if date else ""
     with progress_bar(case.name) as progress:
-        found = check_case(case, out, date=day, progress=progress)
+        step = None if no_elements else step_mm
+        found = check_case(case, out, step_mm=step, date=day, progress=progress)
     if json:
         from json import dumps
 

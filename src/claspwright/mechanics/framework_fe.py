@@ -149,7 +149,7 @@ def _probes(framework: Framework, path: Floats) -> list[Push]:
 
 
 def _hindmost(points: Floats) -> Floats:
-    return points[points[:, 1] < points[:, 1].min() + 2.0]
+    return np.asarray(points[points[:, 1] < points[:, 1].min() + 2.0])
 
 
 def _evenly(name: str, points: Floats, force: Floats) -> Push:

@@ -15,7 +15,7 @@ from claspwright.report.content import (
     Track,
 )
 from claspwright.report.deviation_picture import deviation_picture
-from claspwright.report.force_map import lifting_picture
+from claspwright.report.force_map import lifting_picture, stress_picture
 from claspwright.report.furnace_plot import furnace_plot
 from claspwright.report.paper import Paper, qr_code, write_paper
 from claspwright.report.papers_law import (
@@ -118,6 +118,7 @@ __all__ = [
     "SheetFacts",
     "furnace_plot",
     "lifting_picture",
+    "stress_picture",
     "write_proof_sheet",
     "write_report",
     "write_review",

@@ -9,7 +9,7 @@ from claspwright.arch import DentalArch
 from claspwright.base import Floats
 from claspwright.framework import Framework
 from claspwright.geometry import Mesh
-from claspwright.mechanics import DentureProof, plan_axes
+from claspwright.mechanics import DentureProof, FrameworkFe, plan_axes
 from claspwright.report.content import Picture
 from claspwright.report.legend import draw_legend
 from claspwright.report.render import Stage, png, render
@@ -51,6 +51,29 @@ def lifting_picture(
         f"{weak}; the line about which it lifts, and dashed the one about which a base sinks."
     )
     return Picture("lifting", "proof", png(image), "Force that lifts the denture", alt)
+
+
+def stress_picture(
+    arch: DentalArch, framework: Framework, proof: FrameworkFe, finish: int = 2
+) -> Picture:
+    """The framework coloured by its stress under the worst bite."""
+    name, mises = proof.bites[proof.worst], proof.answer.mises[:, proof.worst]
+    _, cell = KDTree(proof.cells.middle).query(framework.solid.vertices)
+    top = max(float(np.ceil(proof.peak_mpa[proof.worst] / 50.0) * 50.0), 50.0)
+    metal = Item(
+        framework.solid, METAL, "framework", values=mises[cell], low=0.0, high=top,
+        levels=(top / 2,), shine=0.1,
+    )  # fmt: skip
+    place = proof.cells.middle[int(np.argmax(mises))]
+    peak = f"{proof.peak_mpa[proof.worst]:.0f} MPa"
+    label = Label(place, peak, size_px=22, dot=True, offset_px=(0, 30))
+    image = render(
+        Stage(Scene((metal,), labels=(label,))), view("occlusal", arch.scan.jaw), SIZE,
+        finish=finish,
+    )  # fmt: skip
+    draw_legend(image, metal, "stress", "MPa")
+    alt = f"The framework from occlusal, coloured by equivalent stress under a {name}: peak {peak}."
+    return Picture("stress", "proof", png(image), f"Stress under a {name}", alt)
 
 
 def _values(surface: Mesh, proof: DentureProof) -> tuple[Floats, float]:

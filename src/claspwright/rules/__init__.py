@@ -9,7 +9,13 @@ from claspwright.rules.book import (
     check_prescription,
 )
 from claspwright.rules.context import Facts, Finished
-from claspwright.rules.proof import WORDS, arm_findings, bite_findings, lifting_findings
+from claspwright.rules.proof import (
+    WORDS,
+    arm_findings,
+    bite_findings,
+    lifting_findings,
+    solid_findings,
+)
 
 __all__ = [
     "FINISHED_RULES",
@@ -24,4 +30,5 @@ __all__ = [
     "check_all",
     "check_prescription",
     "lifting_findings",
+    "solid_findings",
 ]

@@ -14,6 +14,7 @@ from claspwright.mechanics import (
     ArmCase,
     ArmProof,
     DentureProof,
+    FrameworkFe,
     Grip,
     free_points,
     laid_ride,
@@ -169,6 +170,32 @@ def bite_findings(proof: DentureProof) -> tuple[Finding, ...]:
                 judged("denture.bite_tips", "denture.bite_tips", bite.tips_at_n, text,
                        remedy=remedy, at=bite.at)
             )  # fmt: skip
+    return tuple(found)
+
+
+def solid_findings(proof: FrameworkFe, alloy: Material) -> tuple[Finding, ...]:
+    """First yield under a bite, and stiffness of the connector, by finite elements."""
+    worst = proof.worst
+    name, peak = proof.bites[worst], proof.peak_mpa[worst]
+    place = proof.cells.middle[int(np.argmax(proof.answer.mises[:, worst]))]
+    step = proof.cells.step
+    text = (
+        f"Under a {name} of {condition('bite.base').nominal:.0f} N the framework reaches "
+        f"{peak:.0f} MPa and first yields at {proof.yields_at[worst]:.1f} times that (finite "
+        f"elements, cells of {step:g} mm, stress in their middle; proof stress "
+        f"{alloy.proof.nominal:.0f} MPa, {alloy.proof.cited})"
+    )
+    remedy = "Thicken the metal there, or round the corner where it springs from."
+    found = [
+        judged("solid.yield", "solid.yield", proof.yields_at[worst], text, remedy=remedy, at=place)
+    ]
+    for name, moved in (("spread", proof.spread_mm), ("twist", proof.twist_mm)):
+        if moved is not None:
+            how = "apart" if name == "spread" else "up on one and down on the other"
+            text = f"The sides give {moved:.2f} mm against each other under 10 N {how}"
+            remedy = "Thicken or widen the major connector."
+            key = f"connector.{name}"
+            found.append(judged(key, key, moved, text, remedy=remedy))
     return tuple(found)
 
 
