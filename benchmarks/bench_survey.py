@@ -1,9 +1,14 @@
-"""The survey at three sizes, beside ray casting with embreex and libigl."""
+"""The survey at three sizes, beside ray casting with embreex and libigl.
+
+On a busy machine: --benchmark-timer=time.process_time, which counts the work of all threads.
+"""
 
 from __future__ import annotations
 
+import resource
 from typing import Any
 
+import igl
 import numpy as np
 import pytest
 from embreex import rtcore_scene
@@ -21,7 +26,17 @@ from claspwright.geometry import (
     distance_field,
     union,
 )
-from claspwright.survey import Survey, block_out, gauge, path_from_tilts, search_path, survey
+from claspwright.survey import (
+    Survey,
+    Zone,
+    block_out,
+    gauge,
+    path_from_tilts,
+    search_path,
+    survey,
+)
+from claspwright.survey.judge import PathJudge, ways_of
+from claspwright.survey.search import disc
 from claspwright.survey.surveying import hidden_vertices
 
 TEETH = {code: n for n, code in enumerate((45, 44, 43, 33, 34, 35))}
@@ -103,7 +118,62 @@ def test_block_out(benchmark: Any, arch: DentalArch, seen: Survey) -> None:
     benchmark.pedantic(block_out, args=(arch, seen), rounds=2, warmup_rounds=1)
 
 
+ZONES: tuple[Zone, ...] = (
+    (45, "buccal", 0.25), (45, "lingual", 0.25), (35, "buccal", 0.25), (35, "lingual", 0.25),
+)  # fmt: skip
+
+
+def points_and_ways(arch: DentalArch) -> tuple[Any, Any]:
+    """What the cone is read at: starts just off the surface, and the ways out of the mouth."""
+    judge = PathJudge(arch, ZONES)
+    spots = [*judge.clasps, *judge.opposite, *(f.spot for f in judge.proximal), judge.tissue]
+    starts = np.concatenate([spot.points + 0.002 * spot.normals for spot in spots])
+    return starts, ways_of(arch, disc(1.0, 20.0))
+
+
 def test_search_path(benchmark: Any, arch: DentalArch) -> None:
-    zones = tuple((code, side, 0.25) for code in (45, 35) for side in ("buccal", "lingual"))
-    found = benchmark.pedantic(search_path, args=(arch, zones), rounds=2, warmup_rounds=1)
+    """The whole cone at 1 degree with its refinement, the distance field included."""
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    found = benchmark.pedantic(search_path, args=(arch, ZONES), rounds=2, warmup_rounds=1)
+    benchmark.extra_info["faces"] = len(arch.scan.solid.faces)
     benchmark.extra_info["paths"] = len(found.tried)
+    after = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    benchmark.extra_info["more memory MiB"] = (after - before) // 1024
+    benchmark.extra_info["memory of all MiB"] = after // 1024
+
+
+def test_cone_embreex(benchmark: Any, arch: DentalArch) -> None:
+    """Whether each way of the cone is blocked, at the same points: no depth, no score."""
+    starts, ways = points_and_ways(arch)
+    solid = arch.scan.solid
+
+    def cone() -> int:
+        scene = rtcore_scene.EmbreeScene()
+        TriangleMesh(scene, solid.vertices.astype(np.float32), solid.faces)
+        origins = starts.astype(np.float32)
+        blocked = 0
+        for way in ways.astype(np.float32):
+            hits = scene.run(origins, np.tile(way, (len(origins), 1)), query="OCCLUDED")
+            blocked += int((np.asarray(hits) >= 0).sum())
+        return blocked
+
+    benchmark.extra_info["rays"] = len(starts) * len(ways)
+    benchmark.pedantic(cone, rounds=2, warmup_rounds=1)
+
+
+def test_cone_libigl(benchmark: Any, arch: DentalArch) -> None:
+    """A few of those rays; libigl takes them one by one."""
+    starts, ways = points_and_ways(arch)
+    solid = arch.scan.solid
+    some = 20
+
+    def rays() -> None:
+        for n in range(some):
+            igl.ray_mesh_intersect(
+                starts[n * len(starts) // some], ways[n * len(ways) // some],
+                np.array(solid.vertices), np.array(solid.faces),
+            )  # fmt: skip
+
+    benchmark.pedantic(rays, rounds=2, warmup_rounds=1)
+    seconds = benchmark.stats.stats.min / some if benchmark.stats else float("nan")
+    benchmark.extra_info["seconds for the cone, reckoned"] = seconds * len(starts) * len(ways)

@@ -225,6 +225,7 @@ def _guiding(face: GuidingFace) -> dict[str, Any]:
         "free_end": face.free_end,
         "height_mm": round(face.height_mm, 3),
         "area_mm2": round(face.area_mm2, 3),
+        "deviation_deg": round(face.deviation_deg, 3),
     }
 
 

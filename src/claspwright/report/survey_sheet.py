@@ -164,7 +164,7 @@ def _words(content: SurveyContent) -> dict[str, Any]:
         "guiding": [
             [
                 f"{face.tooth} {face.where}", "free end" if face.free_end else "between teeth",
-                f"{face.height_mm:.1f}", f"{face.area_mm2:.1f}",
+                f"{face.deviation_deg:.1f}", f"{face.height_mm:.1f}", f"{face.area_mm2:.1f}",
             ]
             for face in choice.score.guiding
         ],

@@ -53,8 +53,9 @@ class Amounts:
     tilt_deg: Floats  # (D,) off the normal of the occlusal plane
     at_path_mm: Floats  # (Z, D) undercut of each clasp's zone
     usable_mm: Floats  # (Z, D) of that what exists across the occlusal plane too
-    guiding_height_mm: Floats  # (P, D) of each proximal face beside a span
-    guiding_mm2: Floats  # (P, D) graded by the deviation from the path
+    guiding_height_mm: Floats  # (P, D) of each proximal face beside a span, where it guides
+    guiding_mm2: Floats  # (P, D) area there
+    guiding_grade: Floats  # (P, D) 1 along the path, 0 where all of it is 5 degrees off
     proximal_mm3: Floats  # (D,) undercut of those faces
     opposite_mm3: Floats  # (D,) undercut of the faces across from the clasps
     tissue_mm3: Floats  # (D,) undercut of tissue under connector and bases
@@ -140,8 +141,9 @@ class PathJudge:
             tilt_deg=np.degrees(np.arccos(np.clip(ways[:, 2], -1.0, 1.0))),
             at_path_mm=_rows(at_path, d),
             usable_mm=_rows(usable, d),
-            guiding_height_mm=_rows([height for height, _ in guiding], d),
-            guiding_mm2=_rows([area for _, area in guiding], d),
+            guiding_height_mm=_rows([height for height, _, _ in guiding], d),
+            guiding_mm2=_rows([area for _, area, _ in guiding], d),
+            guiding_grade=_rows([grade for _, _, grade in guiding], d),
             proximal_mm3=_rows(proximal, d).sum(axis=0),
             opposite_mm3=_rows(across, d).sum(axis=0),
             tissue_mm3=self.tissue.areas @ depths[-1],
@@ -174,6 +176,7 @@ class PathJudge:
         areas = np.array([self.wanted_area_mm2(face) for face in self.proximal])[:, None]
         guided = 0.5 * np.minimum(amounts.guiding_height_mm / heights, 1.0)
         guided += 0.5 * np.minimum(amounts.guiding_mm2 / areas, 1.0)
+        guided *= amounts.guiding_grade
         return {
             "retention": short.sum(axis=0),
             "guiding": (1.0 - guided).sum(axis=0),
@@ -212,15 +215,17 @@ def deepest(depth: Singles | Floats, areas: Floats, area_mm2: float = TIP_AREA_M
     return out
 
 
-def _guiding(spot: Spot, depth: Singles, ways: Floats) -> tuple[Floats, Floats]:
-    """(D,) height [mm] and area [mm2] that guide, graded by the deviation from each path."""
+def _guiding(spot: Spot, depth: Singles, ways: Floats) -> tuple[Floats, Floats, Floats]:
+    """(D,) height [mm] and area [mm2] within 5 degrees of each path, and their grade."""
     off = np.degrees(np.arcsin(np.clip(np.abs(spot.normals @ ways.T), 0.0, 1.0)))
-    graded = np.clip(1.0 - off / GUIDING_DEG, 0.0, 1.0) * spot.areas[:, None]
-    graded[depth > GUIDING_FREE_MM] = 0.0
+    guides = (off < GUIDING_DEG) & (depth <= GUIDING_FREE_MM)
+    areas = np.where(guides, spot.areas[:, None], 0.0)
     height = np.zeros(len(ways))
     along = np.ascontiguousarray(spot.points @ ways.T)
-    kernels.guiding_bands(along, graded, GUIDING_BAND_MM, GUIDING_WIDTH_MM, height)
-    return height, graded.sum(axis=0)
+    kernels.guiding_bands(along, areas, GUIDING_BAND_MM, GUIDING_WIDTH_MM, height)
+    area = areas.sum(axis=0)
+    graded = ((1.0 - off / GUIDING_DEG) * areas).sum(axis=0)
+    return height, area, graded / np.maximum(area, 1e-9)
 
 
 def _rows(rows: list[Floats], count: int) -> Floats:

@@ -18,8 +18,9 @@ class GuidingFace:
     tooth: int
     where: Literal["mesial", "distal"]
     free_end: bool  # whether the span ends free
-    height_mm: float  # along the path, where a strip at least 1 mm wide guides
-    area_mm2: float  # graded: full along the path, nothing 5 degrees off it
+    height_mm: float  # graded, of the part within 5 degrees where a strip is 1 mm wide or more
+    area_mm2: float  # graded, of the part within 5 degrees
+    deviation_deg: float  # mean, of that part from the path; the grade is 1 less a fifth of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,7 @@ class PathScore:
     undercut_mm: tuple[float, ...]  # by zone: usable, at this path and at zero tilt alike
     tissue_mm3: float  # undercut of the tissue under connector and bases
     proximal_mm3: float  # undercut of the proximal faces beside the spans
-    guiding_mm2: float  # of those faces along the path, graded up to 5 degrees off it
+    guiding_mm2: float  # of those faces, graded by their deviation up to 5 degrees
     tilt_deg: float  # of the path against the normal of the occlusal plane
     at_path_mm: tuple[float, ...] = ()  # by zone: undercut along this path
     across_mm: tuple[float, ...] = ()  # by zone: undercut across the occlusal plane
@@ -51,7 +52,7 @@ class Cone:
     points: Floats  # (S, D) by row of the table of scores
     usable_mm: Floats  # (Z, D) undercut of each clasp that counts
     at_path_mm: Floats  # (Z, D) undercut of each clasp along the path
-    guiding_height_mm: Floats  # (P, D) of each proximal face beside a span
+    guiding_height_mm: Floats  # (P, D) of each proximal face beside a span, graded
 
     def square(self, values: Floats) -> tuple[Floats, Floats]:
         """Values (D,) as a map: (A,) tilts along either axis and (A, A), NaN off the cone.

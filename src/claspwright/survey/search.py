@@ -10,7 +10,7 @@ import numpy as np
 from claspwright.arch import DentalArch
 from claspwright.base import Finding, Floats, Progress, part, silent
 from claspwright.geometry import DistanceTree
-from claspwright.survey.judge import PathJudge, ways_of
+from claspwright.survey.judge import GUIDING_DEG, PathJudge, ways_of
 from claspwright.survey.model import PathOfPlacement
 from claspwright.survey.path import path_from_tilts
 from claspwright.survey.reasons import Rivals, findings_of, reasons_of
@@ -153,7 +153,9 @@ def scored(
         faces = tuple(
             GuidingFace(
                 face.tooth, face.where, face.free_end,
-                float(amounts.guiding_height_mm[p, n]), float(amounts.guiding_mm2[p, n]),
+                float(amounts.guiding_grade[p, n] * amounts.guiding_height_mm[p, n]),
+                float(amounts.guiding_grade[p, n] * amounts.guiding_mm2[p, n]),
+                float(GUIDING_DEG * (1.0 - amounts.guiding_grade[p, n])),
             )
             for p, face in enumerate(judge.proximal)
         )  # fmt: skip
@@ -164,7 +166,7 @@ def scored(
                 undercut_mm=tuple(amounts.usable_mm[:, n].tolist()),
                 tissue_mm3=float(amounts.tissue_mm3[n]),
                 proximal_mm3=float(amounts.proximal_mm3[n]),
-                guiding_mm2=float(amounts.guiding_mm2[:, n].sum()),
+                guiding_mm2=sum(face.area_mm2 for face in faces),
                 tilt_deg=float(amounts.tilt_deg[n]),
                 at_path_mm=tuple(amounts.at_path_mm[:, n].tolist()),
                 across_mm=tuple(judge.across_mm.tolist()),
