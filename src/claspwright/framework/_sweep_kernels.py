@@ -111,6 +111,22 @@ def sweep(
 
 
 @njit(cache=True, nogil=True)
+def join(values: Singles, shape: Singles, i0: int, j0: int, k0: int, radius: float) -> None:
+    """Unite a field with a box of another that begins at a node, with a circular fillet."""
+    r = np.float32(radius)
+    zero = np.float32(0.0)
+    for i in range(shape.shape[0]):
+        for j in range(shape.shape[1]):
+            for k in range(shape.shape[2]):
+                a, b = values[i0 + i, j0 + j, k0 + k], shape[i, j, k]
+                low = min(a, b)
+                if r > zero and a < r and b < r:
+                    u, v = max(r - a, zero), max(r - b, zero)
+                    low = max(r, low) - np.sqrt(u * u + v * v)
+                values[i0 + i, j0 + j, k0 + k] = low
+
+
+@njit(cache=True, nogil=True)
 def polygon_distance(
     xs: Floats, ys: Floats, rings: Floats, starts: Floats, limit: float
 ) -> Singles:

@@ -11,7 +11,7 @@ from claspwright.base import Finding, Progress, part, silent
 from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
 from claspwright.framework.beads import bead_lines
 from claspwright.framework.canvas import Canvas
-from claspwright.framework.clearance import closing_roof
+from claspwright.framework.clearance import closing_heights
 from claspwright.framework.connectors import Connector, plan_connector
 from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.design import Design
@@ -26,6 +26,7 @@ from claspwright.geometry import (
     Grid,
     Mesh,
     bodies,
+    carved,
     contour,
     difference,
     intersection,
@@ -203,7 +204,7 @@ def _joined(ground: Ground, laid: Laid) -> Canvas:
     for piece in laid.pieces:
         canvas.add(piece.shape, piece.fillet)
     if ground.arch.opposing is not None:
-        canvas.keep_within(closing_roof(ground), 0.2)
+        canvas.keep_below(closing_heights(ground), 0.2)
     return canvas
 
 
@@ -215,8 +216,7 @@ def _cut(
         pieces = bodies(difference(outer, model.model))
     else:
         # away from the tips the blocked-out model cuts, everywhere the bare tooth does
-        rigid = difference(outer, difference(model.model, tips))
         scribed = any(body.kind == "bead" for body in model.bodies)
         bare = intersection(arch.scan.solid, model.model) if scribed else arch.scan.solid
-        pieces = bodies(difference(rigid, bare))
+        pieces = bodies(carved(outer, model.model, tips, bare))
     return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

@@ -99,12 +99,19 @@ class Canvas:
 
     def add(self, shape: Shape, fillet: float = 0.0) -> None:
         """Join a shape to what is there, with a fillet of the given radius [mm]."""
-        here = self.values[shape.box.slices]
-        self.values[shape.box.slices] = smooth_union(here, shape.values, fillet)
+        i, j, k = (part.start for part in shape.box.slices)
+        kernels.join(self.values, shape.values, i, j, k, fillet)
 
-    def keep_within(self, field: Singles, radius: float = 0.0) -> None:
-        """Remove what lies outside another field of the same grid."""
-        self.values = smooth_cut(self.values, field, radius)
+    def keep_below(self, heights: Floats, radius: float = 0.0) -> None:
+        """Remove what rises over (nx, ny) heights in the grid frame [mm]; edges are rounded."""
+        z = self.grid.origin[2] + self.grid.spacing * np.arange(self.grid.shape[2])
+        some = np.isfinite(heights) & (heights < z[-1] + radius)
+        near = self.values[some] < 3 * radius + 0.3  # metal and its skin
+        top = np.where(near.any(axis=1), z[len(z) - 1 - near[:, ::-1].argmax(axis=1)], -np.inf)
+        reached = np.zeros(heights.shape, bool)
+        reached[some] = top > heights[some] - 2 * radius
+        over = (z[None, :] - heights[reached][:, None]).astype(np.float32)
+        self.values[reached] = smooth_cut(self.values[reached], over, radius)
 
     def field(self) -> Field:
         """The union as a field."""

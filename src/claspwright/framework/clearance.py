@@ -1,25 +1,24 @@
-"""The opposing teeth as a field over the framework."""
+"""The opposing teeth as a height over each column of the grid."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from claspwright.base import Singles
+from claspwright.base import Floats
 from claspwright.framework.ground import Ground
 from claspwright.framework.roof import GAP, roof_over
 
-__all__ = ["GAP", "closing_roof"]
+__all__ = ["GAP", "closing_heights"]
 
 
-def closing_roof(ground: Ground) -> Singles:
-    """Field that is negative below the opposing arch, on the grid [mm].
+def closing_heights(ground: Ground) -> Floats:
+    """(nx, ny) height that metal keeps below over each column of the grid [mm].
 
-    The lowest opposing surface over each column of the grid, less a gap. Columns without an
-    opposing surface are open.
+    The lowest opposing surface over the column, less a gap. Columns without an opposing surface
+    are open.
     """
     roof = roof_over(ground.arch, ground.grid)
     assert roof is not None
-    x, y, z = ground.grid.axes()
+    x, y, _ = ground.grid.axes()
     plan = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1).reshape(-1, 2)
-    tops = roof.at(plan).reshape(len(x), len(y))
-    return np.asarray(z[None, None, :] - tops[:, :, None], np.float32)
+    return roof.at(plan).reshape(len(x), len(y))

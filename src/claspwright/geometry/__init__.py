@@ -42,6 +42,7 @@ from claspwright.geometry.rigid import IDENTITY, Rigid, rotation_between
 from claspwright.geometry.solids import (
     SolidCheck,
     bodies,
+    carved,
     check_solid,
     cut_below,
     difference,
@@ -83,6 +84,7 @@ __all__ = [
     "bodies",
     "boundary_loops",
     "box",
+    "carved",
     "check_solid",
     "closest_points",
     "connected_vertices",

@@ -95,6 +95,26 @@ def difference(body: Mesh, *cutters: Mesh) -> Mesh:
     return _joined((body, *cutters), manifold3d.OpType.Subtract, "difference")
 
 
+def carved(body: Mesh, cutter: Mesh, spared: Mesh, always: Mesh) -> Mesh:
+    """What is inside `body`, outside `cutter` but for where that is `spared`, outside `always`.
+
+    The same as `difference(difference(body, difference(cutter, spared)), always)` in one go.
+
+    Raises:
+        GeometryError: an operand is not a sound solid.
+    """
+    names = ("body", "cutter", "spared zone", "cutter that always cuts")
+    first, second, third, last = (
+        _solid(mesh, name) for mesh, name in zip((body, cutter, spared, always), names, strict=True)
+    )
+    result = (first - (second - third)) - last
+    if result.status() != NO_ERROR:
+        raise GeometryError(
+            f"carving gave {result.status().name}", remedy="Simplify or move the operands apart."
+        )
+    return _mesh(result)
+
+
 def intersection(*meshes: Mesh) -> Mesh:
     """What is inside all of the solids; may be empty.
 

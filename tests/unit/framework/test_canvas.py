@@ -51,11 +51,36 @@ def test_a_canvas_joins_and_cuts() -> None:
     away = np.sqrt(x * x + y * y + z * z)[box.slices].astype(np.float32)
     canvas = Canvas(g)
     canvas.add(Shape(box, away - np.float32(1.0)))
-    canvas.keep_within(z.astype(np.float32))
+    canvas.keep_below(np.zeros(z.shape[:2]))
     field = canvas.field()
     assert field.at(np.array([[0, 0, -0.5]])) < 0 < field.at(np.array([[0, 0, 0.3]]))
     with pytest.raises(GeometryError, match="outside the surveyed volume"):
         box_round(g, np.full((1, 3), 9.0), 0.5)
+
+
+def test_keeping_below_is_the_cut_by_the_whole_field() -> None:
+    g = grid(2.0, 0.1)
+    x, y, z = np.meshgrid(*g.axes(), indexing="ij")
+    ball = (np.sqrt(x * x + y * y + z * z) - 1.0).astype(np.float32)
+    heights = 0.4 + 0.3 * g.axes()[0][:, None] + 0.0 * g.axes()[1][None, :]
+    heights[:, :10] = np.inf  # open there
+    canvas = Canvas(g)
+    canvas.add(Shape(box_round(g, np.zeros((1, 3)), 9.0), ball))
+    canvas.keep_below(heights, 0.2)
+    over = np.where(np.isfinite(heights)[:, :, None], z - heights[:, :, None], -9.0)
+    whole = smooth_cut(ball, over.astype(np.float32), 0.2)
+    assert np.abs(canvas.values - whole)[np.abs(whole) < 0.15].max() < 1e-6
+    assert np.array_equal(canvas.values < 0, whole < 0)
+
+
+def test_the_joint_of_a_canvas_is_the_smooth_union() -> None:
+    g = grid(1.0, 0.1)
+    x, y, _ = (v.astype(np.float32) for v in np.meshgrid(*g.axes(), indexing="ij"))
+    for radius in (0.0, 0.5):
+        canvas = Canvas(g)
+        for flat in (x, y):
+            canvas.add(Shape(box_round(g, np.zeros((1, 3)), 5.0), flat), radius)
+        assert np.allclose(canvas.values, smooth_union(x, y, radius), atol=1e-6)
 
 
 def test_an_oval_sweep_has_its_width_and_height() -> None:

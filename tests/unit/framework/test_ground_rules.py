@@ -10,7 +10,7 @@ import pytest
 from claspwright.base import Floats, InfeasibleError
 from claspwright.framework.bar import BarLine
 from claspwright.framework.canvas import Canvas
-from claspwright.framework.clearance import GAP, closing_roof
+from claspwright.framework.clearance import GAP, closing_heights
 from claspwright.framework.connectors import Connector
 from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.finish import finish_line
@@ -49,8 +49,9 @@ def test_relief_keeps_its_depth_in_the_band_and_off_the_crown(sphere: Ground) ->
 def test_nothing_passes_the_opposing_teeth(sphere: Ground) -> None:
     # a flat opposing surface over x > 1 only, 5 mm up
     above = box(np.array([1.0, -6, 5.0]), np.array([8.0, 6, 7.0]))
-    roof = Field(sphere.grid, closing_roof(replace(sphere, arch=replace(
-        sphere.arch, opposing=above))))  # fmt: skip
+    heights = closing_heights(replace(sphere, arch=replace(sphere.arch, opposing=above)))
+    z = sphere.grid.axes()[2]
+    roof = Field(sphere.grid, (z[None, None, :] - heights[:, :, None]).astype(np.float32))
     spots = np.array([[3.0, 0, 5.0 - GAP - 0.05], [3.0, 0, 5.0 - GAP + 0.05], [-3.0, 0, 7.0]])
     read = roof.at(spots)
     assert read[0] < 0 < read[1]  # up to the gap and no further

@@ -10,6 +10,7 @@ from claspwright.geometry import (
     ball,
     bodies,
     box,
+    carved,
     check_solid,
     cut_below,
     difference,
@@ -91,3 +92,14 @@ def test_simplified_and_cut() -> None:
     half = cut_below(CUBE, np.array([0, 0, 1.0]), 0.5)
     assert volume(half) == pytest.approx(6.0)
     assert half.vertices[:, 2].min() == pytest.approx(0.5)
+
+
+def test_carving_in_one_go_is_the_chain_of_differences() -> None:
+    spared = box(np.array([0.0, -3.0, -3.0]), np.array([3.0, 3.0, 3.0]))
+    always = box(np.full(3, 0.7), np.full(3, 3.0))
+    chain = difference(difference(CUBE, difference(SPHERE, spared)), always)
+    whole = carved(CUBE, SPHERE, spared, always)
+    assert volume(whole) == pytest.approx(volume(chain), rel=1e-9)
+    assert check_solid(whole).status == "NoError"
+    with pytest.raises(GeometryError, match="not a closed solid"):
+        carved(Mesh(CUBE.vertices, CUBE.faces[1:]), SPHERE, spared, always)
