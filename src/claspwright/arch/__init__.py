@@ -1,5 +1,6 @@
 """Intake: from an open scan to the closed master solid, its teeth and spans."""
 
+from claspwright.arch.comparison import Change, Comparison, ToothChange, compare_scans
 from claspwright.arch.intake import take_in
 from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
 from claspwright.arch.marks import MarkProposal, propose_marks
@@ -29,6 +30,8 @@ from claspwright.arch.units import UnitGuess, guess_unit
 
 __all__ = [
     "ARCH_ORDER",
+    "Change",
+    "Comparison",
     "DentalArch",
     "EdentulousArea",
     "GuidingPlane",
@@ -41,9 +44,11 @@ __all__ = [
     "SeatPlace",
     "Span",
     "Tooth",
+    "ToothChange",
     "UnitGuess",
     "align_opposing",
     "classify",
+    "compare_scans",
     "find_guiding_plane",
     "find_rest_seat",
     "find_teeth",

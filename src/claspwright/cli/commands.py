@@ -20,6 +20,7 @@ from claspwright.cli.papers import demo_month, dispatch, month, papers
 from claspwright.cli.process import furnace
 from claspwright.cli.proof import arm, check
 from claspwright.cli.register import register
+from claspwright.cli.scans import compare_scans, rescan
 from claspwright.cli.survey import survey
 
 app = typer.Typer(
@@ -36,6 +37,8 @@ app.command()(new)
 app.command()(marks)
 app.command()(frame)
 app.command()(classify)
+app.command("compare-scans")(compare_scans)
+app.command()(rescan)
 app.command()(bench)
 app.command("demo-arch")(demo_arch)
 app.command()(demo)
