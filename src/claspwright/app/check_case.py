@@ -26,13 +26,20 @@ from claspwright.mechanics import (
     DentureProof,
     FrameworkFe,
     Swing,
+    choose_arm,
     prove_arm,
     prove_denture,
     prove_solid,
 )
 from claspwright.report import SheetFacts, lifting_picture, stress_picture, write_proof_sheet
 from claspwright.report.proof_sheet import CAUTION
-from claspwright.rules import arm_findings, bite_findings, lifting_findings, solid_findings
+from claspwright.rules import (
+    arm_findings,
+    bite_findings,
+    choice_finding,
+    lifting_findings,
+    solid_findings,
+)
 
 RESULTS = frozenset(("check.json", "proof.pdf", "lifting.png", "stress.png"))
 ELEMENTS_MM = 0.3
@@ -103,7 +110,8 @@ def prove(work: Work, *, step_mm: float | None = None, progress: Progress = sile
         progress: told of each arm.
     """
     arms: list[ArmProof] = []
-    denture, solid, found = None, None, []
+    found: list[Finding] = []
+    denture, solid = None, None
     if work.framework is not None and work.arch is not None and work.surveyed is not None:
         alloy = material(work.sheet.prescription.alloy)
         tree = DistanceTree(work.arch.scan.solid)
@@ -113,6 +121,7 @@ def prove(work: Work, *, step_mm: float | None = None, progress: Progress = sile
             progress(0.3 * n / max(len(laid), 1), f"proof of {arm.id}")
             try:
                 arms.append(prove_arm(shared, arm))
+                found += choice_finding(arm.id, choose_arm(shared, arm), arm.line[-1])
             except GeometryError as error:
                 found.append(_unproved(error, arm.id))
         holds = {one.arm.id: one.ride.withdrawal_n for one in arms}

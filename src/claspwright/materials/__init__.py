@@ -12,6 +12,7 @@ from claspwright.materials.table import (
     material,
     materials,
     published_life,
+    wires,
 )
 
 __all__ = [
@@ -26,4 +27,5 @@ __all__ = [
     "material",
     "materials",
     "published_life",
+    "wires",
 ]

@@ -79,6 +79,12 @@ def materials() -> Mapping[str, Material]:
     return MappingProxyType({name: _alloy(name, row) for name, row in _table("alloys").items()})
 
 
+@cache
+def wires() -> Mapping[str, Material]:
+    """Every wrought wire by its name."""
+    return MappingProxyType({name: _alloy(name, row) for name, row in _table("wires").items()})
+
+
 def material(name: str) -> Material:
     """The alloy of this name.
 

@@ -19,6 +19,7 @@ from claspwright.mechanics.arms import (
 from claspwright.mechanics.bare_arm import BareArm, BareResult, bare_arm
 from claspwright.mechanics.body import Giving, Hold, Motions, dislodging_load, motions
 from claspwright.mechanics.cells import Cells, cut_cells, elasticity
+from claspwright.mechanics.choose import ArmForm, Choice, choose_arm
 from claspwright.mechanics.cutting import cut_sections, own_sections
 from claspwright.mechanics.denture import (
     BasePoints,
@@ -55,6 +56,7 @@ from claspwright.mechanics.sprung import Sprung, sprung
 __all__ = [
     "Answer",
     "ArmCase",
+    "ArmForm",
     "ArmProof",
     "ArmResult",
     "BareArm",
@@ -63,6 +65,7 @@ __all__ = [
     "Bed",
     "Bite",
     "Cells",
+    "Choice",
     "CutArm",
     "DentureProof",
     "Elastic",
@@ -87,6 +90,7 @@ __all__ = [
     "bare_arm",
     "beam_arm",
     "bear",
+    "choose_arm",
     "circle",
     "clasp_arm",
     "crown_track",

@@ -13,6 +13,7 @@ from claspwright.rules.proof import (
     WORDS,
     arm_findings,
     bite_findings,
+    choice_finding,
     lifting_findings,
     solid_findings,
 )
@@ -29,6 +30,7 @@ __all__ = [
     "bite_findings",
     "check_all",
     "check_prescription",
+    "choice_finding",
     "lifting_findings",
     "solid_findings",
 ]

@@ -7,12 +7,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from claspwright.base import Finding
+from claspwright.base import Finding, Floats
 from claspwright.limits import limit
 from claspwright.materials import Material, condition, published_life
 from claspwright.mechanics import (
     ArmCase,
     ArmProof,
+    Choice,
     DentureProof,
     FrameworkFe,
     Grip,
@@ -22,7 +23,7 @@ from claspwright.mechanics import (
 )
 from claspwright.rules.clasps import prescribed
 from claspwright.rules.context import Finished
-from claspwright.rules.judging import judged
+from claspwright.rules.judging import judged, point
 
 WORDS = {
     "modulus": "the modulus",
@@ -171,6 +172,25 @@ def bite_findings(proof: DentureProof) -> tuple[Finding, ...]:
                        remedy=remedy, at=bite.at)
             )  # fmt: skip
     return tuple(found)
+
+
+def choice_finding(name: str, choice: Choice, at: Floats) -> tuple[Finding, ...]:
+    """What sizes would reach the wanted force, or that none would."""
+    best = choice.best
+    dimension = limit("clasp.force")
+    return (
+        Finding(
+            "proof.choice",
+            "note" if choice.reached else "look",
+            f"For {choice.wanted_n:g} N on the way of {name}: {choice.words}.",
+            dimension.cited,
+            measured=None if best is None else round(best.withdrawal_n, 2),
+            limit=choice.wanted_n,
+            unit="N",
+            at_mm=point(at),
+            component=name,
+        ),
+    )
 
 
 def solid_findings(proof: FrameworkFe, alloy: Material) -> tuple[Finding, ...]:
