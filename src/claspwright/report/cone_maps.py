@@ -88,7 +88,9 @@ def cone_maps(choice: PathChoice, panels: Sequence[Panel], *, columns: int = 2) 
         for spare in axes[len(panels) :]:
             spare.set_axis_off()
         handles, labels = axes[0].get_legend_handles_labels()
-        figure.legend(handles, labels, loc="outside lower center", ncols=4, frameon=False)
+        figure.legend(
+            handles, labels, loc="outside lower center", ncols=2 * min(columns, 2), frameon=False
+        )
     return figure
 
 
