@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy.ndimage import gaussian_filter, gaussian_filter1d, maximum_filter1d
+from scipy.ndimage import gaussian_filter, gaussian_filter1d, grey_closing, maximum_filter1d
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry.polygon import orient
 
@@ -31,7 +31,9 @@ BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may 
 LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
 LANE_STEP = 0.1  # mm along the seat
 SOFT = 0.6  # mm over which the top of a rest rises to the ridge
+LIP = 0.3  # mm that a cingulum rest runs out past the border of its ledge
 EDGE = 0.55  # mm radius of its upper edge
+SLIT = 1.0  # mm: metal past the border of the seat bridges what is narrower
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
 
@@ -47,12 +49,13 @@ def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
     floor = ground.here(seat.point)
     into = ground.aim(seat.direction)
     rim = ground.here(seat.outline)
-    outline = _outline(rim, floor, into)
+    outline = _ledge(rim, floor, into) if where == "cingulum" else _outline(rim, floor, into)
     thickness = limit("rest.thickness").value
     if not seat.prepared:
         thickness = max(1.2, thickness - 0.3)
     rise = RIDGE_RISE if seat.prepared and where != "cingulum" else BARE_RISE
-    shape = _filled(ground, outline, floor, into, thickness, rise)
+    border = float(((rim - floor) @ into).min())
+    shape = _filled(ground, outline, floor, into, border, thickness, rise)
     component = Component(
         f"rest.{tooth}.{where.replace(' ', '-')}",
         "rest",
@@ -82,8 +85,37 @@ def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
     return np.asarray(rounded.exterior.coords, np.float64)[:-1]
 
 
+def _ledge(rim: Floats, floor: Floats, into: Floats) -> Floats:
+    """(N, 2) plan outline of a cingulum rest: the whole ledge, and a little over its border.
+
+    Source:
+        2.5 to 3 mm along the tooth, 2 mm deep (limits: rest.cingulum_length, rest.cingulum_width).
+    """
+    across = np.array([-into[1], into[0], 0.0])
+    half = limit("rest.cingulum_length").value / 2
+    depth = limit("rest.cingulum_width").value
+    reach = float(((rim - floor) @ into).min())
+    front = floor + (reach - LIP) * into
+    back = front + (depth + LIP) * into
+    corners = [
+        front + 0.8 * half * across,
+        front - 0.8 * half * across,
+        floor + half * across,
+        floor - half * across,
+        back,
+    ]
+    hull = MultiPoint([tuple(spot[:2]) for spot in [*rim, *corners]]).convex_hull
+    return np.asarray(orient(hull.buffer(-0.3).buffer(0.5)).exterior.coords, np.float64)[:-1]
+
+
 def _filled(
-    ground: Ground, outline: Floats, floor: Floats, into: Floats, thickness: float, rise: float
+    ground: Ground,
+    outline: Floats,
+    floor: Floats,
+    into: Floats,
+    border: float,
+    thickness: float,
+    rise: float,
 ) -> Shape:
     """Metal over the outline up to one smooth top that runs along the seat."""
     grid = ground.grid
@@ -98,8 +130,12 @@ def _filled(
     tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-9.0)
     tops = gaussian_filter(tops, 0.2 / grid.spacing)
     plan = np.maximum(plan, tops - (top - np.float32(WEDGE)))
-    # no metal runs down into the embrasure past the border of the seat
-    under = (floor[2] - DOWN - z).astype(np.float32)[None, None, :]
+    # no metal runs down into the embrasure past the border of the seat, nor into its slits
+    low = np.full(box.shape[:2], floor[2] - DOWN)
+    size = 2 * round(SLIT / 2 / grid.spacing) + 1
+    closed = grey_closing(tops, size=(size, size), mode="nearest")
+    low = np.where(along < border, np.maximum(low, closed - 0.05), low).astype(np.float32)
+    under = low[:, :, None] - z.astype(np.float32)[None, None, :]
     sides = np.maximum(np.maximum(plan[:, :, None], under), -off - np.float32(1.0))
     roof = z.astype(np.float32)[None, None, :] - top[:, :, None]
     return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE))

@@ -12,7 +12,6 @@ from typing import Any, Literal
 
 from claspwright.arch import kind_of
 from claspwright.framework.design import Clasp, ClaspForm, ConnectorForm, MajorConnector, Side
-from claspwright.limits import limit
 
 Role = Literal["free end", "bounded", "anterior", "cross arch", "bracing", "indirect"]
 RestPlace = Literal["gap", "away", "open", "mesial", "cingulum", "none"]
@@ -66,8 +65,7 @@ def default_clasp(
     the RPI concept (Krol 1973 [memory]); a circumferential clasp by an arm.
     """
     if form == "I-bar":
-        width = limit("clasp.approach_root_width").value
-        thickness = limit("clasp.approach_root_thickness").value
+        width, thickness = proposal_rules().clasp_sizes["bar"]
     else:
         width, thickness = proposal_rules().clasp_sizes[kind_of(tooth)]
     arm = form != "I-bar"
