@@ -17,12 +17,14 @@ from claspwright.geometry.rigid import IDENTITY, Rigid
 
 PAIR_POINTS = 800  # of each surface that vote
 COARSE_POINTS = 2000
+FEW_POINTS = 500  # to try a motion with
 FINE_POINTS = 20_000
 TRIED = 5  # likely motions that are refined
 NORMAL_MM = 4.0  # normals at a right angle count like this distance times root two
 AGREE = 0.5  # least cosine between the normals of a pair
 OVERLAP_MM = 0.25  # points that end nearer, normals agreeing, count as overlap
 ENOUGH = 0.75  # share of overlap at which the pose as given is taken, with no search
+STILL_MM = 0.01  # a coarse step that moves less ends its reach
 FINE_ROUNDS = 15
 TUKEY = 4.685  # 95 % efficiency on normal noise
 LEAST_SIGMA_MM = 0.001
@@ -92,9 +94,11 @@ def register(
     target = _Target.of(tree.mesh, seed)
     sample = spread_points(moving, 6 * PAIR_POINTS, seed=seed + 1, smooth=12)
     progress(0.2, "coarse registration")
-    start = _coarse(sample.picked(COARSE_POINTS), target, IDENTITY)
-    if search and _overlap(sample.picked(COARSE_POINTS), target, start) < ENOUGH:
-        start = _searched(sample, target, start, seed)
+    few = sample.picked(FEW_POINTS)
+    start = _coarse(few, target, IDENTITY, reaches=(0.03, 0.015, 0.008))
+    if search and _overlap(few, target, start) < ENOUGH:
+        start = _searched(sample, target, start)
+    start = _coarse(sample.picked(COARSE_POINTS), target, start, reaches=(0.02, 0.01, 0.006))
     progress(0.6, "fine registration")
     found = _fine(_fine_points(moving, seed), tree, start)
     progress(1.0, "registered")
@@ -115,12 +119,16 @@ class _Target:
 
     def pairs(self, points: OrientedPoints, reach: float) -> tuple[Floats, Floats, Floats, Floats]:
         """Points nearer than `reach`, normals agreeing: points, goals, normals, distances."""
-        where = self.tree.query(_six(points))[1]
+        apart = max(reach, 0.04 * self.size)
+        bound = float(np.hypot(apart, NORMAL_MM * np.sqrt(2.0 - 2.0 * AGREE)))
+        where = self.tree.query(_six(points), distance_upper_bound=bound)[1]
+        found = where < len(self.sample.points)
+        where = np.where(found, where, 0)
         goal, normal = self.sample.points[where], self.sample.normals[where]
         off = np.einsum("pd,pd->p", points.points - goal, normal)
-        wide = np.linalg.norm(points.points - goal, axis=1) < max(reach, 0.04 * self.size)
+        near = np.linalg.norm(points.points - goal, axis=1) < apart
         agree = np.einsum("pd,pd->p", points.normals, normal) > AGREE
-        good = wide & agree & (np.abs(off) < reach)
+        good = found & near & agree & (np.abs(off) < reach)
         return points.points[good], goal[good], normal[good], off[good]
 
 
@@ -132,14 +140,20 @@ def _overlap(points: OrientedPoints, target: _Target, motion: Rigid) -> float:
     return len(target.pairs(points.moved(motion), OVERLAP_MM)[0]) / len(points.points)
 
 
-def _searched(sample: OrientedPoints, target: _Target, start: Rigid, seed: int) -> Rigid:
-    """The best of the likely motions, refined, and of the start."""
+def _searched(sample: OrientedPoints, target: _Target, start: Rigid) -> Rigid:
+    """The best of the likely motions, refined, and of the start; the first good one ends it."""
     likely = likely_motions(sample.picked(PAIR_POINTS), target.sample.picked(PAIR_POINTS))
-    few = sample.picked(COARSE_POINTS // 4)
+    few = sample.picked(FEW_POINTS)
     ranked = sorted(likely, key=lambda m: -len(target.pairs(few.moved(m), 0.025 * target.size)[0]))
-    tried = [start, *(_coarse(few, target, motion) for motion in ranked[:TRIED])]
-    best = max(tried, key=lambda motion: _overlap(few, target, motion))
-    return _coarse(sample.picked(COARSE_POINTS), target, best, reaches=(0.02, 0.01, 0.006))
+    best, most = start, _overlap(few, target, start)
+    for motion in ranked[:TRIED]:
+        refined = _coarse(few, target, motion)
+        overlap = _overlap(few, target, refined)
+        if overlap > most:
+            best, most = refined, overlap
+        if most >= ENOUGH:
+            break
+    return best
 
 
 def _coarse(
@@ -160,7 +174,7 @@ def _coarse(
             sigma = max(1.4826 * float(np.median(np.abs(off))), 0.02)
             step = _step(here, normal, off, _biweight(off, 2.0 * sigma))
             motion = step.after(motion)
-            if _travel(step, here) < 0.005:
+            if _travel(step, here) < STILL_MM:
                 break
     return motion
 
