@@ -54,9 +54,12 @@ def reasons_of(judge: PathJudge, rivals: Rivals) -> tuple[str, ...]:
             f"named path has {_differences(chosen, second)}."
         )
     elif second is not None:
+        words = "Second best distinct path"
+        if second.total < chosen.total:
+            words = "A tilt that would win too little to be taken"
         out.append(
-            f"Second best distinct path: {tilt_words(second.path)}, with {second.total:.2f} "
-            f"points; against it the chosen path has {_differences(chosen, second)}."
+            f"{words}: {tilt_words(second.path)}, with {second.total:.2f} points; against it the "
+            f"chosen path has {_differences(chosen, second)}."
         )
     return tuple(out)
 
