@@ -237,7 +237,7 @@ def _candidate(
     lift = centres @ up - low + process.supports.stand_off_mm
     space, on_part, on_guarded = _below(tree, protected, centres, down[faces], lift, up)
     flat = down[faces][down[faces] > np.cos(np.radians(FLAT_DEG)) * size[faces]].sum()
-    jump = _largest_jump(mesh, up)
+    jump = _largest_jump(mesh, up, low, high)
     guarded = float(down[faces][protected[faces]].sum()) + on_guarded
     one = np.ones(1)
     sums = _Sums(
@@ -285,12 +285,11 @@ def _below(
     return float((weight * drop).sum()), float(weight[hit].sum()), on_guarded
 
 
-def _largest_jump(mesh: Mesh, up: Floats) -> float:
+def _largest_jump(mesh: Mesh, up: Floats, low: float, high: float) -> float:
     """Largest change of the layer area over a quarter of a millimetre [mm2]."""
     points = mesh.vertices @ rotation_between(up, UP).T
-    low, high = points[:, 2].min(), points[:, 2].max()
-    areas = np.zeros(layer_count(float(high - low), JUMP_LAYER_MM))
-    kernels.section_areas(points, mesh.faces, float(low), JUMP_LAYER_MM, areas)
+    areas = np.zeros(layer_count(high - low, JUMP_LAYER_MM))
+    kernels.section_areas(points, mesh.faces, low, JUMP_LAYER_MM, areas)
     return float(np.abs(np.diff(areas)).max(initial=0.0))
 
 

@@ -8,15 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from struct import Struct
+from typing import Any, Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from claspwright.base import Floats, InputError
 from claspwright.build import Hatches, Slices
 
 _PLACE_MM = 1e-4  # coordinates in ASCII are written to a tenth of a micrometre
 _INNER, _OUTER = 0, 1
+_POLYLINE, _HATCHES = Struct("<Hiii"), Struct("<Hii")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,6 +45,20 @@ class LayerFile:
             raise InputError(f"a unit of {self.unit_mm} mm")
 
 
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """One part with its numbers as the file wants them."""
+
+    contours: tuple[_Rings, ...]
+    hatches: _Lines | None
+
+    @staticmethod
+    def of(part: LayeredPart, how: LayerFile) -> _Made:
+        """Scale contours and hatches."""
+        lines = None if part.hatches is None else _Lines(part.hatches, how)
+        return _Made(tuple(_Rings(slices, how) for slices in part.contours), lines)
+
+
 def layer_file(parts: Sequence[LayeredPart], how: LayerFile = LayerFile()) -> bytes:  # noqa: B008
     """Bytes of a layer file; layers ascend, empty ones at the top are left out.
 
@@ -55,22 +72,23 @@ def layer_file(parts: Sequence[LayeredPart], how: LayerFile = LayerFile()) -> by
     count = max((_used_layers(part) for part in parts), default=0)
     head = _header(parts, how, count)
     tops = first.tops_mm()
+    made = [_Made.of(part, how) for part in parts]
     if how.mode == "binary":
         body = [head.encode("ascii")]
         if how.zero_layer:
             body.append(_layer_long(first.bottom_mm / how.unit_mm))
         for layer in range(count):
             body.append(_layer_long(tops[layer] / how.unit_mm))
-            for n, part in enumerate(parts):
-                body.extend(_binary(n + 1, part, layer, how.unit_mm))
+            for n, part in enumerate(made):
+                body.extend(_binary(n + 1, part, layer))
         return b"".join(body)
     lines = ["$$GEOMETRYSTART"]
     if how.zero_layer:
-        lines.append(f"$$LAYER/{_words(np.array([first.bottom_mm]), how)}")
+        lines.append(f"$$LAYER/{_words(_scaled(np.array([first.bottom_mm]), how))}")
     for layer in range(count):
-        lines.append(f"$$LAYER/{_words(tops[layer : layer + 1], how)}")
-        for n, part in enumerate(parts):
-            lines.extend(_ascii(n + 1, part, layer, how))
+        lines.append(f"$$LAYER/{_words(_scaled(tops[layer : layer + 1], how))}")
+        for n, part in enumerate(made):
+            lines.extend(_ascii(n + 1, part, layer))
     lines.append("$$GEOMETRYEND")
     return (head + "\n" + "\n".join(lines) + "\n").encode("ascii")
 
@@ -114,46 +132,73 @@ def _plain(text: str) -> str:
     return kept.strip() or "part"
 
 
-def _rings(slices: Slices, layer: int) -> Iterator[tuple[int, Floats]]:
-    """Direction and closed points of each contour of a layer [mm]."""
-    for n in range(slices.layer_start[layer], slices.layer_start[layer + 1]):
-        ring = slices.contour(n)
-        closed = np.concatenate([ring, ring[:1]])
-        x, y = (closed - closed[0]).T
-        outer = float(np.sum(x[:-1] * y[1:] - x[1:] * y[:-1])) > 0
-        yield (_OUTER if outer else _INNER), closed
+class _Rings:
+    """The contours of one value, closed, scaled to the unit of the file once and for all."""
+
+    def __init__(self, slices: Slices, how: LayerFile) -> None:
+        """Close every contour by its first point."""
+        sizes = np.diff(slices.contour_start)
+        self.layer_start = slices.layer_start.tolist()
+        self.senses = np.where(slices.areas() > 0, _OUTER, _INNER).tolist()
+        self.sizes = (sizes + 1).tolist()
+        starts = np.concatenate([[0], np.cumsum(sizes + 1)])
+        index = np.arange(starts[-1]) - np.repeat(np.arange(len(sizes)), sizes + 1)
+        index[starts[1:] - 1] = slices.contour_start[:-1]
+        self.starts = starts.tolist()
+        self.points = _scaled(slices.points[index], how)
+
+    def of_layer(self, layer: int) -> Iterator[tuple[int, NDArray[Any]]]:
+        """Sense and points of each contour of a layer."""
+        for n in range(self.layer_start[layer], self.layer_start[layer + 1]):
+            yield self.senses[n], self.points[self.starts[n] : self.starts[n + 1]]
+
+
+class _Lines:
+    """The hatches of one value, scaled to the unit of the file."""
+
+    def __init__(self, lines: Hatches, how: LayerFile) -> None:
+        """Scale every vector."""
+        self.layer_start = lines.layer_start.tolist()
+        self.vectors = _scaled(lines.vectors, how)
+
+    def of_layer(self, layer: int) -> NDArray[Any]:
+        """(n, 4) vectors of a layer."""
+        return self.vectors[self.layer_start[layer] : self.layer_start[layer + 1]]
+
+
+def _scaled(values_mm: Floats, how: LayerFile) -> NDArray[Any]:
+    """Numbers in units of the file: single precision in binary, rounded in text."""
+    if how.mode == "binary":
+        return (values_mm / how.unit_mm).astype("<f4")
+    digits = max(0, round(-np.log10(_PLACE_MM / how.unit_mm)))
+    return np.asarray(np.round(values_mm / how.unit_mm, digits) + 0.0)
 
 
 def _layer_long(height: float) -> bytes:
     return np.array([127], "<u2").tobytes() + np.array([height], "<f4").tobytes()
 
 
-def _binary(number: int, part: LayeredPart, layer: int, unit: float) -> Iterator[bytes]:
-    for slices in part.contours:
-        for direction, ring in _rings(slices, layer):
-            yield np.array([130], "<u2").tobytes()
-            yield np.array([number, direction, len(ring)], "<i4").tobytes()
-            yield (ring / unit).astype("<f4").tobytes()
+def _binary(number: int, part: _Made, layer: int) -> Iterator[bytes]:
+    for rings in part.contours:
+        for sense, ring in rings.of_layer(layer):
+            yield _POLYLINE.pack(130, number, sense, len(ring)) + ring.tobytes()
     if part.hatches is not None:
-        lines = part.hatches.layer(layer)
+        lines = part.hatches.of_layer(layer)
         if len(lines):
-            yield np.array([132], "<u2").tobytes()
-            yield np.array([number, len(lines)], "<i4").tobytes()
-            yield (lines / unit).astype("<f4").tobytes()
+            yield _HATCHES.pack(132, number, len(lines)) + lines.tobytes()
 
 
-def _ascii(number: int, part: LayeredPart, layer: int, how: LayerFile) -> Iterator[str]:
-    for slices in part.contours:
-        for direction, ring in _rings(slices, layer):
-            yield f"$$POLYLINE/{number},{direction},{len(ring)},{_words(ring.ravel(), how)}"
+def _ascii(number: int, part: _Made, layer: int) -> Iterator[str]:
+    for rings in part.contours:
+        for sense, ring in rings.of_layer(layer):
+            yield f"$$POLYLINE/{number},{sense},{len(ring)},{_words(ring)}"
     if part.hatches is not None:
-        lines = part.hatches.layer(layer)
+        lines = part.hatches.of_layer(layer)
         if len(lines):
-            yield f"$$HATCHES/{number},{len(lines)},{_words(lines.ravel(), how)}"
+            yield f"$$HATCHES/{number},{len(lines)},{_words(lines)}"
 
 
-def _words(values_mm: Floats, how: LayerFile) -> str:
-    """Numbers in units of the file, separated by commas."""
-    digits = max(0, round(-np.log10(_PLACE_MM / how.unit_mm)))
-    values = np.round(values_mm / how.unit_mm, digits) + 0.0
-    return ",".join(["%.12g"] * len(values)) % tuple(values.tolist())
+def _words(values: NDArray[Any]) -> str:
+    """Numbers separated by commas."""
+    flat = values.ravel().tolist()
+    return ",".join(["%.12g"] * len(flat)) % tuple(flat)

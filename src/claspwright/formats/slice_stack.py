@@ -14,7 +14,6 @@ from xml.sax.saxutils import quoteattr
 
 import numpy as np
 
-from claspwright.base import Floats
 from claspwright.build import Slices
 from claspwright.formats.package import mesh_xml, model_xml, package
 from claspwright.geometry import Mesh
@@ -53,42 +52,44 @@ def write_build_3mf(objects: Sequence[BuildObject], path: Path | str) -> None:
     model = model_xml(
         "".join(resources), "".join(items), namespaces=f' xmlns:s="{SLICE_NAMESPACE}"'
     )
-    Path(path).write_bytes(package(model))
+    Path(path).write_bytes(package(model, effort=1))
 
 
 def _stack(slices: Slices, number: int) -> str:
+    points, start = _distinct(slices)
     lines = [f'<s:slicestack id="{number}" zbottom="{_number(slices.bottom_mm)}">']
     for layer, top in enumerate(slices.tops_mm().tolist()):
-        rings = [
-            ring
-            for n in range(slices.layer_start[layer], slices.layer_start[layer + 1])
-            if len(ring := _distinct(slices.contour(n))) >= 3
-        ]
+        bounds = start[slices.layer_start[layer] : slices.layer_start[layer + 1] + 1]
+        rings = [(a, b) for a, b in zip(bounds, bounds[1:], strict=False) if b - a >= 3]
         if not rings:
             lines.append(f'<s:slice ztop="{_number(top)}"/>')
             continue
         lines.append(f'<s:slice ztop="{_number(top)}">\n<s:vertices>')
-        points = np.concatenate(rings)
-        lines.append("\n".join(f'<s:vertex x="{x}" y="{y}"/>' for x, y in points.tolist()))
+        for a, b in rings:
+            lines.append("".join([f'<s:vertex x="{x}" y="{y}"/>' for x, y in points[a:b]]))
         lines.append("</s:vertices>")
         begin = 0
-        for ring in rings:
-            end = begin + len(ring)
-            lines.append(f'<s:polygon startv="{begin}">')
-            order = [*range(begin + 1, end), begin]
-            lines.append("".join(f'<s:segment v2="{v}"/>' for v in order))
-            lines.append("</s:polygon>")
+        for a, b in rings:
+            end = begin + b - a
+            steps = "".join([f'<s:segment v2="{v}"/>' for v in range(begin + 1, end)])
+            lines.append(
+                f'<s:polygon startv="{begin}">{steps}<s:segment v2="{begin}"/></s:polygon>'
+            )
             begin = end
         lines.append("</s:slice>")
     lines.append("</s:slicestack>\n")
     return "\n".join(lines)
 
 
-def _distinct(ring: Floats) -> Floats:
-    """The ring rounded as it is written, without a point that equals the one before."""
-    rounded = np.round(ring, _DIGITS) + 0.0
-    moved = np.any(rounded != np.roll(rounded, 1, axis=0), axis=1)
-    return np.asarray(rounded[moved])
+def _distinct(slices: Slices) -> tuple[list[list[float]], list[int]]:
+    """Points as they are written, none equal to the one before in its ring; starts of the rings."""
+    rounded = np.round(slices.points, _DIGITS) + 0.0
+    before = np.arange(len(rounded)) - 1
+    first = slices.contour_start[:-1]
+    before[first] = slices.contour_start[1:] - 1
+    moved = np.any(rounded != rounded[before], axis=1)
+    kept = np.concatenate([[0], np.cumsum(moved)])
+    return rounded[moved].tolist(), kept[slices.contour_start].tolist()
 
 
 def _number(value: float) -> str:
