@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 
-from claspwright.framework import ClaspForm, ConnectorForm, End, RestForm, Side
+from claspwright.framework import ClaspForm, ConnectorForm, End, RestForm, Retention, Side
 
 
 def _listed(value: Any) -> Any:
@@ -185,7 +185,8 @@ class DentureBase(_Table):
     """A base over the ridge of one span."""
 
     teeth: Annotated[tuple[Code, ...], Field(min_length=1)]
-    retention: Literal["lattice"] = "lattice"
+    retention: Retention = "lattice"
+    nail_heads: Flag = Field(False, description="on the cross-bars of a lattice or mesh")
     relief_mm: Number | None = Field(None, ge=0, le=3)
     thickness_mm: Number | None = Field(None, gt=0, le=3, description="of the lattice's struts")
 

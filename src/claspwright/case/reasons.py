@@ -21,7 +21,7 @@ _RULES = {
 }
 _OTHER = {
     "strap.relief_mm": "a palatal connector lies on the tissue (common practice, no source)",
-    "lattice.retention": "what acrylic grips; the only form that is built so far",
+    "lattice.retention": "what acrylic grips (common practice, no source)",
 }
 
 

@@ -15,6 +15,7 @@ from claspwright.framework.design import (
     Reason,
     RestForm,
     Retainer,
+    Retention,
     Side,
     jaw_of_form,
 )
@@ -47,6 +48,7 @@ __all__ = [
     "Reason",
     "RestForm",
     "Retainer",
+    "Retention",
     "Side",
     "Wishes",
     "build",

@@ -21,7 +21,8 @@ from claspwright.framework.connectors import (
 from claspwright.framework.design import Design, End, RestForm, Retainer
 from claspwright.framework.finish import finish_line
 from claspwright.framework.ground import Ground, Piece
-from claspwright.framework.lattice import BasePlan, lay_lattice, plan_base, rail
+from claspwright.framework.lattice import BasePlan, cross_bar, lay_lattice, plan_base, rail
+from claspwright.framework.metal_base import lay_metal_base, nail_heads
 from claspwright.framework.minor import beam, cingulum_shelf
 from claspwright.framework.rests import lay_rest, proximal_plate
 from claspwright.framework.roles import arm_origin, rigid_origin
@@ -100,7 +101,13 @@ def _lay_base(
     ground: Ground, design: Design, connector: Connector, plan: BasePlan, laid: Laid
 ) -> None:
     """Lattice, the beams that tie it to the major connector, and its external finish line."""
-    laid.pieces.extend(lay_lattice(ground, plan))
+    if plan.base.metal:
+        laid.pieces.extend(lay_metal_base(ground, plan))
+    else:
+        laid.pieces.extend(lay_lattice(ground, plan))
+    if plan.base.nail_heads and not plan.base.metal:
+        bars = [cross_bar(ground, plan, float(s)) for s in plan.bars]
+        laid.pieces.extend(nail_heads(ground, plan, [line for line in bars if len(line)]))
     length = arc_lengths(plan.crest)[-1]
     for n, at in enumerate((0.0, length)):
         if plan.span.ends[n] is None:

@@ -35,6 +35,7 @@ def jaw_of_form(form: ConnectorForm) -> Jaw:
     return "maxilla" if form in PALATAL else "mandible"
 
 
+Retention = Literal["lattice", "fine mesh", "metal base with beads", "metal base with posts"]
 Side = Literal["buccal", "lingual"]
 End = Literal["mesial", "distal"]
 
@@ -80,9 +81,15 @@ class DentureBase:
     """A base over the ridge of one span."""
 
     teeth: tuple[int, ...]  # the missing teeth it carries, all in one span
-    retention: Literal["lattice"] = "lattice"
+    retention: Retention = "lattice"
     relief_mm: float = 0.8
-    thickness_mm: float = 0.8  # of the lattice's struts
+    thickness_mm: float = 0.8  # of the lattice's struts, or of a metal base
+    nail_heads: bool = False  # on the cross-bars of a lattice or mesh
+
+    @property
+    def metal(self) -> bool:
+        """A plate on the ridge itself, without relief."""
+        return self.retention.startswith("metal")
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,8 @@ from claspwright.limits import limit
 
 STEP = 0.15
 LEAST_DROP = 3.0  # mm from the cusps down to a ridge that can carry teeth
+MESH_RAILS = (1.0, 0.42)  # of the way from the crest to the outermost rail
+MESH_STEP = 3.0  # mm between the cross-bars of a fine mesh
 LEAST_LENGTH = 2.4  # mm of ridge under a lattice
 
 
@@ -72,6 +74,8 @@ def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
     crest = ground.blocked.settle(crest)
     bars = np.linspace(0.0, arc_lengths(crest)[-1], max(len(base.teeth), 1) + 1)
     tip = arc_lengths(crest)[-1]
+    if base.metal:
+        free = [False, False]  # it rests on the tissue itself
     stop_at = 0.7 if free[0] else (tip - 0.7 if free[1] else None)
     rail_b = gaussian_filter1d(np.clip(wide_b[part] - 2.0, 2.2, 4.2), 6.0, mode="nearest")
     rail_l = gaussian_filter1d(np.clip(wide_l[part] - 1.5, 2.2, 4.6), 6.0, mode="nearest")
@@ -123,9 +127,12 @@ def side_profiles(ground: Ground, plan: BasePlan, s: float, reach: float) -> tup
     return out, back
 
 
-def rail(ground: Ground, plan: BasePlan, side: str) -> Floats:
-    """(N, 3) line of a rail parallel to the crest, on the relieved surface."""
-    widths = plan.buccal_rail if side == "buccal" else plan.lingual_rail
+def rail(ground: Ground, plan: BasePlan, side: str, share: float = 1.0) -> Floats:
+    """(N, 3) line of a rail parallel to the crest, on the relieved surface.
+
+    With a share of the way from the crest it lies nearer to it.
+    """
+    widths = share * (plan.buccal_rail if side == "buccal" else plan.lingual_rail)
     lengths = arc_lengths(plan.crest)
     points = []
     for n in range(len(plan.crest)):
@@ -141,24 +148,39 @@ def rail(ground: Ground, plan: BasePlan, side: str) -> Floats:
 
 def lay_lattice(ground: Ground, plan: BasePlan) -> list[Piece]:
     """Rails, cross-bars and tissue stop of one base."""
-    half = limit("lattice.strut_width").value / 2
+    fine = plan.base.retention == "fine mesh"
+    half = limit("mesh.strut_width" if fine else "lattice.strut_width").value / 2
     thick = plan.base.thickness_mm
     pieces = []
-    rails = {side: rail(ground, plan, side) for side in ("buccal", "lingual")}
-    for side, line in rails.items():
-        pieces.append(_strut(ground, f"{plan.id}.rail.{side}", line, half, thick))
-    for n, s in enumerate(plan.bars):
-        out, back = side_profiles(ground, plan, float(s), 16.0)
-        if len(out) < 4 or len(back) < 4:
-            continue
-        k = plan.station(s)
-        outer = out[arc_lengths(out) <= plan.buccal_rail[k]]
-        inner = back[arc_lengths(back) <= plan.lingual_rail[k]]
-        line = np.vstack([outer[::-1], inner[1:]])
+    for side in ("buccal", "lingual"):
+        for n, share in enumerate(MESH_RAILS if fine else (1.0,)):
+            name = f"{plan.id}.rail.{side}" + (f".{n + 1}" if n else "")
+            pieces.append(_strut(ground, name, rail(ground, plan, side, share), half, thick))
+    bars = [line for s in _bars(plan, fine) if len(line := cross_bar(ground, plan, float(s)))]
+    for n, line in enumerate(bars):
         pieces.append(_strut(ground, f"{plan.id}.bar.{n + 1}", line, half, thick))
     if plan.stop_at is not None:
         pieces.append(_tissue_stop(ground, plan))
     return pieces
+
+
+def _bars(plan: BasePlan, fine: bool) -> Floats:
+    """Arc lengths of the cross-bars: between the teeth, in a mesh closer together."""
+    if not fine:
+        return plan.bars
+    length = float(arc_lengths(plan.crest)[-1])
+    return np.linspace(0.0, length, max(round(length / MESH_STEP), 1) + 1)
+
+
+def cross_bar(ground: Ground, plan: BasePlan, s: float) -> Floats:
+    """(N, 3) line of a cross-bar from the outer rail to the inner one; empty where none fits."""
+    out, back = side_profiles(ground, plan, s, 16.0)
+    if len(out) < 4 or len(back) < 4:
+        return np.zeros((0, 3))
+    k = plan.station(s)
+    outer = out[arc_lengths(out) <= plan.buccal_rail[k]]
+    inner = back[arc_lengths(back) <= plan.lingual_rail[k]]
+    return np.vstack([outer[::-1], inner[1:]])
 
 
 def _strut(ground: Ground, name: str, line: Floats, half: float, thick: float) -> Piece:

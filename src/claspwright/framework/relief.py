@@ -144,7 +144,7 @@ def relief_for(
         marked: (name, (1, 3) point, radius, depth) of patches such as tori; grid frame, mm.
     """
     relief = ReliefMap(arch, blocked)
-    for plan in plans:
+    for plan in (plan for plan in plans if not plan.base.metal):
         relief.under_base(plan, base_outline(blocked, plan))
     for line, radius, depth in bars:
         relief.along(line, radius, depth, "connector")

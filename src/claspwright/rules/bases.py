@@ -64,18 +64,24 @@ def covered_share(span: Span, lines: list[Floats]) -> float:
 
 
 def lattice_section(context: Finished) -> tuple[Finding, ...]:
-    """Width and thickness of the lattice's struts, and the relief under it."""
+    """Sizes of a base: struts and relief of a lattice or mesh, thickness of a metal base."""
     found = []
     for base, span in context.based_spans:
         component = "denture_base." + "-".join(map(str, base.teeth))
         at = span.crest[len(span.crest) // 2]
+        parts = parts_of_base(context, base, "lattice")
+        struts = [c for c in parts if ".rail." in c.id or ".bar." in c.id]
         sizes = [
             ("lattice.strut_thickness", base.thickness_mm),
             ("lattice.relief", base.relief_mm),
         ]
-        struts = parts_of_base(context, base, "lattice")
-        if struts:
-            sizes.append(("lattice.strut_width", min(float(c.width_mm.min()) for c in struts)))
+        if base.metal:
+            plates = [c for c in parts if c.id.endswith(".plate")]
+            sizes = [("metal_base.thickness", float(c.thickness_mm.min())) for c in plates]
+        elif struts:
+            key = "mesh" if base.retention == "fine mesh" else "lattice"
+            width = min(float(c.width_mm.min()) for c in struts)
+            sizes.append((f"{key}.strut_width", width))
         for key, size in sizes:
             text = f"{limit(key).title}: {size:.2f} mm"
             remedy = "Change the base in the sheet; the acrylic needs metal and room."
@@ -87,7 +93,7 @@ def tissue_stop(context: Finished) -> tuple[Finding, ...]:
     """A base that ends free stands on a tissue stop, so that it holds still in processing."""
     found = []
     for base, span in context.based_spans:
-        if None not in span.ends:
+        if None not in span.ends or base.metal:
             continue
         component = "denture_base." + "-".join(map(str, base.teeth))
         stops = parts_of_base(context, base, "tissue stop")

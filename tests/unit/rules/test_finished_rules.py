@@ -218,6 +218,18 @@ def with_apron(thickness: float) -> Change:
     )
 
 
+def thin_plate(context: Finished) -> Finished:
+    """A metal base over the left ridge, too thin."""
+    metal = with_design(bases=(DentureBase((36, 37), retention="metal base with beads"),))(context)
+    plate = of_kind("lattice", id="base.36-37.plate", thickness_mm=np.array([0.6]))
+    return plate(metal)
+
+
+def thin_mesh(context: Finished) -> Finished:
+    fine = with_design(bases=(DentureBase((36, 37), retention="fine mesh"),))(context)
+    return of_kind("lattice", width_mm=np.array([0.7]))(fine)
+
+
 TWO = (((-3.0, 30, -30), (3, 40, -25)), ((10.0, 30, -30), (13, 33, -25)))
 THIN = (((-3.0, 30, -30), (3, 40, -29.7)),)
 NARROW = (((-3.0, 30, -30), (3, 35, -25)),)
@@ -290,6 +302,8 @@ CASES = [
     Case("lattice.relief", with_design(bases=(DentureBase((36, 37), relief_mm=0.2),)), "look"),
     Case("lattice.strut_thickness",
          with_design(bases=(DentureBase((36, 37), thickness_mm=0.3),)), "stop"),
+    Case("mesh.strut_width", thin_mesh, "look"),
+    Case("metal_base.thickness", thin_plate, "look"),
     Case("base.tissue_stop", without("tissue stop"), "stop"),
     Case("base.tissue_stop", of_kind("tissue stop", width_mm=np.array([1.0])), "look"),
     Case("base.finish_line", without("finish line"), "look"),
