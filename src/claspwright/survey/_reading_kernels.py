@@ -87,6 +87,14 @@ def _beside_skin(x: float, y: float, z: float, reach: float, plan: Any, bins: An
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def _leaving(t: Any, dx: float, dy: float) -> Any:
+    """1 where a level way leaves the solid through a triangle, -1 where it enters."""
+    ux, uy, uz = t[3] - t[0], t[4] - t[1], t[5] - t[2]
+    vx, vy, vz = t[6] - t[0], t[7] - t[1], t[8] - t[2]
+    return 1.0 if (uy * vz - uz * vy) * dx + (uz * vx - ux * vz) * dy > 0.0 else -1.0
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _crossings(
     x: float, y: float, z: float, qx: float, qy: float, plan: Any, bins: Any, cut: Any, found: Any
 ) -> int:
@@ -125,15 +133,11 @@ def _crossings(
                     continue
                 if int((x + s * dx - x0) / size) != i or int((y + s * dy - y0) / size) != j:
                     continue  # another bin owns it
-                tri = tris[f]
-                ux, uy, uz = tri[3] - tri[0], tri[4] - tri[1], tri[5] - tri[2]
-                vx, vy, vz = tri[6] - tri[0], tri[7] - tri[1], tri[8] - tri[2]
-                out = (uy * vz - uz * vy) * dx + (uz * vx - ux * vz) * dy
                 n = count
                 while n > 0 and found[n - 1, 0] > s:
                     found[n, 0], found[n, 1] = found[n - 1, 0], found[n - 1, 1]
                     n -= 1
-                found[n, 0], found[n, 1] = s, 1.0 if out > 0.0 else -1.0
+                found[n, 0], found[n, 1] = s, _leaving(tris[f], dx, dy)
                 count += 1
     return count
 
