@@ -24,6 +24,7 @@ from claspwright.arch.notation import (
 from claspwright.arch.occlusion import occlusal_clearance
 from claspwright.arch.opposing import align_opposing
 from claspwright.arch.planes import GuidingPlane, find_guiding_plane
+from claspwright.arch.preparation import PlaneReading, SeatReading, read_plane, read_seat
 from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
 from claspwright.arch.teeth import find_teeth
 from claspwright.arch.units import UnitGuess, guess_unit
@@ -40,8 +41,10 @@ __all__ = [
     "MarkProposal",
     "MasterScan",
     "Notation",
+    "PlaneReading",
     "RestSeat",
     "SeatPlace",
+    "SeatReading",
     "Span",
     "Tooth",
     "ToothChange",
@@ -66,6 +69,8 @@ __all__ = [
     "position_of",
     "present_teeth",
     "propose_marks",
+    "read_plane",
+    "read_seat",
     "side_of",
     "take_in",
     "to_universal",

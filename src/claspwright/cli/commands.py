@@ -17,6 +17,7 @@ from claspwright.cli.inspection import areas, fit, seat
 from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
 from claspwright.cli.papers import demo_month, dispatch, month, papers
+from claspwright.cli.preparation import preparation
 from claspwright.cli.process import furnace
 from claspwright.cli.proof import arm, check
 from claspwright.cli.register import register
@@ -39,6 +40,7 @@ app.command()(frame)
 app.command()(classify)
 app.command("compare-scans")(compare_scans)
 app.command()(rescan)
+app.command()(preparation)
 app.command()(bench)
 app.command("demo-arch")(demo_arch)
 app.command()(demo)

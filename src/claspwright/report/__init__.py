@@ -44,6 +44,7 @@ from claspwright.report.platform_drawing import (
     platform_map_svg,
     times_svg,
 )
+from claspwright.report.preparation_page import PreparationAsk, write_preparation_page
 from claspwright.report.proof_sheet import SheetFacts, write_proof_sheet
 from claspwright.report.render import Stage, camera_for, contact_sheet, png, render
 from claspwright.report.review import write_review
@@ -87,9 +88,11 @@ __all__ = [
     "CaseRecord",
     "Laboratory",
     "PartRecord",
+    "PreparationAsk",
     "Paper",
     "qr_code",
     "write_paper",
+    "write_preparation_page",
     "authorisation",
     "label",
     "leaflet",
