@@ -11,12 +11,15 @@ from claspwright.framework import Component
 from claspwright.limits import limit
 from claspwright.materials import condition
 from claspwright.mechanics import (
+    ArmCase,
     ArmResult,
     Elastic,
+    Grip,
     Sprung,
     arm_result,
     goodman_factor,
     laid_beam,
+    laid_ride,
     seatings,
     sprung,
     withdrawal_force,
@@ -37,7 +40,8 @@ class SprungArm:
     curved: Sprung  # on a tooth that does not give way
     left: float  # share of force and stress on a tooth that gives way
     slope: float  # tangent of the angle between tooth and path under the tip
-    pull_n: float  # that draws it off, curved, on a tooth that does not give way
+    wedge_n: float  # that would draw it off, were it still on the slope where it rests
+    pull_n: float  # that draws it off over the crown; the wedge's where no crown is known there
 
     @property
     def soft_peak_mpa(self) -> float:
@@ -50,14 +54,16 @@ def sprung_arms(context: Finished) -> list[SprungArm]:
     friction = limit("clasp.friction").value
     alloy = context.facts.material
     elastic = Elastic(alloy.modulus.nominal, alloy.poisson.nominal)
+    case = ArmCase(context.framework, context.arch, context.survey, alloy, context.scan_tree)
     found = []
     for arm, wanted in prescribed(context):
         outward, slope = tip_stance(context, arm)
         straight = arm_result(arm.line, arm.width_mm, arm.thickness_mm, alloy, wanted)
         curved = sprung(laid_beam(context.survey, arm), outward, wanted, elastic)
         left = curved.after_giving_way(condition("tooth.give").nominal)
-        pull = withdrawal_force(curved.force_n, slope, friction)
-        found.append(SprungArm(arm, straight, curved, left, slope, pull))
+        wedge = withdrawal_force(curved.force_n, slope, friction)
+        over = laid_ride(case, arm, Grip(friction, 0.0, alloy.modulus.nominal)).withdrawal_n
+        found.append(SprungArm(arm, straight, curved, left, slope, wedge, over or wedge))
     return found
 
 
@@ -93,8 +99,9 @@ def withdrawal(context: Finished) -> tuple[Finding, ...]:
             f"{arm.id} presses with {force:.1f} N ({force * modulus.low / modulus.nominal:.1f} to "
             f"{force * modulus.high / modulus.nominal:.1f} N over the range of the modulus; "
             f"{one.left * force:.1f} N on a tooth that gives way; {one.straight.force_n:.1f} N as "
-            f"a straight beam) and comes off at {one.pull_n:.1f} N, on a slope of {angle:.0f} "
-            f"degrees with friction {friction:.2f}"
+            f"a straight beam) and comes off at {one.pull_n:.1f} N over its crown with friction "
+            f"{friction:.2f}; {one.wedge_n:.1f} N by the slope of {angle:.0f} degrees where it "
+            f"rests"
         )
         remedy = "Thicken or shorten a weak arm; thin or lengthen one that loads its tooth."
         found.append(
