@@ -15,7 +15,7 @@ from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15
-BAR_OFFSETS_DEG = (12.0, 0.0, 24.0, -12.0, 36.0, 48.0, -24.0, -30.0, -36.0)  # from mid-side
+BAR_OFFSETS_DEG = (12.0, 0.0, 24.0, -12.0, 36.0, 48.0, -24.0)  # from mid-side
 BAR_END = 0.3  # mm below the end of the bar that still lies on the tooth
 
 
