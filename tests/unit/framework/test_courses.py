@@ -11,6 +11,7 @@ import pytest
 from claspwright.arch import DentalArch, Jaw
 from claspwright.framework.arm_plans import STOPS_DEG, arm_start, plate_half_width, retentive_plan
 from claspwright.framework.arm_ways import arm_way
+from claspwright.framework.bar_clasp import bar_section, bar_tip
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
 from claspwright.framework.courses import Bench, Course, bench_for, courses_of
@@ -125,3 +126,21 @@ def test_a_clasp_that_would_be_bent_is_taken_off_where_another_holds(
     assert {r.tooth for r in found.retainers if r.clasp} == kept
     said = {f.rule for choice in found.choices for f in choice.findings}
     assert ("proposal.stiff_clasp" in said) is not sound
+
+
+@pytest.mark.reference("check-values B29: on a ball of 4 mm, 0.25 mm lie 1.392 mm below the line")
+@pytest.mark.parametrize(("gap", "side"), [("distal", 1.0), ("mesial", -1.0)])
+def test_a_bar_ends_away_from_its_base_at_its_undercut(
+    sphere: Ground, gap: str, side: float
+) -> None:
+    clasp = Clasp("I-bar", "buccal", 0.25)
+    angle, height, reading = bar_tip(sphere, sphere.charts[TOOTH], clasp, gap)  # type: ignore[arg-type]
+    assert reading == pytest.approx(0.25, abs=0.005)
+    assert height == pytest.approx(-1.392, abs=0.03)
+    assert np.degrees(angle) == pytest.approx(90.0 - side * 12.0)
+
+
+def test_a_bar_tapers_in_thickness_and_ends_no_wider_than_it_begins() -> None:
+    half, thick = bar_section(Clasp("I-bar", "buccal", 0.25, 1.8, 1.1), np.linspace(0, 1, 21))
+    assert np.all(np.diff(thick) <= 0) and thick[-1] == pytest.approx(0.55)
+    assert np.all(np.diff(half) <= 0) and half[-1] == pytest.approx(0.875)
