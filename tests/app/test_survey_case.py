@@ -12,11 +12,13 @@ import numpy as np
 import pytest
 from PIL import Image
 from pypdf import PdfReader
+from typer.testing import CliRunner
 
 from claspwright.app.demo_arch import write_case
 from claspwright.app.survey_case import survey_case
 from claspwright.base import Cancelled, InputError
 from claspwright.case import Answers
+from claspwright.cli.commands import app
 from claspwright.demo import options_for, scenario
 from claspwright.formats import read_mesh, write_stl
 from claspwright.geometry import Rigid, rotation_between
@@ -107,7 +109,10 @@ def test_same_bytes_again_and_cancelling_leaves_nothing(done: Surveyed, tmp_path
     with pytest.raises(Cancelled):
         survey_case(done.case, tmp_path / "out", progress=stop)
     assert not (tmp_path / "out").exists()
-    survey_case(done.case, tmp_path / "again")
+    asked = ["survey", str(done.case), "--out", str(tmp_path / "again"), "--json"]
+    said = CliRunner().invoke(app, asked)
+    assert said.exit_code == 0
+    assert json.loads(said.stdout) == done.told
     for name in ("survey.json", "survey.pdf", "cone.svg", "cone.png"):
         assert (tmp_path / "again" / name).read_bytes() == (done.out / name).read_bytes()
     (tmp_path / "other").mkdir()
