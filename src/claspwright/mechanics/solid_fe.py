@@ -12,6 +12,7 @@ from claspwright.base import Floats, GeometryError, InputError, Ints, Progress, 
 from claspwright.mechanics.cells import Cells, elasticity, strain_terms
 from claspwright.mechanics.stencil import solve, stencil_of
 
+FAR = 1.5  # mm from a point to the nearest cell, beyond which nothing can be pushed there
 LOOSE = 1e-11  # share of the stiffest node that every node is held by, so that nothing floats
 
 
@@ -64,12 +65,12 @@ def shape_at(cells: Cells, points: Floats) -> tuple[Ints, Floats]:
     """Corners and weights of the cell that each of (P, 3) points lies in, or is nearest to.
 
     Raises:
-        GeometryError: a point lies more than two cells away from the solid.
+        GeometryError: a point lies farther from the solid than a laid line from its metal.
     """
     middle = cells.origin + (cells.place + 0.5) * cells.step
     found = KDTree(middle).query(points)
     gap, cell = np.asarray(found[0]), np.asarray(found[1])
-    if gap.max(initial=0.0) > 3.0 * cells.step:
+    if gap.max(initial=0.0) > FAR + cells.step:
         worst = points[int(gap.argmax())]
         raise GeometryError(f"no metal lies near {np.round(worst, 2)} mm: nothing to push there")
     local = np.clip((points - middle[cell]) / (0.5 * cells.step), -1.0, 1.0)
