@@ -30,7 +30,7 @@ from claspwright.survey.filling import (
     groove_radius,
     grooved,
     ledge_values,
-    tapered,
+    tapered_at_crowns,
 )
 from claspwright.survey.model import BlockedOut, Survey
 from claspwright.survey.wax import NO_WAX, Course, Relief, Wax, WaxBody
@@ -128,7 +128,13 @@ def with_ledges(blocked: BlockedOut, courses: tuple[Course, ...]) -> BlockedOut:
 
 def _layers(arch: DentalArch, survey: Survey, thickness: Field | None, wax: Wax) -> Layers:
     scan = survey.scan_field
-    swept = survey.block_field if wax.taper_deg == 0.0 else tapered(scan, wax.taper_deg)
+    swept = survey.block_field
+    if wax.taper_deg > 0.0:
+        surface, crown = arch.scan.surface, arch.crown_of_face > 0
+        points = np.concatenate(
+            [surface.corners[crown].mean(axis=1), surface.vertices[surface.faces[crown].ravel()]]
+        )
+        swept = tapered_at_crowns(scan, swept, wax.taper_deg, points)
     hollow = filled(swept, wax.fills) if wax.fills else swept
     relieved = hollow if thickness is None else _relieved(hollow, thickness)
     return Layers(scan, swept, hollow, relieved, _floor(arch.scan, scan.grid))

@@ -11,6 +11,7 @@ from claspwright.geometry import Field, Grid, in_chunks, resampled
 from claspwright.survey import _sweep_kernels as kernels
 from claspwright.survey.wax import Course, Patch
 
+TAPER_REACH_MM = (1.5, 2.5)  # beside a crown where walls are tapered, and where they no longer are
 CLOSING_MM = 2.0  # radius of the ball that does not enter what is filled
 Box = tuple[slice, slice, slice]
 
@@ -21,6 +22,30 @@ def tapered(scan: Field, taper_deg: float) -> Field:
     out = np.empty(scan.grid.shape, np.float32)
     in_chunks(lambda a, b: kernels.sweep_tapered(scan.values, drop, a, b, out), len(out), 16)
     return Field(scan.grid, out)
+
+
+def tapered_at_crowns(scan: Field, block: Field, taper_deg: float, crowns: Floats) -> Field:
+    """Parallel blockout with tapered walls about the crowns alone.
+
+    Tissue keeps parallel walls, so that the outer border of the model does not flare.
+
+    Args:
+        scan: signed distance to the master solid, +z along the path.
+        block: the parallel sweep of it.
+        taper_deg: of the walls.
+        crowns: (N, 3) points on the crowns, close to each other, arch frame [mm].
+    """
+    if not len(crowns):
+        return block
+    grid = block.grid
+    columns = np.rint(grid.to_nodes(crowns)[:, :2]).astype(np.int64)
+    off = np.ones(grid.shape[:2], np.bool_)
+    off[columns[:, 0], columns[:, 1]] = False
+    away = grid.spacing * distance_transform_edt(off)
+    weight = np.clip((TAPER_REACH_MM[1] - away) / (TAPER_REACH_MM[1] - TAPER_REACH_MM[0]), 0.0, 1.0)
+    share = weight.astype(np.float32)[:, :, None]
+    values = tapered(scan, taper_deg).values
+    return Field(grid, block.values + share * (values - block.values))
 
 
 def filled(block: Field, patches: tuple[Patch, ...]) -> Field:

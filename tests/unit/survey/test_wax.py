@@ -56,6 +56,9 @@ def test_tapered_walls_widen_from_where_they_touch(balls: DentalArch, seen: Surv
     assert found.blockout_mm3 > block_out(balls, seen).blockout_mm3 + 5
     top = balls.scan.surface.vertices[balls.scan.surface.vertices[:, 2] > 0.6]
     assert np.abs(signed_distance(tree, top)).max() < 1e-9
+    ends = found.model.vertices[found.model.vertices[:, 2] < TISSUE - 0.5]
+    border = np.abs(balls.scan.solid.bounds[:, 1]).max()  # 3 mm beside the crowns
+    assert np.abs(ends[:, 1]).max() < border + 0.01  # does not flare
     with pytest.raises(InputError, match="taper"):
         Wax(taper_deg=9.0)
 
