@@ -148,7 +148,7 @@ def _write_pictures(
 ) -> None:
     layers = one.estimate.layers
     shapes = [p.placed(part.outline) for part, p in zip(one.parts, one.places, strict=True)]
-    plan = platform_map_svg(machine, shapes, [part.name for part in one.parts])
+    plan = platform_map_svg(machine, shapes, [part.label or part.name for part in one.parts])
     write_text(folder / "platform-map.svg", plan)
     for share in SHOWN:
         layer = int(share * layers)
