@@ -1,16 +1,11 @@
-"""Average crown sizes, as a prior for where teeth end on a scan.
-
-Source:
-    Ash M.M., Nelson S.J., Wheeler's Dental Anatomy, Physiology and Occlusion, Table 1-1,
-    as listed with honesty marks in the arch-sizes table (upper 1, 2, 5 and 6 read, rest from
-    memory).
-"""
+"""Average crown sizes, as a prior for where teeth end on a scan."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from claspwright.arch.notation import jaw_of, position_of
+from claspwright.limits import ASH
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,29 +17,11 @@ class CrownSize:
     buccolingual_mm: float
 
 
-_UPPER = (
-    CrownSize(10.5, 8.5, 7.0),
-    CrownSize(9.0, 6.5, 6.0),
-    CrownSize(10.0, 7.5, 8.0),
-    CrownSize(8.5, 7.0, 9.0),
-    CrownSize(8.5, 7.0, 9.0),
-    CrownSize(7.5, 10.0, 11.0),
-    CrownSize(7.0, 9.0, 11.0),
-    CrownSize(6.5, 8.5, 10.0),
-)
-_LOWER = (
-    CrownSize(9.0, 5.0, 6.0),
-    CrownSize(9.5, 5.5, 6.5),
-    CrownSize(11.0, 7.0, 7.5),
-    CrownSize(8.5, 7.0, 7.5),
-    CrownSize(8.0, 7.0, 8.0),
-    CrownSize(7.5, 11.0, 10.5),
-    CrownSize(7.0, 10.5, 10.0),
-    CrownSize(7.0, 10.0, 9.5),
-)
-
-
 def average_crown(code: int) -> CrownSize:
-    """The average size of one tooth by its ISO 3950 code."""
-    table = _UPPER if jaw_of(code) == "maxilla" else _LOWER
-    return table[position_of(code) - 1]
+    """The average size of one tooth by its ISO 3950 code.
+
+    Source:
+        ash2003, Table 1-1.
+    """
+    size = ASH[jaw_of(code)][position_of(code) - 1]
+    return CrownSize(size.length, size.mesiodistal, size.buccolingual)

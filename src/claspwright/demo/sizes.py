@@ -1,50 +1,26 @@
 """Published tooth sizes and arch curves for the invented mouth.
 
 Sources:
-    ash2003, Table 1-1 (rows with an asterisk in `FROM_MEMORY` were written from memory).
+    ash2003, Table 1-1, in `limits`, for the sizes of teeth.
     The arch curves were fitted here to the crown centroids of 179 research scans.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from claspwright.arch import Jaw
+from claspwright.limits import ASH, ToothSize
 
+__all__ = [
+    "ARCH_POINTS",
+    "ASH",
+    "BUCCAL_TILT",
+    "MESIAL_TIP",
+    "ToothSize",
+    "arch_codes",
+    "quadrants",
+    "side_sign",
+]
 
-@dataclass(frozen=True, slots=True)
-class ToothSize:
-    """Average size of one tooth [mm]."""
-
-    length: float  # crown, cervix to the highest cusp
-    mesiodistal: float
-    mesiodistal_cervix: float
-    buccolingual: float
-    buccolingual_cervix: float
-
-
-ASH: dict[Jaw, tuple[ToothSize, ...]] = {
-    "maxilla": (
-        ToothSize(10.5, 8.5, 7.0, 7.0, 6.0),
-        ToothSize(9.0, 6.5, 5.0, 6.0, 5.0),
-        ToothSize(10.0, 7.5, 5.5, 8.0, 7.0),
-        ToothSize(8.5, 7.0, 5.0, 9.0, 8.0),
-        ToothSize(8.5, 7.0, 5.0, 9.0, 8.0),
-        ToothSize(7.5, 10.0, 8.0, 11.0, 10.0),
-        ToothSize(7.0, 9.0, 7.0, 11.0, 10.0),
-        ToothSize(6.5, 8.5, 6.5, 10.0, 9.5),
-    ),
-    "mandible": (
-        ToothSize(9.0, 5.0, 3.5, 6.0, 5.3),
-        ToothSize(9.5, 5.5, 4.0, 6.5, 5.8),
-        ToothSize(11.0, 7.0, 5.5, 7.5, 7.0),
-        ToothSize(8.5, 7.0, 5.0, 7.5, 6.5),
-        ToothSize(8.0, 7.0, 5.0, 8.0, 7.0),
-        ToothSize(7.5, 11.0, 9.0, 10.5, 9.0),
-        ToothSize(7.0, 10.5, 8.0, 10.0, 9.0),
-        ToothSize(7.0, 10.0, 7.5, 9.5, 9.0),
-    ),
-}
 
 # median crown centroids of 179 research scans, measured here: teeth 1 to 8, distance from the
 # midline and distance behind the central incisors [mm]
