@@ -114,6 +114,7 @@ def told(seated: Seated) -> dict[str, Any]:  # Any: a JSON object
         "design_to_seated": found.pose.matrix().tolist(),
         "settled": found.settled,
         "tilt_deg": round(found.tilt_deg, 4),
+        "pressed_um": round(1000.0 * found.pressed_mm, 2),
         "lift_um": round(1000.0 * found.lift_mm, 2),
         "contacts": [
             {"at_mm": np.round(at, 3).tolist(), "share_of_load": round(float(share), 4)}
@@ -150,8 +151,9 @@ def _findings(
 ) -> tuple[Finding, ...]:  # Any: a mapping of limits
     out: list[Finding | None] = []
     if not found.settled:
-        text = "The metal found no rest: it slid, or was wedged. Check alignment, path and areas."
+        text = "The metal found no rest: it still slid. Check alignment, path and areas."
         out.append(Finding("fit.settled", "stop", text, "statics of rigid bodies [derived]"))
+    out.append(judged("fit.pressed", found.pressed_mm, rules, "depth to which it is wedged"))
     for gap in gaps:
         words = "mean gap under the rest"
         out.append(judged("fit.rest_gap", gap.mean_mm, rules, words, component=gap.area.name,

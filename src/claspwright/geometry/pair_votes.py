@@ -17,7 +17,7 @@ LENGTH_BINS = 36
 
 
 def likely_motions(
-    moving: OrientedPoints, fixed: OrientedPoints, *, refs: int = 120, keep: int = 12
+    moving: OrientedPoints, fixed: OrientedPoints, *, refs: int = 120, keep: int = 16
 ) -> list[Rigid]:
     """Motions of `moving` onto `fixed` that many pairs of points vote for, most votes first.
 

@@ -19,11 +19,12 @@ PAIR_POINTS = 800  # of each surface that vote
 COARSE_POINTS = 2000
 FEW_POINTS = 500  # to try a motion with
 FINE_POINTS = 20_000
-TRIED = 5  # likely motions that are refined
+TRIED = 8  # likely motions that are refined
 NORMAL_MM = 4.0  # normals at a right angle count like this distance times root two
 AGREE = 0.5  # least cosine between the normals of a pair
 OVERLAP_MM = 0.25  # points that end nearer, normals agreeing, count as overlap
 ENOUGH = 0.75  # share of overlap at which the pose as given is taken, with no search
+CERTAIN = 0.985  # share of overlap at which no further motion is tried
 STILL_MM = 0.01  # a coarse step that moves less ends its reach
 FINE_ROUNDS = 15
 TUKEY = 4.685  # 95 % efficiency on normal noise
@@ -141,7 +142,10 @@ def _overlap(points: OrientedPoints, target: _Target, motion: Rigid) -> float:
 
 
 def _searched(sample: OrientedPoints, target: _Target, start: Rigid) -> Rigid:
-    """The best of the likely motions, refined, and of the start; the first good one ends it."""
+    """The best of the likely motions, refined, and of the start.
+
+    Parts that are nearly alike when turned need every one of them looked at.
+    """
     likely = likely_motions(sample.picked(PAIR_POINTS), target.sample.picked(PAIR_POINTS))
     few = sample.picked(FEW_POINTS)
     ranked = sorted(likely, key=lambda m: -len(target.pairs(few.moved(m), 0.025 * target.size)[0]))
@@ -151,7 +155,7 @@ def _searched(sample: OrientedPoints, target: _Target, start: Rigid) -> Rigid:
         overlap = _overlap(few, target, refined)
         if overlap > most:
             best, most = refined, overlap
-        if most >= ENOUGH:
+        if most >= CERTAIN:
             break
     return best
 

@@ -39,8 +39,10 @@ FACING = -0.3  # greatest cosine between a metal normal and the model's where th
 CELL_MM = 0.6  # one contact a cell is enough for a step
 SLACK_SIGMAS = 2.0  # of a patch's mean, where the lowest of many patches decides
 PATCH_POINTS = 100
+MOST_POINTS = 30_000  # of the underside
 ROUNDS = 160
 STILL_MM = 1e-4
+PRESS_MM = 0.05  # of noise and of arms that hug a tooth, before the metal is lifted further
 LIFTS_MM = (0.0, 0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 6.0)
 
 
@@ -72,7 +74,8 @@ class Seating:
     gap_mm: Floats  # (P,) of each point of the underside when seated
     contacts: Floats  # (C, 3) where it touches [mm]
     forces: Floats  # (C,) share of the load along the contact's normal
-    settled: bool  # it rests; else it still slid or was wedged when the work ended
+    settled: bool  # it rests; else it still slid when the work ended
+    pressed_mm: float  # how far it presses into the model where it is wedged; 0: nowhere
     tilt_deg: float  # against the aligned place
     lift_mm: float  # the load's point against the aligned place, along the path; positive: proud
 
@@ -129,7 +132,9 @@ def underside(
             "nothing of the scan faces the master model",
             remedy="Both must lie in the frame of the design; align the scan first.",
         )
-    found = OrientedPoints(all_points.points[keep], all_points.normals[keep])
+    kept = np.flatnonzero(keep)
+    kept = kept[:: max(1, len(kept) // MOST_POINTS)]
+    found = OrientedPoints(all_points.points[kept], all_points.normals[kept])
     average = _averages(found, patch_mm)
     sizes = np.diff(average.indptr)
     slack = SLACK_SIGMAS * noise_mm / np.sqrt(sizes)
@@ -163,7 +168,7 @@ def seat(
     path: Floats,
     load_at: Floats,
     *,
-    start: Rigid = IDENTITY,
+    start: Rigid | None = None,
     progress: Progress = silent,
 ) -> Seating:
     """Set the metal down along the path until it rests under a load, frictionless and rigid.
@@ -177,10 +182,11 @@ def seat(
         ground: tree over the master model.
         path: (3,) unit vector out of the mouth; the load acts against it.
         load_at: (3,) point of the load on the aligned metal, such as the middle of the rests.
-        start: place to start from instead of the aligned one.
+        start: seated pose to go on from; without one it is lifted from the aligned place.
         progress: told of each round.
     """
-    pose, normals = _lifted(under, ground, path, start), face_normals(ground.mesh)
+    pose = _lifted(under, ground, path) if start is None else start
+    normals = face_normals(ground.mesh)
     arm = max(float(np.linalg.norm(np.ptp(under.points, axis=0))) / 4.0, 0.1)
     reach, settled, force = 0.3, False, np.zeros(0)
     touching: Ints = np.zeros(0, np.int32)
@@ -190,13 +196,10 @@ def seat(
         gaps = gaps + under.slack_mm
         touching = _candidates(pose.apply(under.points), gaps, max(3.0 * reach, 0.1))
         at = pose.apply(load_at)
-        try:
-            step = contact_step(
-                near.points[touching], normals[near.faces[touching]], gaps[touching], at,
-                -path, reach=reach, arm=arm,
-            )  # fmt: skip
-        except ConvergenceError:
-            break
+        step = _step(
+            near.points[touching], normals[near.faces[touching]], gaps[touching], at,
+            -path, reach=reach, arm=arm,
+        )  # fmt: skip
         pose, force = _moved(step, at).after(pose), step.forces
         size = float(np.linalg.norm(np.concatenate([step.shift, arm * step.turn])))
         if size < STILL_MM:
@@ -219,17 +222,25 @@ def _seating(
     lift = float((pose.apply(load_at) - load_at) @ path)
     where = near.points[touching[bears]] if len(bears) else np.zeros((0, 3))
     return Seating(
-        pose, under, gaps, where, force[bears] if len(bears) else force, settled, angle, lift
+        pose,
+        under,
+        gaps,
+        where,
+        force[bears] if len(bears) else force,
+        settled,
+        max(0.0, -float((gaps + under.slack_mm).min())),
+        angle,
+        lift,
     )
 
 
-def _lifted(under: Underside, ground: DistanceTree, path: Floats, start: Rigid) -> Rigid:
-    """The least lift at which nothing penetrates; else the one that penetrates least."""
-    best, least = start, -np.inf
+def _lifted(under: Underside, ground: DistanceTree, path: Floats) -> Rigid:
+    """The least lift at which nothing presses in by more than PRESS_MM; else the best one."""
+    best, least = IDENTITY, -np.inf
     for lift in LIFTS_MM:
-        pose = Rigid(np.eye(3), lift * path).after(start)
+        pose = Rigid(np.eye(3), lift * path)
         lowest = float(under.gaps(pose, ground)[0].min())
-        if lowest > 0.0:
+        if lowest > -PRESS_MM:
             return pose
         if lowest > least:
             best, least = pose, lowest
@@ -243,6 +254,18 @@ def _candidates(points: Floats, gaps: Floats, margin: float) -> Ints:
     cells = np.floor(points[order] / CELL_MM).astype(np.int64)
     _, first = np.unique(cells, axis=0, return_index=True)
     return order[np.sort(first)].astype(np.int32)
+
+
+def _step(
+    points: Floats, normals: Floats, gaps: Floats, load_at: Floats, direction: Floats,
+    *, reach: float, arm: float,
+) -> ContactStep:  # fmt: skip
+    """A step that opens every gap; where none does, one that closes none further."""
+    try:
+        return contact_step(points, normals, gaps, load_at, direction, reach=reach, arm=arm)
+    except ConvergenceError:
+        open_ = np.maximum(gaps, 0.0)
+        return contact_step(points, normals, open_, load_at, direction, reach=reach, arm=arm)
 
 
 def _moved(step: ContactStep, at: Floats) -> Rigid:
