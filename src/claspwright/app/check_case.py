@@ -16,7 +16,16 @@ from claspwright.app.results import write_json
 from claspwright.app.to_scan import findings_in_scan, point_of
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
-from claspwright.base import Finding, GeometryError, InputError, Progress, part, silent
+from claspwright.base import (
+    ClaspwrightError,
+    ConvergenceError,
+    Finding,
+    GeometryError,
+    InputError,
+    Progress,
+    part,
+    silent,
+)
 from claspwright.case import read_sheet
 from claspwright.geometry import DistanceTree
 from claspwright.materials import conditions, material
@@ -131,18 +140,21 @@ def prove(work: Work, *, step_mm: float | None = None, progress: Progress = sile
             found += lifting_findings(denture, "arms as made and finished")
             found += bite_findings(denture)
         if step_mm is not None:
-            solid = prove_solid(
-                work.framework, work.arch, work.surveyed, alloy, step=step_mm,
-                progress=part(progress, 0.3, 1.0),
-            )  # fmt: skip
+            try:
+                solid = prove_solid(
+                    work.framework, work.arch, work.surveyed, alloy, step=step_mm,
+                    progress=part(progress, 0.3, 1.0),
+                )  # fmt: skip
+            except (GeometryError, ConvergenceError) as error:
+                found.append(_unproved(error, "framework"))
             found += () if solid is None else solid_findings(solid, alloy)
     told = findings_in_scan(found, work.scan.scan_to_arch if work.scan else None)
     answer = _answer(work, arms, denture, solid, told)
     return Checked(work, tuple(arms), denture, solid, tuple(told), answer)
 
 
-def _unproved(error: GeometryError, name: str) -> Finding:
-    text = f"{error.what}. {error.remedy}"
+def _unproved(error: ClaspwrightError, name: str) -> Finding:
+    text = f"{error.what}. {error.remedy}".strip()
     return Finding("proof.arm", "look", text, source="this run", component=name)
 
 
