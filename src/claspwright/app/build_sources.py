@@ -24,7 +24,7 @@ from claspwright.geometry import DistanceTree, Mesh, closest_points, volume
 
 INTAGLIO_MM = 0.03  # a face of the framework this near to the blocked-out model is its inner side
 OPEN_KINDS = ("lattice",)  # its inner side lies over relief and is covered by acrylic
-TAG_SIGNS = 9  # a longer tag finds no room under a framework
+TAG_SIGNS = 8  # a longer tag finds no room under a framework
 TIPS = ("retentive arm", "reciprocal arm", "approach arm")
 
 

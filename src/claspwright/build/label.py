@@ -12,8 +12,8 @@ from claspwright.base import Floats, InputError
 from claspwright.build.struts import strut
 from claspwright.geometry import DistanceTree, Mesh, box, merged, signed_distance, union
 
-DOT_MM = 0.4
-MARGIN_MM = 0.6
+DOT_MM = 0.35
+MARGIN_MM = 0.5
 THICK_MM = 1.0
 RAISED_MM = 0.35
 CLEAR_MM = 0.5
