@@ -18,7 +18,7 @@ from claspwright.cli.invented import demo, demo_arch
 from claspwright.cli.outcome import guarded
 from claspwright.cli.papers import demo_month, dispatch, month, papers
 from claspwright.cli.preparation import preparation
-from claspwright.cli.process import furnace
+from claspwright.cli.process import acrylic, certificate, furnace
 from claspwright.cli.proof import arm, check
 from claspwright.cli.register import register
 from claspwright.cli.scans import compare_scans, rescan
@@ -53,6 +53,8 @@ app.command()(fit)
 app.command()(seat)
 app.command()(areas)
 app.command()(furnace)
+app.command()(certificate)
+app.command()(acrylic)
 app.command()(papers)
 app.command()(dispatch)
 app.command()(month)

@@ -1,4 +1,4 @@
-"""`claspwright furnace`: whether a furnace followed its schedule."""
+"""`claspwright furnace`, `certificate`, `acrylic`: powder, stress relief, denture bases."""
 
 from __future__ import annotations
 
@@ -34,3 +34,38 @@ def furnace(
         for finding in run.findings:
             print(f"{finding.severity}: {finding.text}")
     raise typer.Exit(CLEAN if run.passed else STOPPED)
+
+
+def certificate(
+    file: Annotated[Path, typer.Argument(help="TOML file: lot, [percent] of elements, size_um.")],
+    alloy: Annotated[str, typer.Option(help="Alloy.")] = "cocr-lpbf-stress-relieved",
+    json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
+) -> None:
+    """Hold the certificate of a lot of powder against the alloy's specification."""
+    import json
+    from dataclasses import asdict
+
+    from claspwright.app.judge_certificate import judge_certificate_file
+
+    found = judge_certificate_file(file, alloy)
+    if json_:
+        print(json.dumps({"findings": [asdict(one) for one in found]}, ensure_ascii=False))
+    else:
+        for one in found:
+            print(f"{one.severity}: {one.text}")
+        print(f"{len(found)} findings")
+    raise typer.Exit(STOPPED if any(one.severity == "stop" for one in found) else CLEAN)
+
+
+def acrylic(
+    base_cm3: Annotated[float, typer.Option(min=0.1, help="Volume of the cured base.")],
+    excess_percent: Annotated[float, typer.Option(min=0.0, help="For the flash.")] = 25.0,
+) -> None:
+    """Powder and liquid for a denture base, and the shrinkage to expect."""
+    from claspwright.process import acrylic_amount, linear_shrinkage
+
+    found = acrylic_amount(1000.0 * base_cm3, excess_share=excess_percent / 100.0)
+    print(f"powder {found.powder_g:.1f} g ({found.powder_cm3:.1f} cm3)")
+    print(f"liquid {found.liquid_ml:.1f} ml")
+    print(f"linear shrinkage: {100.0 * linear_shrinkage():.2f} % ideal, 0.2 to 0.5 % observed")
+    print("The maker's instructions come first. Monomer is flammable and a sensitiser.")
