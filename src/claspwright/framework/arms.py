@@ -68,7 +68,7 @@ def circumferential_arm(
     zone = laid_sweep(ground.scan, line[last], half[last] + 0.45, height[last] + 0.5, fillet=0.0)
     tip = within_undercut(ground, zone, plan.reached_mm)
     name = f"clasp.{tooth}.{clasp.side}"
-    on_arm = share >= 0
+    on_arm = slice(max(int(np.searchsorted(share, 0.0)) - 1, 0), None)
     component = Component(
         name,
         "retentive arm",
@@ -125,7 +125,7 @@ def reciprocal_arm(
     half = np.full(len(line), RIGID_HALF_WIDTH)
     height = np.interp(share, [0.0, 1.0], RIGID_THICKNESS)
     shape = laid_sweep(ground.laid, line, half, height, fillet=0.4)
-    on_arm = share >= 0
+    on_arm = slice(max(int(np.searchsorted(share, 0.0)) - 1, 0), None)
     component = Component(
         f"reciprocal.{tooth}.{side}",
         "reciprocal arm",
