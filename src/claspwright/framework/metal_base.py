@@ -5,7 +5,9 @@ from __future__ import annotations
 import numpy as np
 from scipy.spatial import cKDTree
 from shapely import contains_xy
+from shapely.affinity import translate
 from shapely.geometry import Polygon
+from shapely.ops import unary_union
 
 from claspwright.base import Floats
 from claspwright.framework.canvas import (
@@ -27,6 +29,7 @@ from claspwright.geometry import arc_lengths, point_at, resampled
 from claspwright.limits import limit
 
 EVEN_MM = 0.6  # over which the polished side is evened
+WALL = 1.1  # mm by which the outline goes on beyond a wall
 BELOW_RAIL = 1.0  # mm below the lower rail of a lattice to which the plate goes down a wall
 BEAD = 0.45  # mm radius of a retentive bead
 BEAD_STEP = 1.9  # mm between beads
@@ -41,11 +44,19 @@ NAIL_STEM, NAIL_HEAD, NAIL_HEIGHT = 0.5, 0.85, 1.3  # mm half widths, height ove
 
 def lay_metal_base(ground: Ground, plan: BasePlan) -> list[Piece]:
     """The plate of a metal base with its beads or posts."""
-    outline = base_outline(ground.laid, plan)
+    outline = _widened(base_outline(ground.laid, plan), plan)
     pieces = [_plate(ground, plan, outline)]
     if plan.base.retention == "metal base with posts":
         return pieces + _posts(ground, plan)
     return pieces + _beads(ground, plan, outline)
+
+
+def _widened(outline: Polygon, plan: BasePlan) -> Polygon:
+    """An outline drawn out sideways, so that a steep wall's plate keeps its whole thickness."""
+    aside = plan.buccal.mean(axis=0)
+    moved = [translate(outline, *(sign * WALL * aside[:2])) for sign in (-1.0, 1.0)]
+    shape = unary_union([outline, *moved])
+    return shape if isinstance(shape, Polygon) else max(shape.geoms, key=lambda g: g.area)
 
 
 def _plate(ground: Ground, plan: BasePlan, outline: Polygon) -> Piece:

@@ -27,6 +27,7 @@ OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rou
 RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick over the ridge
 BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
 WEDGE = 0.4  # mm of metal below which a rest ends on rising ground: no feather edges
+FLAP = 0.7  # mm under a plate's top up to which a crown may rise beneath it
 BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
 LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
 LANE_STEP = 0.1  # mm along the seat
@@ -228,7 +229,9 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     spread = np.arctan2(half, radius)
     side = np.abs(dx * across[0] + dy * across[1]) * np.cos(spread)
     side -= np.clip(along + radius, 0.0, radius) * np.sin(spread)
-    plan = np.maximum.reduce([side, along - 2.6, -BACK - along]).astype(np.float32)
+    tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-99.0)
+    flap = tops - (high - FLAP)  # it does not lie as a thin flap over the crown
+    plan = np.maximum.reduce([side, along - 2.6, -BACK - along, flap]).astype(np.float32)
     upright = np.maximum(z - high, low - 4.0 - z).astype(np.float32)
     frame = smooth_cut(
         np.broadcast_to(plan[:, :, None], box.shape).astype(np.float32),
