@@ -11,6 +11,7 @@ from claspwright.framework.model import Component
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
+CREST = 0.8  # mm that its crest is thick
 RAMP = 1.8  # mm over which the ridge runs out on the metal's side
 
 
@@ -36,7 +37,7 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
             (0.0, -0.6),
             (0.0, top - 0.1),
             (0.1 * side, top),
-            (0.5 * side, top - 0.05),
+            (CREST * side, top - 0.05),
             (RAMP * side, base_mm * 0.6),
             (RAMP * side, -0.6),
         ]
