@@ -10,10 +10,11 @@ from scipy.spatial import cKDTree
 
 from claspwright.base import Floats, InputError
 from claspwright.build.struts import strut
-from claspwright.geometry import DistanceTree, Mesh, box, merged, signed_distance, union
+from claspwright.geometry import DistanceTree, Mesh, box, signed_distance, union
 
 DOT_MM = 0.35
 MARGIN_MM = 0.5
+FOOT_MM = 1.2  # below the signs, where the ties to the supports end
 THICK_MM = 1.0
 RAISED_MM = 0.35
 CLEAR_MM = 0.5
@@ -59,7 +60,7 @@ def tag(text: str) -> Mesh:
     """The upright plate with raised signs, its foot on z = 0, middle at x = 0, signs to -y."""
     grid = dots(text)
     wide = grid.shape[1] * DOT_MM + 2 * MARGIN_MM
-    tall = 7 * DOT_MM + 2 * MARGIN_MM
+    tall = 7 * DOT_MM + MARGIN_MM + FOOT_MM
     pieces = [box(np.array([-0.5 * wide, 0.0, 0.0]), np.array([0.5 * wide, THICK_MM, tall]))]
     left = -0.5 * wide + MARGIN_MM
     for row in range(7):
@@ -105,7 +106,7 @@ def labelled(part: Mesh, supports: Mesh, feet: Floats, text: str) -> Mesh:
         if signed_distance(tree, placed).min() < CLEAR_MM + 0.6:
             continue
         body = Mesh(_turned(plate.vertices, spots[n], turns[n]), plate.faces)
-        return union(supports, body, *_ties(body, spots[n], feet))
+        return union(supports, body, *_ties(float(size[0]), spots[n], turns[n], feet))
     return supports
 
 
@@ -113,7 +114,7 @@ def _spots(part: Mesh, feet: Floats) -> tuple[Floats, Floats]:
     """Places and turns that are tried."""
     low, high = feet.min(axis=0) - 5.0, feet.max(axis=0) + 5.0
     x, y = np.meshgrid(np.arange(low[0], high[0], 1.5), np.arange(low[1], high[1], 1.5))
-    turns = np.radians(np.arange(0.0, 180.0, 30.0))
+    turns = np.radians(np.arange(0.0, 360.0, 30.0))
     count = x.size
     spots = np.column_stack([x.ravel(), y.ravel()])
     return np.repeat(spots, len(turns), axis=0), np.tile(turns, count)
@@ -122,14 +123,17 @@ def _spots(part: Mesh, feet: Floats) -> tuple[Floats, Floats]:
 def _by_preference(
     spots: Floats, turns: Floats, part: Mesh, near: cKDTree, wide: float
 ) -> NDArray[Any]:
-    """Order of the places: both ends near to a pin, and not outside the part's box."""
+    """Order of the places: ends near a pin, within the part's box, signs away from the pins."""
     along = np.column_stack([np.cos(turns), np.sin(turns)]) * 0.5 * wide
     first, _ = near.query(spots + along)
     second, _ = near.query(spots - along)
     low, high = part.bounds[:, :2]
     ends = np.stack([spots + along, spots - along])
     outside = (np.maximum(low - ends, 0) + np.maximum(ends - high, 0)).sum(axis=(0, 2))
-    return np.argsort(first + second + 4.0 * outside, kind="stable")
+    _, nearest = near.query(spots)
+    front = np.column_stack([np.sin(turns), -np.cos(turns)])
+    hidden = ((near.data[nearest] - spots) * front).sum(axis=1) > 0.0
+    return np.argsort(first + second + 4.0 * outside + 15.0 * hidden, kind="stable")
 
 
 def _samples(plate: Mesh) -> Floats:
@@ -148,18 +152,14 @@ def _turned(points: Floats, spot: Floats, angle: float) -> Floats:
     return np.asarray(points @ turn + np.array([*spot, 0.0]))
 
 
-def _ties(body: Mesh, spot: Floats, feet: Floats) -> list[Mesh]:
-    """Two low bars from the tag to the pins nearest to its ends."""
-    plan = body.vertices[:, :2]
-    axis = plan[np.argmax(np.linalg.norm(plan - spot, axis=1))] - spot
-    axis = axis / np.linalg.norm(axis)
-    reach = float(np.abs((plan - spot) @ axis).max()) - 0.8
+def _ties(wide: float, spot: Floats, angle: float, feet: Floats) -> list[Mesh]:
+    """Two low bars from the ends of the tag, half its thickness behind the signs, to pins."""
+    along = np.array([np.cos(angle), np.sin(angle)])
+    middle = spot + 0.5 * THICK_MM * np.array([-along[1], along[0]])
     bars = []
     for sign in (1.0, -1.0):
-        end = spot + sign * reach * axis
+        end = middle + sign * (0.5 * wide - 0.8) * along
         foot = feet[np.argmin(np.linalg.norm(feet - end, axis=1))]
-        start = np.array([*end, 0.5])
-        finish = np.array([*foot, 0.5])
-        bar = strut(start, finish, TIE_MM, TIE_MM)
+        bar = strut(np.array([*end, 0.5]), np.array([*foot, 0.5]), TIE_MM, TIE_MM)
         bars.append(Mesh(np.maximum(bar.vertices, [-np.inf, -np.inf, 0.0]), bar.faces))
-    return bars if bars else [merged()]
+    return bars
