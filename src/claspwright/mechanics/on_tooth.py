@@ -22,6 +22,8 @@ LEAST_SQUARE = 0.2  # sine between arm and tooth's normal below which the normal
 STATIONS = 81  # of a beam
 SECTION_STEP = 0.45  # mm between sections that are cut
 FEWEST = 6  # sections that an arm needs
+SLIVER = 0.6  # share of the laid area below which a section counts as grazed
+GRAZED = 2  # neighbouring sections that may be
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -94,9 +96,29 @@ def cut_arm(solid: Mesh, survey: Survey, arm: Component) -> CutArm:
         )  # fmt: skip
     joint = float(arc_lengths(arm.line)[picks[kept[0]]])
     sections = [section for s in kept if (section := found[s]) is not None]
+    sections = _without_slivers(sections, np.pi / 4 * width[kept] * thickness[kept])
     inner = np.array([_inner(section) for section in sections])
     moved = tuple(translate(s, 0.0, -w) for s, w in zip(sections, inner, strict=True))
     return CutArm(arm, line[kept] + inner[:, None] * off[kept], off[kept], moved, joint)
+
+
+def _without_slivers(sections: list[Polygon], laid: Floats) -> list[Polygon]:
+    """Sections with those of a rounded tip or a nick replaced by the nearest sound one.
+
+    Up to two neighbours with less than 0.6 of the laid area are no arm that could bend there:
+    the plane only grazes the metal. A longer run of them is a thin arm, and stays.
+    """
+    thin = np.array([s.area for s in sections]) < SLIVER * laid
+    sound = np.flatnonzero(~thin)
+    if not sound.size:
+        return sections
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], thin, [False]]).astype(int)))
+    found = list(sections)
+    for first, last in zip(edges[::2], edges[1::2], strict=True):
+        if last - first <= GRAZED:
+            for s in range(int(first), int(last)):
+                found[s] = sections[int(sound[np.abs(sound - s).argmin()])]
+    return found
 
 
 def _inner(section: Polygon) -> float:
