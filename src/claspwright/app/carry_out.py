@@ -10,6 +10,7 @@ import numpy as np
 from claspwright.app.hashes import sha256_of
 from claspwright.app.judge import judge, out_of_scope
 from claspwright.app.memory import Forgetful, Memory
+from claspwright.app.rest_places import seats_of
 from claspwright.app.watch import Watch
 from claspwright.app.waxing import wax_in_arch, waxed
 from claspwright.app.work import Work
@@ -17,9 +18,11 @@ from claspwright.arch import (
     KennedyClass,
     MasterScan,
     align_opposing,
+    bite_findings,
     classify,
     find_teeth,
     is_third_molar,
+    read_bite,
     take_in,
 )
 from claspwright.base import Cancelled, ClaspwrightError, Finding, InputError, Progress, part
@@ -177,6 +180,10 @@ def _build(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
     with watch.stage("design"):
         work.design = propose_design(arch, surveyed, work.sheet.wishes)
         work.findings += work.design.findings
+        if arch.opposing is not None:  # where none was given, a rule of the solid says so
+            seats = seats_of(arch, work.design.retainers)
+            bite = read_bite(arch, surveyed.path.direction)
+            work.findings += bite_findings(arch, bite, seats)
     with watch.stage("framework"):
         design, path = work.design, surveyed.path
         wax = wax_in_arch(work.sheet.wax, arch.scan.scan_to_arch)

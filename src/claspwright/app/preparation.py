@@ -13,10 +13,11 @@ import numpy as np
 from claspwright import __version__
 from claspwright.app.carry_out import carry_out
 from claspwright.app.folder import check_target, whole_folder
+from claspwright.app.rest_places import PLACES
 from claspwright.app.to_scan import point_of
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
-from claspwright.arch import PlaneReading, SeatPlace, SeatReading, read_plane, read_seat
+from claspwright.arch import PlaneReading, SeatReading, read_plane, read_seat
 from claspwright.base import Finding, GeometryError, Progress, part, silent
 from claspwright.case import read_sheet
 from claspwright.framework import plan_design
@@ -24,9 +25,6 @@ from claspwright.limits import limit
 from claspwright.report import PreparationAsk, write_preparation_page
 from claspwright.survey import path_from_tilts
 
-PLACES: Mapping[str, SeatPlace] = {
-    "mesial occlusal": "mesial", "distal occlusal": "distal", "cingulum": "cingulum",
-}  # fmt: skip
 LEAST_CUT_MM = 0.05  # less is not worth a visit
 NARROW = 0.25  # of the buccolingual width: a narrower facet guides nothing
 PLANE_SOURCE = "guiding plane 3 to 4 mm between teeth, 1.5 to 2 mm before a free end [seen C]"
@@ -139,7 +137,9 @@ def _seat_ask(reading: SeatReading) -> PreparationAsk:
             f"{angle:.0f} degrees to the minor connector, and the rest would slide off."
         )
         return PreparationAsk(text, True, seat.point, "seat", limit("rest.angle").cited)
-    text = f"{place}: {seat.depth_mm:.1f} mm deep, {seat.width_mm:.1f} mm wide; nothing to do."
+    deep = limit("rest.seat_floor").look_above or np.inf
+    word = "rather deep, see that enamel is left" if seat.depth_mm > deep else "nothing to do"
+    text = f"{place}: {seat.depth_mm:.1f} mm deep, {seat.width_mm:.1f} mm wide; {word}."
     return PreparationAsk(text, False, seat.point, "seat", limit("rest.seat_floor").cited)
 
 

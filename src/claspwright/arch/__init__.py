@@ -1,5 +1,6 @@
 """Intake: from an open scan to the closed master solid, its teeth and spans."""
 
+from claspwright.arch.bite import Bite, bite_findings, read_bite
 from claspwright.arch.comparison import Change, Comparison, ToothChange, compare_scans
 from claspwright.arch.intake import take_in
 from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
@@ -31,6 +32,7 @@ from claspwright.arch.units import UnitGuess, guess_unit
 
 __all__ = [
     "ARCH_ORDER",
+    "Bite",
     "Change",
     "Comparison",
     "DentalArch",
@@ -50,6 +52,7 @@ __all__ = [
     "ToothChange",
     "UnitGuess",
     "align_opposing",
+    "bite_findings",
     "classify",
     "compare_scans",
     "find_guiding_plane",
@@ -69,6 +72,7 @@ __all__ = [
     "position_of",
     "present_teeth",
     "propose_marks",
+    "read_bite",
     "read_plane",
     "read_seat",
     "side_of",
