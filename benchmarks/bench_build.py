@@ -3,14 +3,16 @@
 pytest benchmarks/bench_build.py -q
 
 The part stands in for a framework: a tube round a horseshoe with rungs, 385,000 triangles, 574
-layers of 25 um. Where other work loads the machine, `--benchmark-timer=time.process_time` counts the
-time of the processor instead.
+layers of 25 um. Where other work loads the machine, `--benchmark-timer=time.process_time` counts
+the time of the processor instead.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
+from typing import TypeVar
 
 import manifold3d
 import numpy as np
@@ -42,6 +44,13 @@ from claspwright.geometry import IDENTITY, Field, Grid, Mesh, contour, volume
 LAYER = 0.025
 MACHINE, PROCESS = read_machine("round-100"), read_process("cocr-25um")
 TAKEN_DIRECTIONS = 2000
+T = TypeVar("T")
+
+
+def _few(benchmark: BenchmarkFixture, work: Callable[[], T], **how: int) -> T:
+    """Run a long step a few times only."""
+    run: Callable[..., T] = benchmark.pedantic
+    return run(work, **how)
 
 
 @cache
@@ -101,21 +110,23 @@ def test_slice_manifold3d(benchmark: BenchmarkFixture) -> None:
         manifold3d.Mesh(part().vertices.astype(np.float32), part().faces.astype(np.uint32))
     )
     levels = heights().tolist()
-    benchmark.pedantic(lambda: [body.slice(z).to_polygons() for z in levels], rounds=1)
+    _few(benchmark, lambda: [body.slice(z).to_polygons() for z in levels], rounds=1)
 
 
 @pytest.mark.benchmark(group="slice, 25 um")
 def test_slice_trimesh_every_tenth(benchmark: BenchmarkFixture) -> None:
     body = trimesh.Trimesh(part().vertices, part().faces, process=False)
     levels = heights()[::10]
-    benchmark.pedantic(
-        lambda: body.section_multiplane([0.0, 0.0, 0.0], [0.0, 0.0, 1.0], levels), rounds=1
+    _few(
+        benchmark,
+        lambda: body.section_multiplane([0.0, 0.0, 0.0], [0.0, 0.0, 1.0], levels),
+        rounds=1,
     )
 
 
 @pytest.mark.benchmark(group="offset 50 um, 1 um simplification")
 def test_offset(benchmark: BenchmarkFixture) -> None:
-    benchmark.pedantic(lambda: moved_in(simplified_slices(layers(), 0.001), 0.05), rounds=3)
+    _few(benchmark, lambda: moved_in(simplified_slices(layers(), 0.001), 0.05), rounds=3)
 
 
 @pytest.mark.benchmark(group="hatch 80 um")
@@ -140,12 +151,12 @@ def test_hatch_shapely_every_twentieth_layer(benchmark: BenchmarkFixture) -> Non
             out.append(shapely.intersection(one, MultiLineString(lines)))
         return out
 
-    benchmark.pedantic(fill, rounds=1)
+    _few(benchmark, fill, rounds=1)
 
 
 @pytest.mark.benchmark(group="hatch 80 um")
 def test_exposure_with_skins(benchmark: BenchmarkFixture) -> None:
-    benchmark.pedantic(lambda: expose(layers(), None, MACHINE, PROCESS), rounds=2)
+    _few(benchmark, lambda: expose(layers(), None, MACHINE, PROCESS), rounds=2)
 
 
 @pytest.mark.benchmark(group="whole steps")
@@ -153,13 +164,13 @@ def test_solid_to_binary_layer_file(benchmark: BenchmarkFixture, tmp_path: Path)
     solid, out = tmp_path / "part.stl", tmp_path / "part.cli"
     write_stl(part(), solid)
     wishes = SliceWishes(25.0, 80.0, binary=True)
-    benchmark.pedantic(lambda: slice_file(solid, out, wishes), rounds=3, warmup_rounds=1)
+    _few(benchmark, lambda: slice_file(solid, out, wishes), rounds=3, warmup_rounds=1)
 
 
 @pytest.mark.benchmark(group="whole steps")
 def test_orientation(benchmark: BenchmarkFixture) -> None:
     bare = np.zeros(len(part().faces), bool)
-    benchmark.pedantic(
+    _few(benchmark, 
         lambda: study_orientations(part(), bare, MACHINE, PROCESS, directions=TAKEN_DIRECTIONS),
         rounds=2, warmup_rounds=1,
     )  # fmt: skip
@@ -169,7 +180,7 @@ def test_orientation(benchmark: BenchmarkFixture) -> None:
 def test_supports(benchmark: BenchmarkFixture) -> None:
     stood = Mesh(part().vertices + [0.0, 0.0, 4.0], part().faces)
     bare = np.zeros(len(stood.faces), bool)
-    found = benchmark.pedantic(lambda: support(stood, bare, PROCESS.supports, LAYER), rounds=1)
+    found = _few(benchmark, lambda: support(stood, bare, PROCESS.supports, LAYER), rounds=1)
     benchmark.extra_info.update(contacts=len(found.columns), islands=len(found.islands))
 
 
@@ -180,5 +191,5 @@ def test_platform_of_horseshoes(benchmark: BenchmarkFixture) -> None:
     )
     shape = shapely.buffer(ring, 4.0)
     parts = [Outline(f"part {n:02d}", shape, 20.0) for n in range(12)]
-    found = benchmark.pedantic(lambda: nest(parts, MACHINE, 1.5), rounds=1, warmup_rounds=1)
+    found = _few(benchmark, lambda: nest(parts, MACHINE, 1.5), rounds=1, warmup_rounds=1)
     benchmark.extra_info["a_platform"] = [len(one) for one in found]

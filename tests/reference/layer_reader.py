@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 class Layer:
     z_mm: float
     polylines: list[tuple[int, int, list[tuple[float, float]]]] = field(default_factory=list)
-    hatches: list[tuple[int, list[tuple[float, float, float, float]]]] = field(default_factory=list)
+    hatches: list[tuple[int, list[tuple[float, ...]]]] = field(default_factory=list)
 
     def area_mm2(self) -> float:
         """The value of dir decides the sign, whatever the order of the points."""
