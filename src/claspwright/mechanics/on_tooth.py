@@ -22,8 +22,8 @@ LEAST_SQUARE = 0.2  # sine between arm and tooth's normal below which the normal
 STATIONS = 81  # of a beam
 SECTION_STEP = 0.45  # mm between sections that are cut
 FEWEST = 6  # sections that an arm needs
-SLIVER = 0.6  # share of the laid area below which a section counts as grazed
-GRAZED = 2  # neighbouring sections that may be
+SLIVER = 0.8  # share of the laid area below which a section counts as grazed
+GRAZED = 3  # neighbouring sections that may be: at a tip, in a tight bend
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -105,7 +105,7 @@ def cut_arm(solid: Mesh, survey: Survey, arm: Component) -> CutArm:
 def _without_slivers(sections: list[Polygon], laid: Floats) -> list[Polygon]:
     """Sections with those of a rounded tip or a nick replaced by the nearest sound one.
 
-    Up to two neighbours with less than 0.6 of the laid area are no arm that could bend there:
+    Up to three neighbours with less than 0.8 of the laid area are no arm that could bend there:
     the plane only grazes the metal. A longer run of them is a thin arm, and stays.
     """
     thin = np.array([s.area for s in sections]) < SLIVER * laid

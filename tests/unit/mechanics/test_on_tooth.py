@@ -10,9 +10,9 @@ from claspwright.mechanics.on_tooth import _without_slivers
 
 def test_a_grazed_tip_takes_its_neighbours_section() -> None:
     full, sliver = box(-0.5, 0.0, 0.5, 0.8), box(-0.1, 0.0, 0.1, 0.2)
-    laid = np.full(6, 0.8)
-    nick = _without_slivers([full, full, sliver, full, full, sliver], laid)
+    laid = np.full(7, 0.8)
+    nick = _without_slivers([full, full, sliver, full, full, full, sliver], laid)
     assert all(section.equals(full) for section in nick)
-    thin = [full, full, sliver, sliver, sliver, full]
+    thin = [full, full, sliver, sliver, sliver, sliver, full]
     assert _without_slivers(thin, laid) == thin
-    assert _without_slivers([sliver] * 6, laid) == [sliver] * 6
+    assert _without_slivers([sliver] * 7, laid) == [sliver] * 7
