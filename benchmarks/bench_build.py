@@ -186,9 +186,7 @@ def test_supports(benchmark: BenchmarkFixture) -> None:
 
 @pytest.mark.benchmark(group="whole steps")
 def test_platform_of_horseshoes(benchmark: BenchmarkFixture) -> None:
-    ring = shapely.LineString(
-        [(24 * np.cos(t), 20 * np.sin(t)) for t in np.linspace(0.2, 2.94, 40)]
-    )
+    ring = LineString([(24 * np.cos(t), 20 * np.sin(t)) for t in np.linspace(0.2, 2.94, 40)])
     shape = shapely.buffer(ring, 4.0)
     parts = [Outline(f"part {n:02d}", shape, 20.0) for n in range(12)]
     found = _few(benchmark, lambda: nest(parts, MACHINE, 1.5), rounds=1, warmup_rounds=1)
