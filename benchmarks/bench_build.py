@@ -20,7 +20,7 @@ import pytest
 import shapely
 import trimesh
 from pytest_benchmark.fixture import BenchmarkFixture
-from shapely.geometry import MultiLineString
+from shapely.geometry import LineString, MultiLineString
 
 from claspwright.app.slice_solid import SliceWishes, slice_file
 from claspwright.build import (
