@@ -732,7 +732,7 @@ export interface components {
              * Form
              * @enum {string}
              */
-            form: "lingual bar" | "palatal strap" | "anterior-posterior strap";
+            form: "lingual bar" | "lingual plate" | "sublingual bar" | "cingulum bar" | "palatal strap" | "anterior-posterior strap" | "U-shaped palatal connector" | "full palatal plate";
             /**
              * Height Mm
              * @default 4
