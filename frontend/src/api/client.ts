@@ -12,7 +12,16 @@ export type CutAnswer = components["schemas"]["CutAnswer"];
 export type Trouble = components["schemas"]["Trouble"];
 export type Point3 = [number, number, number];
 
-export const api = createClient<paths>({ baseUrl: "/" });
+/** Ask the server; where it does not answer, say so as any other trouble. */
+async function asked(request: Request): Promise<Response> {
+  try {
+    return await fetch(request);
+  } catch {
+    return Response.json({ what: "The bench does not answer", place: "", remedy: "" }, { status: 503 });
+  }
+}
+
+export const api = createClient<paths>({ baseUrl: "/", fetch: asked });
 
 /** The words of an error that the server sent, for a person. */
 export function troubleWords(error: unknown): string {

@@ -167,14 +167,14 @@ export class Viewer {
     this.light.position.set(-0.4, 0.7, 1).applyQuaternion(this.eye.camera.quaternion);
     this.renderer.render(this.scene, this.eye.camera);
     this.onLabels(
-      this.labels.map((label) => ({ label, ...this.project(label.at), shown: this.sees(label.at) })),
+      this.labels.map((label) => ({ label, ...this.project(label.at), shown: this.sees(label) })),
     );
   }
 
-  /** Whether a place is not behind a visible part (but for half a millimetre). */
-  private sees(at: Point3): boolean {
+  /** Whether a label's place is not behind a part; a ring may lie under the metal of its arm. */
+  private sees({ at, kind }: Label): boolean {
     const back = new Vector3(0, 0, 1).applyQuaternion(this.eye.camera.quaternion);
-    const from = new Vector3(...at).addScaledVector(back, 0.8);
+    const from = new Vector3(...at).addScaledVector(back, kind === "code" ? 0.8 : 2.2);
     const ray = new Raycaster(from, back).ray;
     for (const { mesh, bvh } of this.surfaces.values())
       if (mesh.visible && bvh.raycastFirst(ray, DoubleSide)) return false;

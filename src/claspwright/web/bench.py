@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import threading
+from dataclasses import dataclass, field
 from typing import Annotated
 
 from fastapi import Depends, Path, Request
@@ -13,10 +14,11 @@ from claspwright.app.bench.laboratory import Laboratory
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Bench:
-    """The laboratory's folder and its book of jobs."""
+    """The laboratory's folder, its book of jobs, and whether the server is about to end."""
 
     lab: Laboratory
     jobs: JobBook
+    closing: threading.Event = field(default_factory=threading.Event)  # set when the server ends
 
 
 def _bench_of(request: Request) -> Bench:

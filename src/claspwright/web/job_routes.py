@@ -15,6 +15,7 @@ from claspwright.web.models import JobList, JobRow, JobWish
 
 routes = APIRouter(prefix="/api", tags=["jobs"])
 _BEAT_S = 15.0  # a word now and then, so that a lost connection is noticed
+_STEP_S = 0.5  # how long the end of the server may go unnoticed
 
 
 @routes.get("/jobs")
@@ -50,11 +51,15 @@ async def events(request: Request, bench: TheBench) -> AsyncIterator[ServerSentE
             event="jobs",
             data={"jobs": [_row(j).model_dump() for j in bench.jobs.jobs() if j.is_open]},
         )
-        while not await request.is_disconnected():
+        quiet = 0.0
+        while not bench.closing.is_set() and not await request.is_disconnected():
             try:
-                job = await asyncio.wait_for(heard.get(), _BEAT_S)
+                job = await asyncio.wait_for(heard.get(), _STEP_S)
             except TimeoutError:
-                yield ServerSentEvent(event="beat", data={})
+                quiet += _STEP_S
+                if quiet >= _BEAT_S:
+                    quiet = 0.0
+                    yield ServerSentEvent(event="beat", data={})
                 continue
             yield ServerSentEvent(event="job", data=_row(job).model_dump())
     finally:

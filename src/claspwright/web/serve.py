@@ -8,6 +8,7 @@ import threading
 import webbrowser
 from collections.abc import Callable
 from pathlib import Path
+from types import FrameType
 
 import uvicorn
 
@@ -15,6 +16,7 @@ from claspwright.app.bench.jobs import JobBook
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.base import InputError
 from claspwright.web.application import create_app
+from claspwright.web.bench import Bench
 
 HOST = "127.0.0.1"
 
@@ -41,13 +43,26 @@ def serve(root: Path, *, port: int = 0, browser: bool = True, say: Callable[[str
     try:
         app = create_app(Laboratory(root.resolve()), jobs, token)
         config = uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=3)
-        server = uvicorn.Server(config)
+        bench: Bench = app.state.bench
+        server = _Server(config, bench)
         say(address)
         if browser:
             threading.Timer(0.5, webbrowser.open, [address]).start()
         server.run(sockets=[door])
     finally:
         jobs.close()
+
+
+class _Server(uvicorn.Server):
+    """Tells the open streams of events that it is about to end."""
+
+    def __init__(self, config: uvicorn.Config, bench: Bench) -> None:
+        super().__init__(config)
+        self._bench = bench
+
+    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+        self._bench.closing.set()
+        super().handle_exit(sig, frame)
 
 
 def _door(port: int) -> socket.socket:
@@ -61,4 +76,5 @@ def _door(port: int) -> socket.socket:
             f"port {port} cannot be used ({error.strerror})", place="--port",
             remedy="Give another port, or none to take a free one.",
         ) from None  # fmt: skip
+    door.listen(128)  # whoever opens the address before the server is up waits
     return door
