@@ -26,7 +26,6 @@ class ClaspChoice:
     reason: Reason
     findings: tuple[Finding, ...] = ()
     sound: bool = True  # nothing is known that speaks against it
-    strain: float = 0.0  # peak over what the alloy bears
 
 
 def chosen_clasp(
@@ -115,8 +114,7 @@ def _made(
         text += "; deeper undercut lies out of its reach"
     text += f"; no bar clasp, since {objection}" if objection and clasp.form != "I-bar" else ""
     reason = Reason(f"clasp.{retainer.tooth}.{clasp.side}", text, limit("clasp.undercut").cited)
-    doubts = _doubts(retainer, course, offers)
-    return ClaspChoice(clasp, reason, doubts, course.sound, course.strain)
+    return ClaspChoice(clasp, reason, _doubts(retainer, course, offers), course.sound)
 
 
 def _offered(course: Course, courses: Sequence[Course]) -> float:

@@ -17,12 +17,10 @@ from claspwright.base import Finding
 from claspwright.framework.areas import strength
 from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
 from claspwright.framework.courses import Bench, rest_fits
-from claspwright.framework.design import ClaspForm, Reason, RestForm, Retainer
+from claspwright.framework.design import Reason, RestForm, Retainer
 from claspwright.framework.wishes import Wishes
 from claspwright.survey import Survey
 
-_FROM_ABOVE: tuple[ClaspForm, ...] = ("circumferential",)
-_FROM_BASE: tuple[ClaspForm, ...] = ("circumferential", "I-bar")  # of a tooth beside a base
 SOURCE = "clasp another tooth, do not deepen the undercut (Ankara University e-textbook) [seen B]"
 
 
@@ -48,8 +46,7 @@ def rescued_sides(
     """Give each side without a sound clasp one on another tooth.
 
     Molars first, then premolars, then canines; teeth that the sheet names stay as they are. An
-    unsound clasp is taken off where a sound one stands on its side, and kept where none can; a
-    side without any clasp gets the least strained one that its teeth can hold.
+    unsound clasp is taken off where a sound one stands on its side, and kept where none can.
 
     Args:
         arch: the arch.
@@ -72,8 +69,7 @@ def rescued_sides(
         if not asked or not lost:
             continue
         if not sound:
-            bare_side = _candidates(arch, wishes, side, lost, by_tooth)
-            found = _another(arch, survey, bare_side, by_tooth, bench, any_clasp=not here)
+            found = _another(arch, survey, wishes, side, lost, by_tooth, bench)
             if found is None:
                 continue
             bare, choice = found
@@ -93,32 +89,22 @@ def rescued_sides(
 def _another(
     arch: DentalArch,
     survey: Survey,
-    candidates: Sequence[Retainer],
+    wishes: Wishes,
+    side: str,
+    lost: set[int],
     by_tooth: Mapping[int, Retainer],
     bench: Bench | None,
-    *,
-    any_clasp: bool,
 ) -> tuple[Retainer, ClaspChoice] | None:
-    """The first candidate on which a clasp is sound and a new rest has room.
-
-    With `any_clasp` the least strained one stands in where none is sound.
-    """
-    beside = {end for span in arch.spans for end in span.ends}
-    unsound: list[tuple[Retainer, ClaspChoice]] = []
-    for bare in candidates:
+    """The first other tooth of a side on which a clasp is sound and a new rest has room."""
+    for bare in _candidates(arch, wishes, side, lost, by_tooth):
         there = by_tooth.get(bare.tooth)
         new = set(bare.rests) - set(there.rests if there is not None else ())
         if not all(rest_fits(bench, bare.tooth, rest) for rest in new):
             continue
-        forms = _FROM_BASE if bare.tooth in beside else _FROM_ABOVE
-        choice = chosen_clasp(arch, survey, bare, forms, bench)
+        choice = chosen_clasp(arch, survey, bare, ("circumferential",), bench)
         if choice.clasp is not None and choice.sound:
             return bare, choice
-        if choice.clasp is not None:
-            unsound.append((bare, choice))
-    if not any_clasp or not unsound:
-        return None
-    return min(unsound, key=lambda one: one[1].strain)
+    return None
 
 
 def _taken_off(choice: ClaspChoice, tooth: int) -> ClaspChoice:

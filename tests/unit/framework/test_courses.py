@@ -128,26 +128,6 @@ def test_a_clasp_that_would_be_bent_is_taken_off_where_another_holds(
     assert ("proposal.stiff_clasp" in said) is not sound
 
 
-@pytest.mark.parametrize("bare", [True, False])
-def test_a_side_without_any_clasp_gets_the_least_strained_one(
-    toy_arch: Arch, toy_survey: Surveyed, monkeypatch: pytest.MonkeyPatch, bare: bool
-) -> None:
-    arch = toy_arch("maxilla", (16, 26, 18, 28))
-    planned = [r for r in plan_design(arch, Wishes(), {}).retainers if r.tooth in (15, 17)]
-    why = Reason("clasp", "a clasp", "common practice, no source")
-    choices = {r.tooth: ClaspChoice(r.clasp, why, sound=False, strain=1.1) for r in planned}
-    settled = [replace(r, clasp=None) for r in planned] if bare else planned
-    strains = {14: 1.4, 13: 1.2}
-
-    def stiff(arch: DentalArch, survey: Survey, r: Retainer, *rest: object) -> ClaspChoice:
-        clasp = Clasp("circumferential") if r.tooth in strains else None
-        return ClaspChoice(clasp, why, sound=False, strain=strains.get(r.tooth, 0.0))
-
-    monkeypatch.setattr("claspwright.framework.rescue.chosen_clasp", stiff)
-    found = rescued_sides(arch, toy_survey(arch), planned, settled, Wishes(), choices, None)
-    assert {r.tooth for r in found.retainers if r.clasp} == ({13} if bare else {15, 17})
-
-
 @pytest.mark.reference("check-values B29: on a ball of 4 mm, 0.25 mm lie 1.392 mm below the line")
 @pytest.mark.parametrize(("gap", "side"), [("distal", 1.0), ("mesial", -1.0)])
 def test_a_bar_ends_away_from_its_base_at_its_undercut(
