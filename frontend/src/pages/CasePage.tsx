@@ -1,11 +1,11 @@
 import { useEffect } from "preact/hooks";
-import { loadView, type View } from "../api/view";
+import { loadView } from "../api/view";
 import { ArchPlan } from "../parts/ArchPlan";
 import { ConnectorCard } from "../parts/ConnectorCard";
 import { Evidence } from "../parts/Evidence";
 import { Findings } from "../parts/Findings";
 import { JobBar } from "../parts/JobBar";
-import { Model, useView } from "../parts/Model";
+import { Model } from "../parts/Model";
 import { PathCard } from "../parts/PathCard";
 import { RetainerCard } from "../parts/RetainerCard";
 import { SheetCard } from "../parts/SheetCard";
@@ -64,12 +64,7 @@ export function CasePage() {
         <Trail name={name} />
         <p class="small caution">{t("caution")}</p>
       </div>
-      {view.value && <Shown view={view.value} stamp={stamp} />}
+      {view.value && <Model view={view.value} stamp={stamp} />}
     </main>
   );
-}
-
-function Shown({ view: shown, stamp }: { view: View; stamp: string }) {
-  useView(shown);
-  return <Model view={shown} stamp={stamp} />;
 }

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type ConnectorWish } from "../api/client";
-import { author, page, t, take } from "../state/bench";
+import { by, page, t, take } from "../state/bench";
 import { forms } from "../state/forms";
 
 /** The major connector and its measures. */
@@ -27,9 +27,7 @@ export function ConnectorCard({ name, arch }: { name: string; arch: string }) {
         params: { path: { name } },
         body: {
           connector: wish,
-          author: author.value,
-          reason: `major connector: ${wish.form}`,
-          onto: page.value?.revisions.at ?? null,
+          ...by(`major connector: ${wish.form}`),
         },
       }),
     );

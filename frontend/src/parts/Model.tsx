@@ -28,6 +28,8 @@ export function Model({ view, stamp }: { view: View; stamp: string }) {
   const loading = useSignal(true);
   const held = useRef<{ tooth: number; id: string } | null>(null);
   const first = useRef<Point3 | null>(null);
+  const now = useRef(view); // for the handlers, which are made once
+  now.current = view;
 
   useEffect(() => {
     const made = new Viewer(canvas.current!);
@@ -44,20 +46,20 @@ export function Model({ view, stamp }: { view: View; stamp: string }) {
       tap: (x, y) => void tapped(made.pick(x, y, tool.value === "turn" ? undefined : "model")),
       grab: (x, y) => {
         if (tool.value !== "tip") return false;
-        held.current = nearestTip(made, x, y);
+        held.current = nearestTip(made, now.current, x, y);
         return held.current !== null;
       },
       drag: (x, y) => {
         const hit = made.pick(x, y, "model");
         under.value = hit;
-        if (hit && held.current) made.setLabels(allLabels(view, { ...held.current, at: hit.at }));
+        if (hit && held.current) made.setLabels(allLabels(now.current, { ...held.current, at: hit.at }));
       },
       drop: (x, y) => {
         const hit = made.pick(x, y, "model");
         const tip = held.current;
         held.current = null;
         if (hit && tip) void dropTip(tip.tooth, hit).then((done) => {
-          if (!done) made.setLabels(allLabels(view));
+          if (!done) made.setLabels(allLabels(now.current));
         });
       },
     });
@@ -66,14 +68,14 @@ export function Model({ view, stamp }: { view: View; stamp: string }) {
       if (tool.value === "measure") {
         if (!first.current) {
           first.current = hit.at;
-          made.setLabels([...allLabels(view), { key: "a", at: hit.at, text: "1", kind: "flag" }]);
+          made.setLabels([...allLabels(now.current), { key: "a", at: hit.at, text: "1", kind: "flag" }]);
         } else {
           const found = await measure(first.current, hit.at);
           made.lines("way", found ? [found] : [], 0xb03060);
           first.current = null;
         }
       } else if (tool.value === "section") {
-        made.lines("cut", await cutAcross(view, hit.at), 0xb03060);
+        made.lines("cut", await cutAcross(now.current, hit.at), 0xb03060);
       } else if (hit.tooth) tooth.value = tooth.value === hit.tooth ? null : hit.tooth;
     };
     return () => {
@@ -215,21 +217,19 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
   const codes = view.teeth.map(
     (one): Label => ({ key: String(one.code), at: one.mark, text: String(one.code), kind: "code" }),
   );
-  const tips = view.components
-    .filter((c) => c.kind === "retentive arm" && c.tooth !== null)
-    .map((c): Label => ({
-      key: `tip.${c.id}`,
-      at: moved?.id === c.id ? moved.at : c.line[c.line.length - 1]!,
-      text: "",
-      kind: "ring",
-    }));
+  const tips = tipsOf(view).map((c): Label => ({
+    key: `tip.${c.id}`,
+    at: moved?.id === c.id ? moved.at : c.line[c.line.length - 1]!,
+    text: "",
+    kind: "ring",
+  }));
   return tool.value === "tip" || moved ? [...codes, ...tips] : codes;
 }
 
-function nearestTip(viewer: Viewer, x: number, y: number): { tooth: number; id: string } | null {
+function nearestTip(viewer: Viewer, view: View, x: number, y: number): { tooth: number; id: string } | null {
   let best: { tooth: number; id: string } | null = null;
   let least = 18;
-  for (const c of tipsOf()) {
+  for (const c of tipsOf(view)) {
     const p = viewer.project(c.line[c.line.length - 1]!);
     const far = Math.hypot(p.x - x, p.y - y);
     if (far < least) {
@@ -240,11 +240,9 @@ function nearestTip(viewer: Viewer, x: number, y: number): { tooth: number; id: 
   return best;
 }
 
-let tipsOf: () => View["components"] = () => [];
-
-/** Tell the model's tools which view is shown now. */
-export function useView(view: View): void {
-  tipsOf = () => view.components.filter((c) => c.kind === "retentive arm" && c.tooth !== null);
+/** The retentive arms of a tooth, whose tips can be dragged. */
+function tipsOf(view: View): View["components"] {
+  return view.components.filter((c) => c.kind === "retentive arm" && c.tooth !== null);
 }
 
 function how(now: Tool): string {

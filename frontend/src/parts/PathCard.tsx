@@ -2,7 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api } from "../api/client";
 import type { View } from "../api/view";
-import { author, page, t, take } from "../state/bench";
+import { by, page, t, take } from "../state/bench";
 
 /** The path of placement in words, and the tilts to prescribe. */
 export function PathCard({ name, view }: { name: string; view: View | null }) {
@@ -19,11 +19,11 @@ export function PathCard({ name, view }: { name: string; view: View | null }) {
         params: { path: { name } },
         body: {
           tilts: wanted,
-          author: author.value,
-          reason: wanted
-            ? `path ${wanted.anterior_tilt_deg}° / ${wanted.right_lateral_tilt_deg}°`
-            : "path to be searched",
-          onto: page.value?.revisions.at ?? null,
+          ...by(
+            wanted
+              ? `path ${wanted.anterior_tilt_deg}° / ${wanted.right_lateral_tilt_deg}°`
+              : "path to be searched",
+          ),
         },
       }),
     );

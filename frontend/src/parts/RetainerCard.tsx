@@ -3,7 +3,7 @@ import { useEffect } from "preact/hooks";
 import { api, type ClaspWish, type RetainerWish } from "../api/client";
 import type { View } from "../api/view";
 import { figure } from "../lib/format";
-import { author, language, page, t, take } from "../state/bench";
+import { by, language, page, t, take } from "../state/bench";
 import { forms } from "../state/forms";
 
 const ENDS = ["mesial", "distal"] as const;
@@ -19,12 +19,10 @@ export function RetainerCard({ name, code, view }: { name: string; code: number;
   const put = (change: Partial<RetainerWish>) => (draft.value = { ...wish, ...change });
   const room = view?.teeth.find((one) => one.code === code)?.deepest_undercut_mm;
   const keep = async () => {
-    const reason = `${code}: ${words(wish)}`;
-    const onto = page.value?.revisions.at ?? null;
     take(
       await api.PUT("/api/cases/{name}/retainers", {
         params: { path: { name } },
-        body: { retainer: wish, author: author.value, reason, onto },
+        body: { retainer: wish, ...by(`${code}: ${words(wish)}`) },
       }),
     );
   };

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api } from "../api/client";
-import { author, page, t, take } from "../state/bench";
+import { by, page, t, take } from "../state/bench";
 
 /** The case sheet itself, for whoever would rather write. */
 export function SheetCard({ name }: { name: string }) {
@@ -16,9 +16,7 @@ export function SheetCard({ name }: { name: string }) {
         params: { path: { name } },
         body: {
           sheet: text.value,
-          author: author.value,
-          reason: reason.value || "sheet edited",
-          onto: page.value?.revisions.at ?? null,
+          ...by(reason.value || "sheet edited"),
         },
       }),
     );

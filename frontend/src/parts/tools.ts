@@ -1,7 +1,7 @@
 import { api, troubleWords, type Point3 } from "../api/client";
 import type { View } from "../api/view";
 import type { Hit } from "../scene/viewer";
-import { author, page, place, take, trouble } from "../state/bench";
+import { by, page, place, take, trouble } from "../state/bench";
 import { cuts, plane, way } from "../state/model";
 
 /** Straight and over the surface; returns the way to draw. */
@@ -49,9 +49,7 @@ export async function dropTip(tooth: number, hit: Hit): Promise<boolean> {
       params: { path: { name: place.value } },
       body: {
         retainer: { ...stands, clasp: { ...stands.clasp, undercut_mm } },
-        author: author.value,
-        reason: `${tooth}: clasp tip moved to ${undercut_mm} mm undercut`,
-        onto: page.value?.revisions.at ?? null,
+        ...by(`${tooth}: clasp tip moved to ${undercut_mm} mm undercut`),
       },
     }),
   );

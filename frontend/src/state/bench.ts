@@ -63,6 +63,11 @@ export function take(answer: { data?: CasePageData; error?: unknown }): boolean 
   return false;
 }
 
+/** Who changes the case, why, and on which revision: part of every change. */
+export function by(reason: string): { author: string; reason: string; onto: number | null } {
+  return { author: author.value, reason, onto: page.value?.revisions.at ?? null };
+}
+
 export async function workOut(name: string): Promise<void> {
   const { data, error } = await api.POST("/api/cases/{name}/jobs", {
     params: { path: { name } },

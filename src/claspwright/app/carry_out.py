@@ -7,7 +7,7 @@ from typing import Literal, TypeVar
 
 import numpy as np
 
-from claspwright.app.hashes import sha256_of
+from claspwright.app.hashes import known_sha256
 from claspwright.app.judge import judge, out_of_scope
 from claspwright.app.memory import Forgetful, Memory
 from claspwright.app.rest_places import seats_of
@@ -110,12 +110,14 @@ def take_in_master(sheet: CaseSheet, progress: Progress) -> MasterScan:
 def _scan_inputs(sheet: CaseSheet) -> tuple[object, ...]:
     """All that intake depends on."""
     asked, scans = sheet.prescription, sheet.scans
-    return sha256_of(scans.master), scans.unit, asked.jaw, asked.missing
+    return known_sha256(scans.master), scans.unit, asked.jaw, asked.missing
 
 
 def _arch_inputs(sheet: CaseSheet) -> tuple[object, ...]:
     """All that the arch with its teeth and its opposing arch depends on."""
-    others = [None if f is None else sha256_of(f) for f in (sheet.scans.opposing, sheet.scans.bite)]
+    others = [
+        None if f is None else known_sha256(f) for f in (sheet.scans.opposing, sheet.scans.bite)
+    ]
     return _scan_inputs(sheet), sorted(sheet.marks.items()), others
 
 
@@ -123,7 +125,7 @@ def _take_in(work: Work, watch: Watch, known: Memory, progress: Progress) -> Non
     with watch.stage("intake"):
         progress(0.0, "reading the scan")
         work.scan = known.recall(
-            "intake", _scan_inputs(work.sheet), lambda: take_in_master(work.sheet, progress)
+            "intake", lambda: _scan_inputs(work.sheet), lambda: take_in_master(work.sheet, progress)
         )
         work.findings += work.scan.findings
 
@@ -135,7 +137,7 @@ def _find_teeth(work: Work, watch: Watch, known: Memory, progress: Progress) -> 
         missing = sheet.prescription.missing
         work.arch = known.recall(
             "teeth",
-            (_scan_inputs(sheet), sorted(sheet.marks.items())),
+            lambda: (_scan_inputs(sheet), sorted(sheet.marks.items())),
             lambda: find_teeth(scan, marks, missing, progress=part(progress, 0.0, 0.7)),
         )
         work.findings += work.arch.findings
@@ -159,7 +161,7 @@ def _survey(work: Work, watch: Watch, known: Memory, progress: Progress) -> None
         zones = retention_zones(plan_design(arch, sheet.wishes).retainers)
         choice = known.recall(
             "path",
-            (_arch_inputs(sheet), sheet.wishes, tilts),
+            lambda: (_arch_inputs(sheet), sheet.wishes, tilts),
             lambda: search_path(arch, zones, named=named, progress=part(progress, 0.0, 0.5)),
         )
         work.zones, work.choice, work.path = zones, choice, choice.path
@@ -169,7 +171,7 @@ def _survey(work: Work, watch: Watch, known: Memory, progress: Progress) -> None
         path = work.path
         work.surveyed = known.recall(
             "survey",
-            (_arch_inputs(sheet), path.direction.tolist()),
+            lambda: (_arch_inputs(sheet), path.direction.tolist()),
             lambda: survey(arch, path, progress=part(progress, 0.5, 1.0)),
         )
         work.findings += work.surveyed.findings
@@ -189,7 +191,7 @@ def _build(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
         wax = wax_in_arch(work.sheet.wax, arch.scan.scan_to_arch)
         work.framework = known.recall(
             "framework",
-            (_arch_inputs(work.sheet), path.direction.tolist(), design, wax),
+            lambda: (_arch_inputs(work.sheet), path.direction.tolist(), design, wax),
             lambda: waxed(build(arch, surveyed, design, wax, progress=progress), wax, arch),
         )
         work.findings += work.framework.findings

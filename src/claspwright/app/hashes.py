@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
+from functools import lru_cache
 from pathlib import Path
 
 from claspwright.case import CaseSheet
@@ -14,11 +16,22 @@ def sha256_of(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def input_hashes(sheet: CaseSheet) -> dict[str, str]:
+def known_sha256(path: Path) -> str:
+    """The same, read again only where the file's time or size has changed."""
+    state = path.stat()
+    return _sha256_of_state(path, state.st_mtime_ns, state.st_size)
+
+
+@lru_cache(maxsize=512)
+def _sha256_of_state(path: Path, changed_ns: int, size: int) -> str:
+    return sha256_of(path)
+
+
+def input_hashes(sheet: CaseSheet, *, hash_of: Callable[[Path], str] = sha256_of) -> dict[str, str]:
     """Hash of the sheet and of each scan, by the name the sheet has for it."""
     files = [sheet.path, sheet.scans.master, sheet.scans.opposing, sheet.scans.bite]
     folder = sheet.path.parent
-    return {_named(file, folder): sha256_of(file) for file in files if file is not None}
+    return {_named(file, folder): hash_of(file) for file in files if file is not None}
 
 
 def _named(file: Path, folder: Path) -> str:

@@ -21,17 +21,18 @@ T = TypeVar("T")
 class Memory(Protocol):
     """Asked by each stage before it works."""
 
-    def recall(self, stage: str, inputs: object, make: Callable[[], T]) -> T:
+    def recall(self, stage: str, inputs: Callable[[], object], make: Callable[[], T]) -> T:
         """The stage's value for these inputs; `make` works it out where it is not known.
 
-        `inputs` must have a `repr` that tells all that the value depends on.
+        `inputs` is asked where something is kept; what it gives must have a `repr` that tells all
+        that the value depends on.
         """
 
 
 class Forgetful:
     """Knows nothing and keeps nothing."""
 
-    def recall(self, stage: str, inputs: object, make: Callable[[], T]) -> T:
+    def recall(self, stage: str, inputs: Callable[[], object], make: Callable[[], T]) -> T:
         """Work it out."""
         return make()
 
@@ -44,9 +45,9 @@ class FolderMemory:
         self._most_bytes = most_bytes
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
 
-    def recall(self, stage: str, inputs: object, make: Callable[[], T]) -> T:
+    def recall(self, stage: str, inputs: Callable[[], object], make: Callable[[], T]) -> T:
         """The kept value, or a new one that is then kept."""
-        key = hashlib.sha256(f"{program_hash()} {inputs!r}".encode()).hexdigest()[:32]
+        key = hashlib.sha256(f"{program_hash()} {inputs()!r}".encode()).hexdigest()[:32]
         path = self._folder / f"{stage}-{key}.pickle"
         kept = _unpickled(path)
         if kept is not None:

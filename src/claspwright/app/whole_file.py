@@ -27,10 +27,17 @@ def write_whole(path: Path, write: Callable[[Path], object]) -> None:
     fresh = Path(name)
     try:
         write(fresh)
+        with fresh.open("rb") as written:
+            os.fsync(written.fileno())
         fresh.chmod(0o666 & ~_umask())
         fresh.replace(path)
     finally:
         fresh.unlink(missing_ok=True)
+
+
+def write_whole_text(path: Path, text: str) -> None:
+    """The same for UTF-8 text with plain line ends on every platform."""
+    write_whole(path, lambda fresh: fresh.write_bytes(text.encode("utf-8")))
 
 
 def _umask() -> int:

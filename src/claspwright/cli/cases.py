@@ -11,25 +11,22 @@ import typer
 
 from claspwright.cli.bar import progress_bar
 from claspwright.cli.classes import TOOTH_LIST, codes, jaw_from
+from claspwright.cli.options import Case, WorkDay, iso_day
 from claspwright.cli.outcome import CLEAN, STOPPED
 
-Case = Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")]
 Day = Annotated[datetime | None, typer.Option(formats=["%Y-%m-%d"], help="YYYY-MM-DD.")]
 
 
 def run(
     case: Case,
     out: Annotated[Path, typer.Option("--out", "-o", help="Folder for the results.")],
-    date: Annotated[
-        datetime | None,
-        typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
-    ] = None,
+    date: WorkDay = None,
 ) -> None:
     """Work a case out: framework, findings, report. Exit code 0 clean, 1 stop, 2 bad input."""
     from claspwright.app.run_case import run_case
 
     with progress_bar(case.name) as progress:
-        result = run_case(case, out, date=f"{date:%Y-%m-%d}" if date else "", progress=progress)
+        result = run_case(case, out, date=iso_day(date), progress=progress)
     tell(result.folder)
     raise typer.Exit(STOPPED if result.stopped else CLEAN)
 

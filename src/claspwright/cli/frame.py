@@ -8,11 +8,12 @@ from typing import Annotated
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import Case
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 
 def frame(
-    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    case: Case,
     out: Annotated[Path, typer.Option("--out", "-o", help="Folder for the results.")],
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
 ) -> None:

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import Case
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 
@@ -92,7 +93,7 @@ def seat(
 
 
 def areas(
-    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    case: Case,
     out: Annotated[Path, typer.Option("--out", "-o", help="TOML file to write.")],
 ) -> None:
     """Name the rests and the springing arm tips of a case, for `fit` and `seat`."""

@@ -2,32 +2,29 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import Case, WorkDay, iso_day
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 
 def preparation(
-    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    case: Case,
     out: Annotated[
         Path | None, typer.Option("--out", "-o", help="Folder for dentist.pdf and the readings.")
     ] = None,
     json: Annotated[bool, typer.Option("--json", help="Answer as JSON.")] = False,
-    date: Annotated[
-        datetime | None,
-        typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
-    ] = None,
+    date: WorkDay = None,
 ) -> None:
     """Mouth preparation: seats and guiding planes as they are, and what is still to be reduced."""
     from claspwright.app.preparation import preparation as prepare
 
     with progress_bar(case.name) as progress:
-        found = prepare(case, out, date=f"{date:%Y-%m-%d}" if date else "", progress=progress)
+        found = prepare(case, out, date=iso_day(date), progress=progress)
     if json:
         from json import dumps
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import Case, WorkDay, iso_day
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 AsJson = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
@@ -52,7 +52,7 @@ def arm(
 
 
 def check(
-    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    case: Case,
     out: Annotated[
         Path | None, typer.Option("--out", "-o", help="Folder for check.json and the proof sheet.")
     ] = None,
@@ -62,16 +62,13 @@ def check(
     no_elements: Annotated[
         bool, typer.Option("--no-elements", help="Leave the finite elements out.")
     ] = False,
-    date: Annotated[
-        datetime | None,
-        typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
-    ] = None,
+    date: WorkDay = None,
     json: AsJson = False,
 ) -> None:
     """Prove a case: will it hold, and last. Exit code 0 clean, 1 stop, 2 bad input."""
     from claspwright.app.check_case import check_case
 
-    day = f"{date:%Y-%m-%d}" if date else ""
+    day = iso_day(date)
     with progress_bar(case.name) as progress:
         step = None if no_elements else step_mm
         found = check_case(case, out, step_mm=step, date=day, progress=progress)

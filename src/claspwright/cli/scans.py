@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import Case
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 
@@ -33,7 +34,7 @@ def compare_scans(
 
 
 def rescan(
-    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    case: Case,
     new: Annotated[Path, typer.Argument(help="New scan of the same arch, any unit and pose.")],
     out: Annotated[Path, typer.Option("--out", "-o", help="Folder for the case as it is now.")],
     json: Annotated[bool, typer.Option("--json", help="Answer as JSON.")] = False,

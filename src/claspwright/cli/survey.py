@@ -2,33 +2,30 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import Case, WorkDay, iso_day
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 
 def survey(
-    case: Annotated[Path, typer.Argument(help="Folder with case.toml, or that file.")],
+    case: Case,
     out: Annotated[
         Path | None, typer.Option("--out", "-o", help="Folder for document, maps and readings.")
     ] = None,
     json: Annotated[bool, typer.Option("--json", help="Answer as JSON.")] = False,
-    date: Annotated[
-        datetime | None,
-        typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
-    ] = None,
+    date: WorkDay = None,
 ) -> None:
     """Survey a case: path of placement, undercuts, guiding planes, transfer to the stone."""
     from claspwright.app.survey_case import survey_case
 
     with progress_bar(case.name) as progress:
         result = survey_case(
-            case, out, date=f"{date:%Y-%m-%d}" if date else "", progress=progress
+            case, out, date=iso_day(date), progress=progress
         )  # fmt: skip
     if json:
         from json import dumps

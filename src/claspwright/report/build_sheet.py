@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import json
-import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from importlib.resources import files
-from pathlib import Path
-
-import typst
 
 from claspwright.base import Finding
 from claspwright.report.cautions import CAUTIONS
+from claspwright.report.typesetting import typeset
 
 NOT_VALIDATED = (
     "The layer files of this build follow published syntax, but have not been validated on any "
@@ -52,28 +47,16 @@ class SheetContent:
 
 def write_build_sheet(content: SheetContent) -> bytes:
     """The sheet as PDF/UA-1; the same content gives the same bytes."""
-    template = files("claspwright.report").joinpath("templates/build.typ").read_bytes()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        (folder / "build.typ").write_bytes(template)
-        (folder / "map.svg").write_text(content.map_svg, encoding="utf-8")
-        (folder / "times.svg").write_text(content.times_svg, encoding="utf-8")
-        (folder / "film.png").write_bytes(content.film_png)
-        shown = []
-        for n, (part, svg) in enumerate(content.landscapes.items()):
-            (folder / f"landscape{n}.svg").write_text(svg, encoding="utf-8")
-            shown.append({"file": f"landscape{n}.svg", "name": part})
-        text = json.dumps({**_words(content), "landscapes": shown}, ensure_ascii=False)
-        (folder / "words.json").write_text(text, encoding="utf-8")
-        made = typst.compile(
-            str(folder / "build.typ"),
-            root=str(folder),
-            format="pdf",
-            ignore_system_fonts=True,
-            pdf_standards=["ua-1"],
-            timestamp=0,
-        )
-    return bytes(made)
+    pictures = {
+        "map.svg": content.map_svg.encode(),
+        "times.svg": content.times_svg.encode(),
+        "film.png": content.film_png,
+    }
+    shown = []
+    for n, (part, svg) in enumerate(content.landscapes.items()):
+        pictures[f"landscape{n}.svg"] = svg.encode()
+        shown.append({"file": f"landscape{n}.svg", "name": part})
+    return typeset("build.typ", {**_words(content), "landscapes": shown}, pictures)
 
 
 def _words(content: SheetContent) -> dict[str, object]:

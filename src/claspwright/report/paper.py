@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import json
 import re
-import tempfile
 from dataclasses import dataclass
-from importlib.resources import files
 from io import BytesIO
-from pathlib import Path
 from typing import Any, Literal
 
 import segno
-import typst
+
+from claspwright.report.typesetting import typeset
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,23 +105,18 @@ class Paper:
 
 def write_paper(paper: Paper) -> bytes:
     """The document as PDF/A-2b; the same content gives the same bytes."""
-    template = files("claspwright.report").joinpath("templates/paper.typ").read_bytes()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        (folder / "paper.typ").write_bytes(template)
-        blocks = [_written(block, n, folder) for n, block in enumerate(paper.blocks)]
-        words = {
-            "title": paper.title, "number": paper.number, "author": paper.author,
-            "date": paper.date, "notice": paper.notice, "size": paper.size, "blocks": blocks,
-            "day": _day(paper.date),
-        }  # fmt: skip
-        text = json.dumps(words, ensure_ascii=False, sort_keys=True)
-        (folder / "words.json").write_text(text, encoding="utf-8")
-        made = typst.compile(
-            str(folder / "paper.typ"), root=str(folder), format="pdf", ignore_system_fonts=True,
-            pdf_standards=["a-2b"], timestamp=0,
-        )  # fmt: skip
-    return bytes(made)
+    blocks = [_written(block, _picture_name(n, block)) for n, block in enumerate(paper.blocks)]
+    words = {
+        "title": paper.title, "number": paper.number, "author": paper.author,
+        "date": paper.date, "notice": paper.notice, "size": paper.size, "blocks": blocks,
+        "day": _day(paper.date),
+    }  # fmt: skip
+    pictures = {
+        _picture_name(n, block): block.content
+        for n, block in enumerate(paper.blocks)
+        if isinstance(block, Drawing)
+    }
+    return typeset("paper.typ", words, pictures, standard="a-2b")
 
 
 def qr_code(text: str) -> bytes:
@@ -134,11 +126,14 @@ def qr_code(text: str) -> bytes:
     return out.getvalue()
 
 
-def _written(block: Block, number: int, folder: Path) -> dict[str, Any]:  # Any: for JSON
+def _picture_name(number: int, block: Block) -> str:
+    """Name of the file that a drawing is set from; empty for every other block."""
+    return f"picture{number}.{block.kind}" if isinstance(block, Drawing) else ""
+
+
+def _written(block: Block, file: str) -> dict[str, Any]:  # Any: for JSON
     kind = _KINDS[type(block)]
     if isinstance(block, Drawing):
-        file = f"picture{number}.{block.kind}"
-        (folder / file).write_bytes(block.content)
         caption = {"alt": block.alt, "caption": block.caption, "share": block.share}
         return {"kind": kind, "file": file, **caption}
     if isinstance(block, Fields):

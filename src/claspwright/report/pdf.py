@@ -2,58 +2,40 @@
 
 from __future__ import annotations
 
-import json
-import tempfile
-from importlib.resources import files
-from pathlib import Path
 from typing import Any
-
-import typst
 
 from claspwright.report.cautions import CAUTIONS
 from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Measure, ReportContent
 from claspwright.report.gather import Gathered, gathered
+from claspwright.report.typesetting import typeset
 from claspwright.report.words import compared, figure, jaw_words
 
 
 def write_report(content: ReportContent) -> bytes:
     """The report as PDF/UA-1; the same content gives the same bytes."""
-    template = files("claspwright.report").joinpath("templates/report.typ").read_bytes()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        (folder / "report.typ").write_bytes(template)
-        shown = []
-        for index, picture in enumerate(content.pictures):
-            (folder / f"picture{index}.png").write_bytes(picture.png)
-            shown.append(
-                {
-                    "file": f"picture{index}.png",
-                    "group": picture.group,
-                    "caption": picture.caption,
-                    "alt": picture.alt,
-                }
-            )
-        if content.plan_svg:
-            (folder / "plan.svg").write_text(content.plan_svg, encoding="utf-8")
-        if content.cone_svg:
-            (folder / "cone.svg").write_bytes(content.cone_svg)
-        words = {
-            **printed(content),
-            "pictures": shown,
-            "plan": bool(content.plan_svg),
-            "cone": bool(content.cone_svg),
-        }
-        text = json.dumps(words, ensure_ascii=False, sort_keys=True)
-        (folder / "words.json").write_text(text, encoding="utf-8")
-        made = typst.compile(
-            str(folder / "report.typ"),
-            root=str(folder),
-            format="pdf",
-            ignore_system_fonts=True,
-            pdf_standards=["ua-1"],
-            timestamp=0,
+    pictures: dict[str, bytes] = {}
+    shown = []
+    for index, picture in enumerate(content.pictures):
+        pictures[f"picture{index}.png"] = picture.png
+        shown.append(
+            {
+                "file": f"picture{index}.png",
+                "group": picture.group,
+                "caption": picture.caption,
+                "alt": picture.alt,
+            }
         )
-    return bytes(made)
+    if content.plan_svg:
+        pictures["plan.svg"] = content.plan_svg.encode()
+    if content.cone_svg:
+        pictures["cone.svg"] = content.cone_svg
+    words = {
+        **printed(content),
+        "pictures": shown,
+        "plan": bool(content.plan_svg),
+        "cone": bool(content.cone_svg),
+    }
+    return typeset("report.typ", words, pictures)
 
 
 def printed(content: ReportContent) -> dict[str, Any]:

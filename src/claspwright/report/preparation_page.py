@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import json
-import tempfile
 from dataclasses import dataclass
-from importlib.resources import files
-from pathlib import Path
 
 import numpy as np
-import typst
 
 from claspwright.arch import DentalArch
 from claspwright.base import Floats
 from claspwright.report.render import png, render
 from claspwright.report.scene import STONE, Item, Label, Scene
+from claspwright.report.typesetting import typeset
 from claspwright.report.views import view
 
 SIZE = (1100, 820)
@@ -50,15 +46,4 @@ def write_preparation_page(
         "done": [ask.text for ask in asks if not ask.needed],
         "alt": "The arch from occlusal; the numbers stand where the list asks for a reduction.",
     }
-    template = files("claspwright.report").joinpath("templates/preparation.typ").read_bytes()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        (folder / "preparation.typ").write_bytes(template)
-        (folder / "arch.png").write_bytes(picture)
-        text = json.dumps(words, ensure_ascii=False, sort_keys=True)
-        (folder / "words.json").write_text(text, encoding="utf-8")
-        made = typst.compile(
-            str(folder / "preparation.typ"), root=str(folder), format="pdf",
-            ignore_system_fonts=True, pdf_standards=["ua-1"], timestamp=0,
-        )  # fmt: skip
-    return bytes(made)
+    return typeset("preparation.typ", words, {"arch.png": picture})

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import json
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
-from importlib.resources import files
-from pathlib import Path
 from typing import Any
 
 import numpy as np
-import typst
 
 from claspwright.base import Finding
 from claspwright.mechanics import ArmProof, DentureProof
 from claspwright.report.content import Picture
+from claspwright.report.typesetting import typeset
 from claspwright.rules import WORDS
 
 CAUTION = (
@@ -45,24 +41,13 @@ def write_proof_sheet(
     pictures: Sequence[Picture],
 ) -> bytes:
     """One page as PDF/UA-1; the same arguments give the same bytes."""
-    template = files("claspwright.report").joinpath("templates/proof.typ").read_bytes()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        (folder / "proof.typ").write_bytes(template)
-        shown = []
-        for index, picture in enumerate(pictures):
-            (folder / f"picture{index}.png").write_bytes(picture.png)
-            shown.append(
-                {"file": f"picture{index}.png", "caption": picture.caption, "alt": picture.alt}
-            )
-        words = {**_words(facts, arms, denture, findings), "pictures": shown}
-        text = json.dumps(words, ensure_ascii=False, sort_keys=True)
-        (folder / "words.json").write_text(text, encoding="utf-8")
-        made = typst.compile(
-            str(folder / "proof.typ"), root=str(folder), format="pdf", ignore_system_fonts=True,
-            pdf_standards=["ua-1"], timestamp=0,
-        )  # fmt: skip
-    return bytes(made)
+    shown = [
+        {"file": f"picture{index}.png", "caption": picture.caption, "alt": picture.alt}
+        for index, picture in enumerate(pictures)
+    ]
+    words = {**_words(facts, arms, denture, findings), "pictures": shown}
+    inside = {f"picture{index}.png": picture.png for index, picture in enumerate(pictures)}
+    return typeset("proof.typ", words, inside)
 
 
 def _words(

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import json
-import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from importlib.resources import files
 from itertools import pairwise
-from pathlib import Path
 from typing import Any
 
 import numpy as np
-import typst
 
 from claspwright.arch import DentalArch, Jaw
 from claspwright.base import Finding, Floats, Progress, silent
@@ -21,6 +16,7 @@ from claspwright.report.gather import degrees
 from claspwright.report.render import Stage, png, render
 from claspwright.report.scene import INK, STONE, Item, Label, Line, Scene
 from claspwright.report.survey_plots import ArmSize, tooth_section, undercut_histogram
+from claspwright.report.typesetting import typeset
 from claspwright.report.views import View, view
 from claspwright.report.words import figure, jaw_words, path_words
 from claspwright.survey import (
@@ -64,20 +60,8 @@ def write_survey_sheet(content: SurveyContent, pictures: Mapping[str, bytes]) ->
         content: what was found.
         pictures: by file name, as `survey_pictures` makes them; what is missing is left out.
     """
-    template = files("claspwright.report").joinpath("templates/survey.typ").read_bytes()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        (folder / "survey.typ").write_bytes(template)
-        for file, data in pictures.items():
-            (folder / file).write_bytes(data)
-        words = {**_words(content), "pictures": sorted(pictures)}
-        text = json.dumps(words, ensure_ascii=False, sort_keys=True)
-        (folder / "words.json").write_text(text, encoding="utf-8")
-        made = typst.compile(
-            str(folder / "survey.typ"), root=str(folder), format="pdf",
-            ignore_system_fonts=True, pdf_standards=["ua-1"], timestamp=0,
-        )  # fmt: skip
-    return bytes(made)
+    words = {**_words(content), "pictures": sorted(pictures)}
+    return typeset("survey.typ", words, pictures)
 
 
 def survey_pictures(content: SurveyContent, progress: Progress = silent) -> dict[str, bytes]:

@@ -5,14 +5,13 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 from pathlib import Path
 from typing import Any, Literal
 
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.view_files import VIEW_NAME
 from claspwright.app.carry_out import kennedy_of
-from claspwright.app.hashes import sha256_of
+from claspwright.app.hashes import input_hashes, known_sha256
 from claspwright.base import InputError
 from claspwright.case import CaseSheet, parse_sheet
 
@@ -68,27 +67,11 @@ def standing(lab: Laboratory, name: str, sheet: CaseSheet) -> Standing:
     summary = summary_of_results(lab, name)
     if not summary:
         return "not worked out"
-    return "worked out" if summary["input_hashes"] == current_hashes(sheet) else "stale"
-
-
-def current_hashes(sheet: CaseSheet) -> dict[str, str]:
-    """The hashes a run would write now; scans are read again only when their files changed."""
-    folder = sheet.path.parent
-    files = [sheet.path, sheet.scans.master, sheet.scans.opposing, sheet.scans.bite]
-    out = {}
-    for file in files:
-        if file is not None:
-            named = (
-                file.relative_to(folder).as_posix() if file.is_relative_to(folder) else file.name
-            )
-            state = file.stat()
-            out[named] = _hash_of_state(file, state.st_mtime_ns, state.st_size)
-    return out
-
-
-@lru_cache(maxsize=512)
-def _hash_of_state(file: Path, changed_ns: int, size: int) -> str:
-    return sha256_of(file)
+    return (
+        "worked out"
+        if summary["input_hashes"] == input_hashes(sheet, hash_of=known_sha256)
+        else "stale"
+    )
 
 
 def summary_of_results(lab: Laboratory, name: str) -> dict[str, Any]:

@@ -15,8 +15,9 @@ from concurrent.futures.process import BrokenProcessPool
 from dataclasses import asdict, dataclass, replace
 from typing import Any, Literal
 
-from claspwright.app.bench.laboratory import Laboratory, write_whole
+from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.worker import TASKS, do_task
+from claspwright.app.whole_file import write_whole_text
 from claspwright.base import Cancelled, InputError
 
 JobState = Literal["waiting", "at work", "done", "failed", "cancelled"]
@@ -187,6 +188,6 @@ class JobBook:
         before = self._jobs.get(job.id)
         self._jobs[job.id] = job
         if before is None or before.state != job.state:
-            write_whole(self._folder / f"{job.id}.json", json.dumps(asdict(job), indent=1))
+            write_whole_text(self._folder / f"{job.id}.json", json.dumps(asdict(job), indent=1))
         for listener in list(self._listeners):
             listener(job)

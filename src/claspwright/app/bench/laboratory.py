@@ -12,7 +12,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 from dataclasses import dataclass
 from pathlib import Path
@@ -89,13 +88,3 @@ class Laboratory:
 def good_name(name: str) -> bool:
     """Whether a name can name a case's folder on every system."""
     return bool(_NAME.fullmatch(name)) and not name.endswith((".", " ")) and name != "results"
-
-
-def write_whole(path: Path, text: str) -> None:
-    """Write a text file so that it is there whole or as it was before."""
-    fresh = path.with_name(f".{path.name}.{os.getpid()}.unfinished")
-    with fresh.open("wb") as file:
-        file.write(text.encode("utf-8"))
-        file.flush()
-        os.fsync(file.fileno())
-    fresh.replace(path)

@@ -15,7 +15,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from claspwright.app.bench.laboratory import Laboratory, write_whole
+from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.whole_file import write_whole_text
 from claspwright.base import InputError, StaleRecordError
 from claspwright.case import SHEET_NAME, parse_sheet
 
@@ -91,7 +92,7 @@ def change(
     if _sha256(text) == next(r.sha256 for r in known.revisions if r.number == known.at):
         return known
     after = _append(lab, name, known, text, author, reason)
-    write_whole(folder / SHEET_NAME, text)
+    write_whole_text(folder / SHEET_NAME, text)
     return after
 
 
@@ -130,7 +131,7 @@ def _step(lab: Laboratory, name: str, step: int, word: str) -> History:
             f"there is nothing to be {word}", place=name, remedy="Make a change first."
         )
     moved = History(known.revisions, numbers[place])
-    write_whole(lab.folder_of(name) / SHEET_NAME, text_of(lab, name, moved.at))
+    write_whole_text(lab.folder_of(name) / SHEET_NAME, text_of(lab, name, moved.at))
     _keep(lab, name, moved)
     return moved
 
@@ -145,7 +146,7 @@ def _append(
     number = max(taken, default=0) + 1
     now = datetime.now(UTC).isoformat(timespec="seconds")
     new = Revision(number, _sha256(text), author, reason, now)
-    write_whole(folder / f"{number:04d}.toml", text)
+    write_whole_text(folder / f"{number:04d}.toml", text)
     after = History((*(r for r in known.revisions if r.number <= known.at), new), number)
     _keep(lab, name, after)
     return after
@@ -161,7 +162,9 @@ def _read(lab: Laboratory, name: str) -> History:
 
 def _keep(lab: Laboratory, name: str, state: History) -> None:
     stored = {"at": state.at, "revisions": [asdict(r) for r in state.revisions]}
-    write_whole(_folder(lab, name) / "index.json", json.dumps(stored, indent=1, ensure_ascii=False))
+    write_whole_text(
+        _folder(lab, name) / "index.json", json.dumps(stored, indent=1, ensure_ascii=False)
+    )
 
 
 def _folder(lab: Laboratory, name: str) -> Path:
