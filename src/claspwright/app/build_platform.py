@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -64,7 +64,12 @@ class BuildResult:
 
 
 def build_platforms(
-    paths: Sequence[Path], out: Path, wishes: BuildWishes, *, progress: Progress = silent
+    paths: Sequence[Path],
+    out: Path,
+    wishes: BuildWishes,
+    *,
+    also: Callable[[Sequence[Ready], Machine], None] | None = None,
+    progress: Progress = silent,
 ) -> BuildResult:
     """Stand parts up, support, label, nest, slice and expose them; write platform by platform.
 
@@ -75,6 +80,7 @@ def build_platforms(
         paths: case folders, result folders of a run, or solids.
         out: folder for the build.
         wishes: machine, process, seed.
+        also: called with the platforms and the machine before the folder appears.
         progress: told of the parts; may cancel.
 
     Raises:
@@ -119,6 +125,8 @@ def build_platforms(
             folder, ready, sources, machine, process, wishes.seed, findings,
             layer_files=wishes.layer_files, progress=part(progress, 0.82, 1.0),
         )  # fmt: skip
+        if also is not None:
+            also(ready, machine)
     progress(1.0, "written")
     return BuildResult(out, len(ready), tuple(findings))
 

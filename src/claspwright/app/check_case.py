@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -12,6 +12,7 @@ import numpy as np
 from claspwright import __version__
 from claspwright.app.carry_out import carry_out
 from claspwright.app.folder import check_target, whole_folder
+from claspwright.app.memory import Memory
 from claspwright.app.results import write_json
 from claspwright.app.to_scan import findings_in_scan, point_of
 from claspwright.app.watch import Watch
@@ -78,6 +79,8 @@ def check_case(
     *,
     step_mm: float | None = ELEMENTS_MM,
     date: str = "",
+    memory: Memory | None = None,
+    also: Callable[[Checked], None] | None = None,
     progress: Progress = silent,
 ) -> Checked:
     """Work a case out until its framework, prove it, and write the proof.
@@ -87,6 +90,8 @@ def check_case(
         out: folder for check.json, proof.pdf and lifting.png; None: nothing is written.
         step_mm: edge of the finite elements; None: without them.
         date: date of the work as it shall print; no clock is asked.
+        memory: asked for what was worked out before.
+        also: called with the proof before its folder appears.
         progress: told of each stage.
 
     Raises:
@@ -100,12 +105,14 @@ def check_case(
             f"elements must have an edge of {FINEST_MM:g} to {COARSEST_MM:g} mm, got {step_mm:g}",
             place="--step-mm",
         )
-    work = carry_out(sheet, Watch(), part(progress, 0.0, 0.6))
+    work = carry_out(sheet, Watch(), part(progress, 0.0, 0.6), memory=memory)
     checked = prove(work, step_mm=step_mm, progress=part(progress, 0.6, 0.95))
     if out is not None:
         with whole_folder(out) as folder:
             write_json(folder / "check.json", checked.answer)
             _write_sheet(folder, checked, date)
+            if also is not None:
+                also(checked)
     progress(1.0, "proof")
     return checked
 

@@ -15,7 +15,13 @@ from claspwright.report.content import (
     Track,
 )
 from claspwright.report.deviation_picture import deviation_picture
-from claspwright.report.force_map import lifting_picture, stress_picture
+from claspwright.report.force_map import (
+    fulcrum_drawn,
+    lifting_picture,
+    lifting_values,
+    stress_picture,
+    stress_values,
+)
 from claspwright.report.furnace_plot import furnace_plot
 from claspwright.report.paper import Paper, qr_code, write_paper
 from claspwright.report.papers_law import (
@@ -148,4 +154,7 @@ __all__ = [
     "png",
     "render",
     "view",
+    "fulcrum_drawn",
+    "lifting_values",
+    "stress_values",
 ]

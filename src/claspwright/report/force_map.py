@@ -26,7 +26,7 @@ def lifting_picture(
     arch: DentalArch, framework: Framework, path: Floats, proof: DentureProof, finish: int = 2
 ) -> Picture:
     """The bases coloured by the force that lifts them, with both fulcrum lines."""
-    values, top = _values(arch.scan.surface, proof)
+    values, top = lifting_values(arch.scan.surface, proof)
     ridge = Item(
         arch.scan.surface, STONE, "model", values=values, low=0.0, high=top,
         plain_below=LEAST, levels=(top / 2,), shine=0.05,
@@ -34,11 +34,11 @@ def lifting_picture(
     metal = Item(framework.solid, METAL, "framework", shine=0.3, opacity=0.45)
     lines, labels = [], []
     if proof.weakest.line is not None:
-        lifts = _drawn(proof.weakest.line, path, arch)
+        lifts = fulcrum_drawn(proof.weakest.line, path, arch)
         lines.append(Line(lifts, INK, 3.0, lift_mm=30.0))
         labels.append(Label(lifts[-1], "lifts about", size_px=20, offset_px=(0, -14)))
     if proof.sink_line is not None:
-        sinks = _drawn(proof.sink_line, path, arch)
+        sinks = fulcrum_drawn(proof.sink_line, path, arch)
         lines.append(Line(sinks, SINKS, 3.0, lift_mm=30.0, dash_mm=2.0))
         labels.append(Label(sinks[0], "sinks about", size_px=20, offset_px=(0, 22)))
     weak = f"{proof.least_n:.1f} N"
@@ -58,10 +58,9 @@ def stress_picture(
 ) -> Picture:
     """The framework coloured by its stress under the worst bite."""
     name, mises = proof.bites[proof.worst], proof.answer.mises[:, proof.worst]
-    _, cell = KDTree(proof.cells.middle).query(framework.solid.vertices)
-    top = max(float(np.ceil(proof.peak_mpa[proof.worst] / 50.0) * 50.0), 50.0)
+    values, top = stress_values(framework.solid, proof)
     metal = Item(
-        framework.solid, METAL, "framework", values=mises[cell], low=0.0, high=top,
+        framework.solid, METAL, "framework", values=values, low=0.0, high=top,
         levels=(top / 2,), shine=0.1,
     )  # fmt: skip
     place = proof.cells.middle[int(np.argmax(mises))]
@@ -76,8 +75,15 @@ def stress_picture(
     return Picture("stress", "proof", png(image), f"Stress under a {name}", alt)
 
 
-def _values(surface: Mesh, proof: DentureProof) -> tuple[Floats, float]:
-    """Force at each vertex under a base, 0 elsewhere; and the top of the scale."""
+def stress_values(solid: Mesh, proof: FrameworkFe) -> tuple[Floats, float]:
+    """(V,) stress at each vertex under the worst bite [MPa], and the top of the scale."""
+    _, cell = KDTree(proof.cells.middle).query(solid.vertices)
+    top = max(float(np.ceil(proof.peak_mpa[proof.worst] / 50.0) * 50.0), 50.0)
+    return np.asarray(proof.answer.mises[:, proof.worst][cell]), top
+
+
+def lifting_values(surface: Mesh, proof: DentureProof) -> tuple[Floats, float]:
+    """(V,) force at each vertex under a base [N], 0 elsewhere; and the top of the scale."""
     gap, nearest = KDTree(proof.points).query(surface.vertices, distance_upper_bound=NEAR)
     under = np.isfinite(gap)
     finite = np.where(np.isfinite(proof.lifting_n), proof.lifting_n, np.nan)
@@ -86,7 +92,7 @@ def _values(surface: Mesh, proof: DentureProof) -> tuple[Floats, float]:
     return np.where(under, loads[np.minimum(nearest, len(loads) - 1)], 0.0), max(top, 1.0)
 
 
-def _drawn(line: tuple[Floats, Floats], path: Floats, arch: DentalArch) -> Floats:
+def fulcrum_drawn(line: tuple[Floats, Floats], path: Floats, arch: DentalArch) -> Floats:
     """(2, 3) a fulcrum line a little beyond both ends, at the height of the teeth."""
     axes = plan_axes(path)
     height = float(np.mean([tooth.centre @ path for tooth in arch.teeth.values()]))
