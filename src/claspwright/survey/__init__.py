@@ -6,6 +6,7 @@ from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
 from claspwright.survey.point import PointReading, gauge_mesh
+from claspwright.survey.quick import quick_field, quick_undercuts
 from claspwright.survey.readings import Fill, RetainerReading, fills, read_retainers
 from claspwright.survey.scored import Cone, GuidingFace, PathScore
 from claspwright.survey.scores import ScorePart, score_parts
@@ -50,6 +51,8 @@ __all__ = [
     "path_from_lines",
     "path_from_tilts",
     "path_from_tripod",
+    "quick_field",
+    "quick_undercuts",
     "read_gauge",
     "read_retainers",
     "score_parts",

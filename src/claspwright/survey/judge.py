@@ -9,16 +9,10 @@ import numpy as np
 
 from claspwright.arch import DentalArch, kind_of
 from claspwright.base import Floats, Point, Progress, Singles, part, silent
-from claspwright.geometry import (
-    IDENTITY,
-    DistanceTree,
-    Field,
-    Grid,
-    distance_field,
-    in_chunks,
-)
+from claspwright.geometry import DistanceTree, Field
 from claspwright.survey import _cone_kernels as kernels
 from claspwright.survey.path import path_from_tilts
+from claspwright.survey.quick import quick_field, quick_undercuts
 from claspwright.survey.scores import WIDEST_USUAL_DEG, score_parts
 from claspwright.survey.zones import (
     ProximalFace,
@@ -30,10 +24,6 @@ from claspwright.survey.zones import (
     skin_of,
 )
 
-STEP_MM = 0.2
-PAD_MM = 2.0
-BAND_MM = 3.0
-POINTS_A_CHUNK = 48
 TIP_AREA_MM2 = 0.4  # of the deepest part of a zone, which a clasp tip needs
 HALVINGS = 20
 HIDDEN_MM = 0.02  # undercut from which a point counts as below the survey line
@@ -82,14 +72,12 @@ class PathJudge:
         )
         self.proximal: tuple[ProximalFace, ...] = proximal_faces(arch, skin)
         self.tissue = covered_tissue(arch, skin)
-        grid = Grid.around(arch.scan.surface.vertices, IDENTITY, STEP_MM, PAD_MM)
         tree = DistanceTree(arch.scan.solid) if tree is None else tree
-        self.field: Field = distance_field(tree, grid, BAND_MM, progress=progress)
+        self.field: Field = quick_field(tree, arch.scan.surface.vertices, progress=progress)
         spots = [*self.clasps, *self.opposite, *(face.spot for face in self.proximal), self.tissue]
         ends = np.cumsum([0, *(len(spot.points) for spot in spots)])
         self._where = [slice(int(a), int(b)) for a, b in zip(ends[:-1], ends[1:], strict=True)]
-        points = np.concatenate([spot.points for spot in spots])
-        self._nodes = np.ascontiguousarray(grid.to_nodes(points))
+        self._points = np.concatenate([spot.points for spot in spots])
         zero = np.array([[0.0, 0.0, 1.0]])
         self.at_zero = tuple(self._depths(zero, silent)[: len(self.clasps)])
         self.across_mm = np.array(
@@ -101,17 +89,7 @@ class PathJudge:
 
         A lower bound of the gauge, equal to it on rounded crowns.
         """
-        out = np.empty((len(self._nodes), len(ways)), np.float32)
-        ways = np.ascontiguousarray(ways)
-        spacing = self.field.grid.spacing
-
-        def work(first: int, last: int) -> None:
-            here = slice(first, last)
-            kernels.blocked_by(self.field.values, self._nodes[here], ways, 1.0, spacing, out[here])
-
-        in_chunks(
-            work, len(out), POINTS_A_CHUNK, progress=progress, phase="cone of paths of placement"
-        )
+        out = quick_undercuts(self.field, self._points, ways, progress=progress)
         return [out[where] for where in self._where]
 
     def amounts(self, ways: Floats, progress: Progress = silent) -> Amounts:
