@@ -40,9 +40,13 @@ class Mesh:
 
 def face_vectors(mesh: Mesh) -> Floats:
     """(F, 3) normals whose length is twice the face area [mm2]."""
-    corners = mesh.corners
-    a, b, c = (corners[:, i] for i in range(3))
-    return np.asarray(np.cross(b - a, c - a))
+    first = mesh.vertices[mesh.faces[:, 0]]
+    b, c = ((mesh.vertices[mesh.faces[:, i]] - first).T for i in (1, 2))
+    out = np.empty_like(first)
+    out[:, 0] = b[1] * c[2] - b[2] * c[1]
+    out[:, 1] = b[2] * c[0] - b[0] * c[2]
+    out[:, 2] = b[0] * c[1] - b[1] * c[0]
+    return out
 
 
 def face_areas(mesh: Mesh) -> Floats:

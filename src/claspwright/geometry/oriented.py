@@ -8,7 +8,7 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from claspwright.base import Floats, GeometryError, frozen_floats
-from claspwright.geometry.mesh import Mesh, face_areas, face_normals, vertex_normals
+from claspwright.geometry.mesh import Mesh, face_vectors, vertex_normals
 from claspwright.geometry.rigid import Rigid
 
 
@@ -45,7 +45,8 @@ def spread_points(mesh: Mesh, count: int, *, seed: int, smooth: int = 0) -> Orie
     Raises:
         GeometryError: the mesh has no area.
     """
-    areas = face_areas(mesh)
+    vectors = face_vectors(mesh)
+    areas = 0.5 * np.linalg.norm(vectors, axis=1)
     total = float(areas.sum())
     if not total > 0:
         raise GeometryError("a mesh without area has no points to spread", remedy="Check the mesh.")
@@ -56,7 +57,7 @@ def spread_points(mesh: Mesh, count: int, *, seed: int, smooth: int = 0) -> Orie
     root = np.sqrt(u)
     weights = np.stack([1.0 - root, root * (1.0 - v), root * v], axis=1)
     points = np.einsum("pc,pcd->pd", weights, mesh.vertices[mesh.faces[faces]])
-    normals = face_normals(mesh)[faces]
+    normals = vectors[faces] / (2.0 * np.maximum(areas[faces, None], 1e-300))
     shuffled = random.permutation(count)
     points, normals = points[shuffled], normals[shuffled]
     if smooth > 1:

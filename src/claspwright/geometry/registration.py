@@ -16,13 +16,16 @@ from claspwright.geometry.pair_votes import likely_motions
 from claspwright.geometry.rigid import IDENTITY, Rigid
 
 PAIR_POINTS = 800  # of each surface that vote
-COARSE_POINTS = 2000
+COARSE_POINTS = 1200
 FEW_POINTS = 500  # to try a motion with
+FEWEST_POINTS = 250  # to bring a likely motion near
 FINE_POINTS = 20_000
-TRIED = 8  # likely motions that are refined
+TRIED = 8  # likely motions that are brought near
+REFINED = 4  # of those that come to different places
 NORMAL_MM = 4.0  # normals at a right angle count like this distance times root two
 AGREE = 0.5  # least cosine between the normals of a pair
 OVERLAP_MM = 0.25  # points that end nearer, normals agreeing, count as overlap
+NEAR = 0.3  # share of wide pairs from which the pose as given is looked at
 ENOUGH = 0.75  # share of overlap at which the pose as given is taken, with no search
 CERTAIN = 0.985  # share of overlap at which no further motion is tried
 STILL_MM = 0.01  # a coarse step that moves less ends its reach
@@ -96,10 +99,13 @@ def register(
     sample = spread_points(moving, 6 * PAIR_POINTS, seed=seed + 1, smooth=12)
     progress(0.2, "coarse registration")
     few = sample.picked(FEW_POINTS)
-    start = _coarse(few, target, IDENTITY, reaches=(0.03, 0.015, 0.008))
+    start = IDENTITY
+    reaches: tuple[float, ...] = (0.02, 0.01, 0.006)
+    if not search or _within(few, target, start, 0.03 * target.size) > NEAR * len(few.points):
+        start = _coarse(few, target, start, reaches=(0.03, 0.015, 0.008))
     if search and _overlap(few, target, start) < ENOUGH:
-        start = _searched(sample, target, start)
-    start = _coarse(sample.picked(COARSE_POINTS), target, start, reaches=(0.02, 0.01, 0.006))
+        start, reaches = _searched(sample, target, start), (0.008, 0.006)
+    start = _coarse(sample.picked(COARSE_POINTS), target, start, reaches=reaches)
     progress(0.6, "fine registration")
     found = _fine(_fine_points(moving, seed), tree, start)
     progress(1.0, "registered")
@@ -144,20 +150,37 @@ def _overlap(points: OrientedPoints, target: _Target, motion: Rigid) -> float:
 def _searched(sample: OrientedPoints, target: _Target, start: Rigid) -> Rigid:
     """The best of the likely motions, refined, and of the start.
 
-    Parts that are nearly alike when turned need every one of them looked at.
+    Parts that are nearly alike when turned need every one of them looked at; motions that come
+    to the same place are refined once.
     """
     likely = likely_motions(sample.picked(PAIR_POINTS), target.sample.picked(PAIR_POINTS))
-    few = sample.picked(FEW_POINTS)
-    ranked = sorted(likely, key=lambda m: -len(target.pairs(few.moved(m), 0.025 * target.size)[0]))
-    best, most = start, _overlap(few, target, start)
+    few, fewest = sample.picked(FEW_POINTS), sample.picked(FEWEST_POINTS)
+    ranked = sorted(likely, key=lambda m: -_within(few, target, m, 0.025 * target.size))
+    apart: list[Rigid] = []
     for motion in ranked[:TRIED]:
-        refined = _coarse(few, target, motion)
+        rough = _coarse(fewest, target, motion, reaches=(0.08, 0.05, 0.03))
+        if all(_distance(rough, other, fewest) > 0.01 * target.size for other in apart):
+            apart.append(rough)
+    apart.sort(key=lambda m: -_within(few, target, m, 0.01 * target.size))
+    best, most = start, _overlap(few, target, start)
+    for motion in apart[:REFINED]:
+        refined = _coarse(few, target, motion, reaches=(0.015, 0.008))
         overlap = _overlap(few, target, refined)
         if overlap > most:
             best, most = refined, overlap
         if most >= CERTAIN:
             break
     return best
+
+
+def _within(points: OrientedPoints, target: _Target, motion: Rigid, reach: float) -> int:
+    return len(target.pairs(points.moved(motion), reach)[0])
+
+
+def _distance(one: Rigid, other: Rigid, points: OrientedPoints) -> float:
+    """How far apart two motions bring the points, on average [mm]."""
+    off = one.apply(points.points) - other.apply(points.points)
+    return float(np.linalg.norm(off, axis=1).mean())
 
 
 def _coarse(
@@ -192,15 +215,24 @@ def _fine_points(mesh: Mesh, seed: int) -> OrientedPoints:
 
 
 def _fine(points: OrientedPoints, tree: DistanceTree, start: Rigid) -> Registration:
-    motion, normals = start, face_normals(tree.mesh)
-    sigma = 0.1
+    """Point to plane on the triangles: a quarter of the points till it holds still, then all."""
+    normals = face_normals(tree.mesh)
+    near = _settled(points.picked(FINE_POINTS // 4), tree, normals, start, first=True)
+    return near if not np.isfinite(near.rms_mm) else _settled(points, tree, normals, near.rigid,
+                                                              first=False)  # fmt: skip
+
+
+def _settled(
+    points: OrientedPoints, tree: DistanceTree, normals: Floats, start: Rigid, *, first: bool
+) -> Registration:
+    motion, sigma = start, 0.1
     for round_ in range(FINE_ROUNDS):
         here = points.moved(motion)
         near = closest_points(tree, here.points)
         normal = normals[near.faces]
         off = np.einsum("pd,pd->p", here.points - near.points, normal)
         agree = np.einsum("pd,pd->p", here.normals, normal) > AGREE
-        reach = max(4.0 * sigma, 1.0) if round_ < 3 else np.inf
+        reach = max(4.0 * sigma, 1.0) if first and round_ < 3 else np.inf
         good = agree & (np.abs(near.distance) < reach)
         if good.sum() < 20:
             return Registration(motion, np.inf, 0.0, 0.0, np.inf)
@@ -211,7 +243,8 @@ def _fine(points: OrientedPoints, tree: DistanceTree, start: Rigid) -> Registrat
         share, overlap = inlier.mean(), (agree & (np.abs(near.distance) < OVERLAP_MM)).mean()
         step = _step(here.points[good], normal[good], off[good], _biweight(off[good], sigma))
         motion = step.after(motion)
-        if round_ > 2 and _travel(step, here.points) < max(0.01 * spread, 1e-9):
+        least = 2 if first else 0
+        if round_ > least and _travel(step, here.points) < max(0.01 * spread, 1e-9):
             break
     return Registration(motion, rms, float(share), float(overlap), sigma)
 
