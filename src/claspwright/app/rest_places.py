@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from claspwright.arch import DentalArch, RestSeat, SeatPlace, find_rest_seat
-from claspwright.framework import Retainer
+from claspwright.framework import SEAT_OF, Retainer
 
-PLACES: Mapping[str, SeatPlace] = {
-    "mesial occlusal": "mesial", "distal occlusal": "distal", "cingulum": "cingulum",
-}  # fmt: skip
+PLACES: Mapping[str, SeatPlace] = {str(rest): place for rest, place in SEAT_OF.items()}
 
 
 def seats_of(arch: DentalArch, retainers: Iterable[Retainer]) -> tuple[RestSeat, ...]:

@@ -9,12 +9,13 @@ import numpy as np
 
 from claspwright.arch.cingulum import cingulum_seat
 from claspwright.arch.crowntop import SPACING, CrownTop, crown_top
+from claspwright.arch.incisal import incisal_notch, occlusal_table
 from claspwright.arch.model import DentalArch, Tooth
 from claspwright.arch.notation import kind_of
 from claspwright.arch.slots import Channel, TopGrid, find_channel, top_grid
 from claspwright.base import Floats, InputError, frozen_floats
 
-SeatPlace = Literal["mesial", "distal", "cingulum"]
+SeatPlace = Literal["mesial", "distal", "cingulum", "mesial incisal", "distal incisal", "occlusal"]
 
 TURNS_DEG = (-24.0, -12.0, 0.0, 12.0, 24.0)  # a channel may run askew to the arch
 BASE_MM = 2.7  # of the rounded triangle that is asked for (check-values C01: 2.5 at least)
@@ -54,7 +55,8 @@ def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
     Args:
         arch: the arch with its teeth.
         tooth: ISO 3950 code of a present tooth.
-        where: the side of the tooth, or its cingulum.
+        where: the side of the tooth, its cingulum, a side of its incisal edge, or all of its
+            occlusal surface.
 
     Raises:
         InputError: the tooth does not stand on the arch, or has no such place.
@@ -72,6 +74,8 @@ def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
             tooth, where, ledge.point, found.buccal, ledge.prepared, ledge.depth_mm,
             ledge.width_mm, ledge.outline,
         )  # fmt: skip
+    if where == "occlusal" or where.endswith("incisal"):
+        return _on_top(arch, found, where)
     out = found.mesial if where == "mesial" else found.distal
     here, lip = _seat_towards(arch, found, out, where)
     if here is not None:
@@ -80,6 +84,28 @@ def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
         if not (one and other_lip < lip):
             return here
     return _place(crown_top(arch, tooth, out), where)
+
+
+def _on_top(arch: DentalArch, tooth: Tooth, where: SeatPlace) -> RestSeat:
+    """A notch of the incisal edge, or the whole occlusal surface."""
+    front = kind_of(tooth.code) in ("incisor", "canine")
+    if front != where.endswith("incisal"):
+        lacks = "occlusal surface" if front else "incisal edge"
+        raise InputError(
+            f"tooth {tooth.code} has no {lacks}",
+            remedy="Ask for a cingulum or incisal rest." if front else "Ask for an occlusal rest.",
+        )
+    if where == "occlusal":
+        place = occlusal_table(crown_top(arch, tooth.code, tooth.mesial))
+        into = tooth.lingual
+    else:
+        out = tooth.mesial if where.startswith("mesial") else tooth.distal
+        place = incisal_notch(crown_top(arch, tooth.code, out))
+        into = tooth.buccal
+    return RestSeat(
+        tooth.code, where, place.point, into, place.prepared, place.depth_mm, place.width_mm,
+        place.outline,
+    )  # fmt: skip
 
 
 def _seat_towards(

@@ -1,6 +1,7 @@
 """Framework: components laid on anatomy, joined to one watertight solid."""
 
 from claspwright.framework.areas import Area
+from claspwright.framework.arm_ways import SEAT_OF
 from claspwright.framework.build import Preview, build, preview
 from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.connector_choice import connectors_of
@@ -32,6 +33,7 @@ from claspwright.framework.rulebook import default_clasp, default_connector
 from claspwright.framework.wishes import Wishes
 
 __all__ = [
+    "SEAT_OF",
     "Area",
     "Clasp",
     "ClaspForm",

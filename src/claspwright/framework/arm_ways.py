@@ -16,6 +16,13 @@ SEAT_OF: dict[RestForm, SeatPlace] = {
     "mesial occlusal": "mesial",
     "distal occlusal": "distal",
     "cingulum": "cingulum",
+    "mesial extended occlusal": "mesial",
+    "distal extended occlusal": "distal",
+    "mesial embrasure": "mesial",
+    "distal embrasure": "distal",
+    "mesial incisal": "mesial incisal",
+    "distal incisal": "distal incisal",
+    "onlay": "occlusal",
 }
 
 

@@ -7,11 +7,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from shapely import contains_xy
 
-from claspwright.arch import DentalArch, RestSeat, find_rest_seat
+from claspwright.arch import DentalArch
 from claspwright.base import Finding, Floats, InfeasibleError
-from claspwright.framework.arm_ways import SEAT_OF, arm_way, other_side
-from claspwright.framework.arms import circumferential_arm, reciprocal_arm
-from claspwright.framework.bar_clasp import i_bar
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.connectors import (
     Connector,
@@ -21,18 +18,25 @@ from claspwright.framework.connectors import (
 from claspwright.framework.design import Design, End, RestForm, Retainer
 from claspwright.framework.finish import finish_line
 from claspwright.framework.ground import Ground, Piece
-from claspwright.framework.lattice import BasePlan, cross_bar, lay_lattice, plan_base, rail
+from claspwright.framework.lattice import BasePlan, cross_bar, lay_lattice, plan_base
+from claspwright.framework.lay_clasps import embrasure_route, lay_clasp
 from claspwright.framework.metal_base import lay_metal_base, nail_heads
 from claspwright.framework.minor import beam, cingulum_shelf
-from claspwright.framework.rests import lay_rest, proximal_plate
-from claspwright.framework.roles import arm_origin, rigid_origin
+from claspwright.framework.rest_kinds import lay_rests, seats_for
+from claspwright.framework.rests import proximal_plate
 from claspwright.framework.roof import roof_over
-from claspwright.framework.routes import beamed_rests, inward, rest_profile, rest_start
+from claspwright.framework.routes import (
+    beamed_rests,
+    connector_side,
+    inward,
+    is_labial,
+    rest_profile,
+    rest_start,
+)
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import arc_lengths, point_at
+from claspwright.geometry import arc_lengths
 from claspwright.survey import Survey
 
-RUN_UP = 6.0  # mm along the rail from its end beside the tooth to the root of an approach arm
 CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
 CLOSE_OVER = 6.0  # mm along the beam over which that fades
 
@@ -43,6 +47,7 @@ class Laid:
 
     pieces: list[Piece] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    starts: list[int] = field(default_factory=list)  # of each retainer's pieces
 
 
 def survey_ground(
@@ -61,11 +66,7 @@ def survey_ground(
         r.tooth: crown_chart(arch, arch.teeth[r.tooth], scan, blocked, roof)
         for r in design.retainers
     }
-    seats: dict[tuple[int, str], RestSeat] = {
-        (r.tooth, rest): find_rest_seat(arch, r.tooth, SEAT_OF[rest])
-        for r in design.retainers
-        for rest in r.rests
-    }
+    seats = seats_for(arch, design.retainers)
     return Ground(arch, survey, scan, blocked, blocked, charts, seats)
 
 
@@ -91,7 +92,8 @@ def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[Ba
     for plan in bases:
         _lay_base(ground, design, connector, plan, laid)
     for retainer in design.retainers:
-        _lay_retainer(ground, design, connector, bases, retainer, laid)
+        laid.starts.append(len(laid.pieces))
+        lay_retainer(ground, design, connector, bases, retainer, laid)
     for piece in laid.pieces:
         laid.findings.extend(piece.findings)
     return laid
@@ -112,7 +114,7 @@ def _lay_base(
     for n, at in enumerate((0.0, length)):
         if plan.span.ends[n] is None:
             continue
-        profile = inward(ground, plan, float(at))
+        profile = inward(ground, plan, float(at), labial=is_labial(design))
         if len(profile) < 4 or not connector.reached_by(profile):
             continue
         route = connector.cut(profile)
@@ -155,7 +157,7 @@ def _towards_abutment(plan: BasePlan, n: int, route: Floats) -> Floats:
     return np.asarray(route + CLOSER * share[:, None] * ahead)
 
 
-def _lay_retainer(
+def lay_retainer(
     ground: Ground,
     design: Design,
     connector: Connector,
@@ -163,11 +165,16 @@ def _lay_retainer(
     retainer: Retainer,
     laid: Laid,
 ) -> None:
+    """Rests with their minor connectors, plates and the clasp of one tooth, onto `laid`."""
     tooth, chart = retainer.tooth, ground.charts[retainer.tooth]
     for rest in retainer.rests:
-        laid.pieces.append(lay_rest(ground, tooth, rest, ground.seats[tooth, rest]))
+        there = {piece.component.id for piece in laid.pieces}
+        rests = lay_rests(ground, retainer, rest)
+        if rests[0].component.id in there:  # an embrasure rest that the tooth beside has asked for
+            continue
+        laid.pieces.extend(rests)
         if rest in beamed_rests(retainer):
-            route = _rest_route(ground, connector, retainer, rest)
+            route = _rest_route(ground, design, connector, retainer, rest)
             if route is not None:
                 laid.pieces.append(beam(ground, f"minor.{tooth}.{rest.split()[0]}", route, tooth))
     for end in retainer.proximal_plates:
@@ -177,8 +184,7 @@ def _lay_retainer(
         if "cingulum" in retainer.rests and end == retainer.proximal_plates[0]:
             seat = ground.here(ground.seats[tooth, "cingulum"].point)
             laid.pieces.append(cingulum_shelf(ground, tooth, seat, plate))
-    if retainer.clasp is not None:
-        _lay_clasp(ground, bases, retainer, laid)
+    laid.pieces.extend(lay_clasp(ground, design, connector, bases, retainer))
 
 
 def _tie(ground: Ground, bases: list[BasePlan], tooth: int, end: End, plate: Piece) -> list[Piece]:
@@ -206,11 +212,13 @@ def _tie(ground: Ground, bases: list[BasePlan], tooth: int, end: End, plate: Pie
 
 
 def _rest_route(
-    ground: Ground, connector: Connector, retainer: Retainer, rest: RestForm
+    ground: Ground, design: Design, connector: Connector, retainer: Retainer, rest: RestForm
 ) -> Floats | None:
     """From a rest through the embrasure beside it to the major connector."""
     seat = ground.here(ground.seats[retainer.tooth, rest].point)
-    straight = ground.aim(ground.tooth(retainer.tooth).lingual)
+    straight = connector_side(ground, design, retainer.tooth)
+    if retainer.clasp is not None and retainer.clasp.form == "embrasure":
+        return embrasure_route(ground, connector, retainer, straight)
     profile = rest_profile(ground, retainer, rest, straight)
     if len(profile) < 4 or not connector.reached_by(profile):
         aim = connector.direction_from(rest_start(ground, retainer, rest))
@@ -218,42 +226,7 @@ def _rest_route(
     if len(profile) < 4 or not connector.reached_by(profile):
         return None
     route = connector.cut(profile)
+    if rest == "onlay":
+        return route
     lead = np.linspace(ground.laid.settle(seat[None])[0], route[0], 8)[:-1]
     return np.vstack([lead, route]) if np.linalg.norm(seat - route[0]) > 0.4 else route
-
-
-def _lay_clasp(ground: Ground, bases: list[BasePlan], retainer: Retainer, laid: Laid) -> None:
-    clasp, tooth = retainer.clasp, retainer.tooth
-    assert clasp is not None
-    if clasp.form == "I-bar":
-        gap, rail_point = _rail_beside(ground, bases, retainer)
-        laid.pieces.append(i_bar(ground, tooth, clasp, gap, rail_point))
-    else:
-        way = arm_way(ground, retainer, arm_origin(retainer), clasp.side)
-        laid.pieces.append(
-            circumferential_arm(ground, tooth, clasp, way.origin, way.root, way.start)
-        )
-    if clasp.reciprocal:
-        way = arm_way(ground, retainer, rigid_origin(retainer), other_side(clasp.side))
-        laid.pieces.append(reciprocal_arm(ground, tooth, clasp, way.origin, way.root, way.start))
-
-
-def _rail_beside(ground: Ground, bases: list[BasePlan], retainer: Retainer) -> tuple[End, Floats]:
-    """The outer rail's point nearest to the tooth, among the bases beside it."""
-    beside = [plan for plan in bases if retainer.tooth in plan.span.ends]
-    if not beside:
-        raise InfeasibleError(
-            f"an I-bar is planned on tooth {retainer.tooth}, which has no base beside it",
-            place=f"clasp.{retainer.tooth}",
-            remedy="Plan a circumferential clasp there",
-        )
-    plan = beside[0]
-    line = rail(ground, plan, "buccal")
-    centre = ground.here(ground.tooth(retainer.tooth).centre)
-    if np.linalg.norm(line[-1] - centre) < np.linalg.norm(line[0] - centre):
-        line = line[::-1]
-    # far enough back for the arm to sweep down and forward in one curve
-    near = point_at(line, min(RUN_UP, 0.6 * float(arc_lengths(line)[-1])))
-    mesial = ground.aim(ground.tooth(retainer.tooth).mesial)
-    gap: End = "mesial" if (near - centre) @ mesial > 0 else "distal"
-    return gap, near

@@ -265,6 +265,8 @@ def lay_bar(ground: Ground, placed: BarLine, wanted: MajorConnector) -> Piece:
     shares = [np.interp(at, from_, s) for s in (placed.height_share, placed.thickness_share)]
     line = bridged(ground.laid, line)
     normal = steady_normals(ground.laid, line, NORMAL_MM)
+    if np.cross(tangents(line), normal)[:, 2].mean() < 0:  # on the lip side: thick side down too
+        line, normal, shares = line[::-1], normal[::-1], [s[::-1] for s in shares]
     section = pear_section(wanted.height_mm, wanted.thickness_mm)
     shape = section_sweep(ground.grid, line, normal, section, *shares)
     component = Component(

@@ -11,7 +11,14 @@ from claspwright.framework.bar import Turn
 from claspwright.framework.design import Design
 from claspwright.framework.ground import Ground
 from claspwright.framework.lattice import BasePlan, rail
-from claspwright.framework.routes import beamed_rests, inward, rest_profile, rest_start
+from claspwright.framework.routes import (
+    beamed_rests,
+    connector_side,
+    inward,
+    is_labial,
+    rest_profile,
+    rest_start,
+)
 from claspwright.framework.stations import Stations
 from claspwright.geometry import arc_lengths, point_at
 from claspwright.limits import limit
@@ -47,7 +54,7 @@ def end_turn(
     for retainer in design.retainers:
         for rest in beamed_rests(retainer):
             start = rest_start(ground, retainer, rest)
-            towards = ground.aim(ground.tooth(retainer.tooth).lingual)
+            towards = connector_side(ground, design, retainer.tooth)
             route = cut(rest_profile(ground, retainer, rest, towards))
             shares = (
                 limit("minor.width").value / height,
@@ -61,10 +68,11 @@ def end_turn(
             crest = plan.crest if n == 0 else plan.crest[::-1]
             at = stations.nearest(crest[0])
             if None in plan.span.ends:
-                found.append((at, _into_rail(ground, plan, n, bar, height, thickness)))
+                side = "buccal" if is_labial(design) else "lingual"
+                found.append((at, _into_rail(ground, plan, n, bar, height, thickness, side)))
             else:
                 length = float(arc_lengths(plan.crest)[-1])
-                route = cut(inward(ground, plan, n * length))
+                route = cut(inward(ground, plan, n * length, labial=is_labial(design)))
                 found += _into_route(at, route, bar, (2.6 / height, 1.5 / thickness))
     if not found:
         return None
@@ -95,10 +103,16 @@ def _into_route(
 
 
 def _into_rail(
-    ground: Ground, plan: BasePlan, abutment: int, bar: Floats, height: float, thickness: float
+    ground: Ground,
+    plan: BasePlan,
+    abutment: int,
+    bar: Floats,
+    height: float,
+    thickness: float,
+    side: str,
 ) -> Turn:
-    """Past the finish line the bar runs out along the tongue-side rail."""
-    line = rail(ground, plan, "lingual")
+    """Past the finish line the bar runs out along the rail on its side."""
+    line = rail(ground, plan, side)
     line = line if abutment == 0 else line[::-1]
     along = arc_lengths(line)
     at = min(RUN_OUT, 0.6 * float(along[-1]))

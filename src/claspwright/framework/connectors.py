@@ -19,7 +19,7 @@ from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.minor import route_to
 from claspwright.framework.palate import lay_strap, strap_outline
-from claspwright.framework.routes import beamed_rests, rest_start
+from claspwright.framework.routes import beamed_rests, is_labial, rest_start
 from claspwright.framework.stations import SPACING, Stations, lay_stations, lingual_margin
 from claspwright.geometry import point_at
 
@@ -66,7 +66,7 @@ class Connector:
 
 def plan_connector(ground: Ground, design: Design, bases: list[BasePlan]) -> Connector:
     """Lay out the major connector between everything that it must join."""
-    stations = lay_stations(ground)
+    stations = lay_stations(ground, labial=is_labial(design))
     anchors = [
         rest_start(ground, r, rest) for r in design.retainers for rest in beamed_rests(r)
     ] or [ground.here(ground.tooth(r.tooth).centre) for r in design.retainers]

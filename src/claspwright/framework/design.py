@@ -8,13 +8,36 @@ from typing import Literal
 from claspwright.arch import Jaw
 from claspwright.base import Finding
 
-RestForm = Literal["mesial occlusal", "distal occlusal", "cingulum"]
-ClaspForm = Literal["circumferential", "I-bar"]
+RestForm = Literal[
+    "mesial occlusal",
+    "distal occlusal",
+    "cingulum",
+    "mesial extended occlusal",
+    "distal extended occlusal",
+    "mesial embrasure",
+    "distal embrasure",
+    "mesial incisal",
+    "distal incisal",
+    "onlay",
+]
+ClaspForm = Literal[
+    "circumferential",
+    "half-and-half",
+    "ring",
+    "back-action",
+    "embrasure",
+    "I-bar",
+    "T-bar",
+    "modified T-bar",
+    "Y-bar",
+]
+BARS: frozenset[ClaspForm] = frozenset(("I-bar", "T-bar", "modified T-bar", "Y-bar"))
 ConnectorForm = Literal[
     "lingual bar",
     "lingual plate",
     "sublingual bar",
     "cingulum bar",
+    "labial bar",
     "palatal strap",
     "anterior-posterior strap",
     "U-shaped palatal connector",
@@ -50,7 +73,12 @@ class Clasp:
     width_mm: float = 1.6  # at the root; the tip has half of it
     thickness_mm: float = 1.1  # at the root; the tip has half of it
     reciprocal: bool = True
-    origin: End | None = None  # where a circumferential arm begins; None: at the plate or rest
+    origin: End | None = None  # where an arm from above begins; None: at the plate or rest
+
+    @property
+    def is_bar(self) -> bool:
+        """Whether it comes from the base below the margin, and not from above."""
+        return self.form in BARS
 
 
 @dataclass(frozen=True, slots=True)

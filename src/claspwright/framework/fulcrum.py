@@ -15,7 +15,9 @@ def rest_point(tooth: Tooth, rest: RestForm) -> Floats:
     """(3,) about where the middle of a rest lies on a tooth, arch frame [mm]."""
     if rest == "cingulum":
         return np.asarray(tooth.centre - 0.25 * tooth.buccolingual_mm * tooth.buccal)
-    towards = tooth.mesial if rest == "mesial occlusal" else tooth.distal
+    if rest == "onlay":
+        return np.asarray(tooth.centre)
+    towards = tooth.mesial if rest.startswith("mesial") else tooth.distal
     return np.asarray(tooth.centre + 0.3 * tooth.mesiodistal_mm * towards)
 
 

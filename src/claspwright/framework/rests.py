@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from scipy.ndimage import gaussian_filter, gaussian_filter1d, grey_closing, maximum_filter1d
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry.polygon import orient
+from shapely.ops import unary_union
 
 from claspwright.arch import RestSeat
-from claspwright.base import Finding, Floats
+from claspwright.base import Finding, Floats, Singles
 from claspwright.framework.arm_plans import plate_half_width
 from claspwright.framework.canvas import (
     Shape,
@@ -38,7 +41,26 @@ SLIT = 1.0  # mm: metal past the border of the seat bridges what is narrower
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
 
-def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
+@dataclass(frozen=True, slots=True, eq=False)
+class Metal:
+    """Heights of a rest over its ground, column by column; grid frame, mm."""
+
+    low: Floats  # (3,) first column
+    step: float
+    plan: Singles  # (nx, ny) distance to the outline, negative inside
+    top: Singles  # (nx, ny) upper side
+    tops: Singles  # (nx, ny) ground below
+    lane: Floats  # (nx, ny) distance from the middle of the seat, across it
+
+    def top_at(self, spot: Floats) -> Floats:
+        """(3,) the upper side over a plan point."""
+        i, j = np.round((np.asarray(spot)[:2] - self.low[:2]) / self.step).astype(int)
+        return np.array([spot[0], spot[1], self.top[i, j]])
+
+
+def lay_rest(
+    ground: Ground, tooth: int, where: str, seat: RestSeat, more: Floats | None = None
+) -> tuple[Piece, Metal]:
     """A rest: the seat's outline filled to its own thickness, a little over the border.
 
     Args:
@@ -46,6 +68,7 @@ def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
         tooth: the tooth with the seat.
         where: such as "mesial occlusal" or "cingulum".
         seat: the seat as found, or the place where one is asked for.
+        more: (N, 2) plan outline that the rest covers besides its seat, grid frame [mm].
     """
     floor = ground.here(seat.point)
     into = ground.aim(seat.direction)
@@ -56,7 +79,11 @@ def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
         thickness = max(1.2, thickness - 0.3)
     rise = RIDGE_RISE if seat.prepared and where != "cingulum" else BARE_RISE
     border = float(((rim - floor) @ into).min())
-    shape = _filled(ground, outline, floor, into, border, thickness, rise)
+    if more is not None:
+        whole = unary_union([Polygon(outline), Polygon(more)]).buffer(0.4).buffer(-0.4)
+        outline = np.asarray(orient(whole).exterior.coords, np.float64)[:-1]
+        rise = RIDGE_RISE
+    shape, metal = _filled(ground, outline, floor, into, border, thickness, rise)
     component = Component(
         f"rest.{tooth}.{where.replace(' ', '-')}",
         "rest",
@@ -66,7 +93,8 @@ def lay_rest(ground: Ground, tooth: int, where: str, seat: RestSeat) -> Piece:
         tooth,
         {"seat_depth_mm": seat.depth_mm, "prepared": float(seat.prepared)},
     )
-    return Piece(component, shape, 0.5, None, () if seat.prepared else (_ask(seat, component),))
+    found = () if seat.prepared else (ask_for_seat(seat, component),)
+    return Piece(component, shape, 0.5, None, found), metal
 
 
 def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
@@ -117,20 +145,22 @@ def _filled(
     border: float,
     thickness: float,
     rise: float,
-) -> Shape:
+) -> tuple[Shape, Metal]:
     """Metal over the outline up to one smooth top that runs along the seat."""
     grid = ground.grid
     corners = np.column_stack([outline, np.full(len(outline), floor[2])])
     around = np.vstack([corners - [0, 0, 1.5], corners + [0, 0, thickness + 2.0]])
     box = box_round(grid, around, 1.0)
-    plan = plan_distance_in(grid, box, [outline])
+    bare = plan_distance_in(grid, box, [outline])
     x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
     along = (x[:, None] - floor[0]) * into[0] + (y[None, :] - floor[1]) * into[1]
+    lane = np.abs((x[:, None] - floor[0]) * -into[1] + (y[None, :] - floor[1]) * into[0])
     top = _top(ground, floor, into, thickness, rise, along).astype(np.float32)
     off = ground.laid.field.values[box.slices]
     tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-9.0)
+    metal = Metal(box.low, grid.spacing, bare, top, tops, lane)
     tops = gaussian_filter(tops, 0.2 / grid.spacing)
-    plan = np.maximum(plan, tops - (top - np.float32(WEDGE)))
+    plan = np.maximum(bare, tops - (top - np.float32(WEDGE)))
     # no metal runs down into the embrasure past the border of the seat, nor into its slits
     low = np.full(box.shape[:2], floor[2] - DOWN)
     size = 2 * round(SLIT / 2 / grid.spacing) + 1
@@ -139,7 +169,7 @@ def _filled(
     under = low[:, :, None] - z.astype(np.float32)[None, None, :]
     sides = np.maximum(np.maximum(plan[:, :, None], under), -off - np.float32(1.0))
     roof = z.astype(np.float32)[None, None, :] - top[:, :, None]
-    return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE))
+    return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE)), metal
 
 
 def _top(
@@ -163,8 +193,10 @@ def _top(
     return np.asarray(np.interp(along, u, soft))
 
 
-def _ask(seat: RestSeat, component: Component) -> Finding:
+def ask_for_seat(seat: RestSeat, component: Component) -> Finding:
+    """The request for a seat that the scan does not show."""
     x, y, z = seat.point
+    key = "rest.incisal_depth" if seat.where.endswith("incisal") else "rest.seat_depth"
     return Finding(
         rule="rest.seat_missing",
         severity="look",
@@ -172,9 +204,9 @@ def _ask(seat: RestSeat, component: Component) -> Finding:
             f"Tooth {component.tooth} has no prepared seat for {component.id}. Ask the dentist "
             "to prepare one and to rescan; the rest is laid on the tooth as it is."
         ),
-        source="C01, C05: a seat 1.0 to 1.5 mm deep at the marginal ridge [seen C]",
+        source=limit(key).cited,
         measured=round(seat.depth_mm, 2),
-        limit=limit("rest.seat_depth").value,
+        limit=limit(key).value,
         unit="mm",
         at_mm=(float(x), float(y), float(z)),
         component=component.id,
@@ -190,6 +222,8 @@ def _plate_top(ground: Ground, tooth: int, end: End, chart: CrownChart, angles: 
     ]
     if seats:
         return float(np.clip(ground.here(seats[0].point)[2] + 0.9, low + 1.5, top + 1.0))
+    if (tooth, "onlay") in ground.seats:  # the plate carries it
+        return top + 0.6
     return min(top, low + limit("guide.height_tooth_borne").value + 1.0)
 
 

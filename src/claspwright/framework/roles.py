@@ -100,8 +100,11 @@ def clasp_forms(parts: Sequence[Part]) -> RoleRule | None:
 
 def arm_origin(retainer: Retainer) -> End:
     """The end of the tooth at which its retentive arm leaves the body of the retainer."""
-    if retainer.clasp is not None and retainer.clasp.origin is not None:
-        return retainer.clasp.origin
+    clasp = retainer.clasp
+    if clasp is not None and clasp.origin is not None:
+        return clasp.origin
+    if clasp is not None and clasp.form == "back-action" and len(retainer.rests) == 1:
+        return "mesial" if retainer.rests[0].startswith("distal") else "distal"
     return rigid_origin(retainer)
 
 
@@ -109,7 +112,7 @@ def rigid_origin(retainer: Retainer) -> End:
     """The end at which what is rigid begins: the plate, else the rest, else distal."""
     if retainer.proximal_plates:
         return retainer.proximal_plates[0]
-    return "mesial" if "mesial occlusal" in retainer.rests else "distal"
+    return "mesial" if any(r.startswith("mesial") for r in retainer.rests) else "distal"
 
 
 def open_end(arch: DentalArch, tooth: int) -> End | None:
@@ -182,6 +185,11 @@ def _usual_rest(arch: DentalArch, tooth: int, part: Part) -> RestForm:
     else:
         end = part.gap if place == "gap" else opposite(part.gap)
     return "mesial occlusal" if end == "mesial" else "distal occlusal"
+
+
+def neighbour_at(tooth: int, end: End) -> int | None:
+    """The code next to a tooth's code at one end, whether it stands or not; None past the last."""
+    return _neighbour(tooth, end)
 
 
 def _neighbour(tooth: int, end: str) -> int | None:

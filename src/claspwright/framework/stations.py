@@ -1,4 +1,4 @@
-"""Stations along the arch, right end to left: where the tongue side begins."""
+"""Stations along the arch, right end to left: where the tongue side, or the lip side, begins."""
 
 from __future__ import annotations
 
@@ -22,10 +22,10 @@ Spot = tuple[Floats, Floats, float, float]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Stations:
-    """Dense stations on the tongue side of the arch; grid frame, mm."""
+    """Dense stations on one side of the arch, usually the tongue's; grid frame, mm."""
 
-    plan: Floats  # (N, 2) on the lingual gingival margin, or the crest's tongue side in a span
-    inward: Floats  # (N, 2) unit directions towards the tongue
+    plan: Floats  # (N, 2) on that side's gingival margin, or that side of the crest in a span
+    inward: Floats  # (N, 2) unit directions away from the arch on that side: towards the tongue
     height: Floats  # (N,) height of the lingual margin, carried across the spans
     on_tooth: Floats  # (N,) 1 at teeth, 0 in spans
     length: Floats  # (N,) arc length
@@ -35,11 +35,15 @@ class Stations:
         return int(np.argmin(np.hypot(*(self.plan - point[:2]).T)))
 
 
-def lingual_margin(ground: Ground, tooth: Tooth) -> Floats:
-    """(3,) point of the gingival margin in the middle of the tongue side, grid frame [mm]."""
+def lingual_margin(ground: Ground, tooth: Tooth, *, labial: bool = False) -> Floats:
+    """(3,) point of the gingival margin in the middle of the tongue side, grid frame [mm].
+
+    Of the lip side if `labial`.
+    """
     margin = ground.here(tooth.margin)
     centre = ground.here(tooth.centre)
-    inward, mesial = ground.aim(tooth.lingual), ground.aim(tooth.mesial)
+    inward = ground.aim(tooth.buccal if labial else tooth.lingual)
+    mesial = ground.aim(tooth.mesial)
     rel = margin - centre
     side = rel @ inward
     score = np.abs(rel @ mesial) + np.where(side > 0, 0.0, 1e3)
@@ -47,17 +51,22 @@ def lingual_margin(ground: Ground, tooth: Tooth) -> Floats:
     return np.asarray(margin[near].mean(axis=0))
 
 
-def lay_stations(ground: Ground) -> Stations:
-    """Order teeth and spans along the arch and interpolate between them."""
+def lay_stations(ground: Ground, *, labial: bool = False) -> Stations:
+    """Order teeth and spans along the arch and interpolate between them, on the tongue's side.
+
+    On the side of lips and cheeks if `labial`.
+    """
     spots: list[Spot] = []
     arch = ground.arch
     spans = {span.missing[0]: span for span in arch.spans if len(span.missing)}
     for code in ARCH_ORDER[arch.scan.jaw]:
         if code in arch.teeth:
             tooth = arch.teeth[code]
-            spots.append((lingual_margin(ground, tooth), ground.aim(tooth.lingual), 1.0, np.nan))
+            margin = lingual_margin(ground, tooth, labial=labial)
+            away = ground.aim(tooth.buccal if labial else tooth.lingual)
+            spots.append((margin, away, 1.0, np.nan))
         elif code in spans:
-            spots.extend(_span_spots(ground, spans[code]))
+            spots.extend(_span_spots(ground, spans[code], -1.0 if labial else 1.0))
     return _dense([_run_on(spots, 0, 1), *spots, _run_on(spots, -1, -2)], arch)
 
 
@@ -71,9 +80,9 @@ def _run_on(spots: list[Spot], last: int, before: int) -> Spot:
     return (end[0] + RUN_ON * ahead, end[1], 0.0, end[3])
 
 
-def _span_spots(ground: Ground, span: Span) -> list[Spot]:
+def _span_spots(ground: Ground, span: Span, side: float) -> list[Spot]:
     crest = ground.here(span.crest)
-    inward = ground.aim(-span.buccal)
+    inward = ground.aim(-side * span.buccal)
     lengths = arc_lengths(crest)
     low, high = lengths[0], lengths[-1]
     # keep off the neighbours, whose own stations speak for them

@@ -16,6 +16,7 @@ from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
 
 BAR = "lingual bar"
+LABIAL = "labial bar"
 FLOOR_BARS = ("lingual bar", "lingual plate", "sublingual bar")  # over the floor of the mouth
 JOINED = 0.2  # mm between two minor connectors that have grown together
 FULL = 0.97  # of its height: where less, the bar turns up into what it joins
@@ -25,7 +26,7 @@ STRIP = 1.0  # mm beside the midline over which straps are measured
 def bar_section(context: Finished) -> tuple[Finding, ...]:
     """Height and thickness of a lingual bar."""
     connector = context.design.connector
-    if connector.form not in FLOOR_BARS:
+    if connector.form not in (*FLOOR_BARS, LABIAL):
         return ()
     name = connector.form if "bar" in connector.form else f"bar of the {connector.form}"
     remedy = "A thinner bar bends; ask for room, or choose another connector."
@@ -49,6 +50,9 @@ _ASKS = {
     "does not show it. Confirm it with the prescriber.",
     "cingulum bar": "It needs sound front teeth and is felt by the tongue. Confirm it with the "
     "prescriber.",
+    "labial bar": "It is longer than a bar behind the teeth and is felt by the lip. Take it only "
+    "where teeth or tissue lean so far towards the tongue that they cannot be corrected, and look "
+    "at the frenum and the depth of the vestibule in the mouth.",
     "U-shaped palatal connector": "It bends more than any other palatal connector. Take it only "
     "where a torus or the patient leaves no room behind.",
     "full palatal plate": "It covers the whole palate. Check its rear border against the soft "
@@ -90,9 +94,9 @@ def apron_thickness(context: Finished) -> tuple[Finding, ...]:
 
 
 def bar_to_margin(context: Finished) -> tuple[Finding, ...]:
-    """Upper border of a lingual bar to the gingival margins of all teeth."""
+    """Upper border of a lingual or labial bar to the gingival margins of all teeth."""
     connector = context.design.connector
-    if connector.form != BAR:
+    if connector.form not in (BAR, LABIAL):
         return ()
     found = []
     for bar in context.parts("major connector"):
@@ -106,9 +110,11 @@ def bar_to_margin(context: Finished) -> tuple[Finding, ...]:
         gap, at, tooth = near
         text = f"The upper border of the bar keeps {gap:.1f} mm from the margin of {tooth}"
         remedy = "Lower the bar if the floor of the mouth allows it; else a lingual plate is due."
-        found.append(
-            judged("bar.margin", "bar.margin", gap, text, remedy=remedy, at=at, component=bar.id)
-        )
+        key = "bar.margin"
+        if connector.form == LABIAL:
+            key = "bar.margin_labial"
+            remedy = "Lower the bar if the vestibule allows it, or choose another connector."
+        found.append(judged("bar.margin", key, gap, text, remedy=remedy, at=at, component=bar.id))
     return tuple(found)
 
 

@@ -29,7 +29,7 @@ def rest_thickness(context: Finished) -> tuple[Finding, ...]:
             continue
         where = int(np.argmin(np.where(known, thick, np.inf)))
         least = round(float(thick[where]), 2)  # as fine as the columns are read
-        place = "in its middle" if "cingulum" in rest.id else "over the marginal ridge"
+        place = "over the marginal ridge" if over_ridge(rest) else "in its middle"
         text = f"{rest.id} is {least:.2f} mm thick {place}"
         remedy = "Ask the dentist for a deeper seat, or check the room to the opposing teeth."
         found.append(
@@ -39,27 +39,34 @@ def rest_thickness(context: Finished) -> tuple[Finding, ...]:
     return tuple(found)
 
 
+def over_ridge(rest: Component) -> bool:
+    """Whether a rest comes in over the marginal ridge."""
+    return not rest.id.endswith(("cingulum", "incisal", "onlay"))
+
+
 def ridge_points(context: Finished, rest: Component) -> Floats:
     """(N, 3) points of a rest's middle band where it crosses the marginal ridge.
 
-    For a cingulum rest, of its middle.
+    For a rest on a cingulum, an incisal edge or a whole crown, of its middle.
     """
     tooth = context.arch.teeth[rest.tooth or 0]
     hull = MultiPoint(rest.line[:, :2]).convex_hull
-    cingulum = "cingulum" in rest.id
+    whole = not over_ridge(rest)
     inner = hull.buffer(-0.5)
-    core = hull.centroid.buffer(0.4) if cingulum or inner.is_empty else inner
+    core = hull.centroid.buffer(0.4) if whole or inner.is_empty else inner
     x0, y0, x1, y1 = core.bounds
     xs, ys = np.meshgrid(np.arange(x0, x1 + STEP, STEP), np.arange(y0, y1 + STEP, STEP))
     flat = np.column_stack([xs.ravel(), ys.ravel()])
     flat = flat[contains_xy(core.buffer(1e-6), flat[:, 0], flat[:, 1])]
     spots = np.column_stack([flat, np.full(len(flat), rest.line[:, 2].mean())])
-    if cingulum or not len(spots):
+    if whole or not len(spots):
         return spots
     towards = tooth.mesial if "mesial" in rest.id else tooth.distal
     reach = (spots - rest.line.mean(axis=0)) @ towards
     across = np.abs((spots - rest.line.mean(axis=0)) @ np.cross(towards, [0.0, 0.0, 1.0]))
-    band = (reach > np.quantile(reach, 0.5)) & (reach < np.quantile(reach, 0.85))
+    # an extended rest lies mostly farther inside
+    low, high = (0.7, 0.9) if "extended" in rest.id else (0.5, 0.85)
+    band = (reach > np.quantile(reach, low)) & (reach < np.quantile(reach, high))
     band &= across < MIDDLE  # beside it the metal runs out over the walls of the seat
     return spots[band] if band.any() else spots
 
@@ -88,8 +95,9 @@ def rest_seat(context: Finished) -> tuple[Finding, ...]:
         elif depth is not None:
             text = f"The floor of the seat of {rest.id} lies {depth:.2f} mm under its ridge"
             remedy = "Ask the dentist to look: too shallow makes a thin rest, too deep costs tooth."
+            key = "rest.incisal_depth" if rest.id.endswith("incisal") else "rest.seat_floor"
             found.append(
-                judged("rest.seat_floor", "rest.seat_floor", depth, text, remedy=remedy, at=at,
+                judged("rest.seat_floor", key, depth, text, remedy=remedy, at=at,
                        component=rest.id)
             )  # fmt: skip
     return tuple(found)
