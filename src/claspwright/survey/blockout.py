@@ -38,6 +38,7 @@ from claspwright.survey.wax import NO_WAX, Course, Relief, Wax, WaxBody
 OVERLAP_STEPS = 2.5  # of a lump with the scan: thick enough for the grid, so that no slit stays
 LEAST_LUMP_MM = 0.01  # thinner fillings are left out
 LEAST_LUMP_MM3 = 0.02
+FREE_LUMP_MM3 = 0.5  # a filling that hangs on nothing is left out up to this size
 FLOOR_MM = 0.3  # lumps end this far over the lowest point of the master solid
 FOOT_MM = 0.5  # below the lowest surface near by, where a lump ends
 FOOT_REACH_MM = 5.0  # what counts as near by: more than undercuts are deep
@@ -79,7 +80,7 @@ def block_out(
     lumps = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
     model = arch.scan.solid
     if len(lumps.faces):
-        model = _largest(union(model, simplified(lumps, SIMPLIFY_MM)))
+        model = outer_shell(union(model, simplified(lumps, SIMPLIFY_MM)))
     progress(0.8, "blockout")
     bodies, places = name_bodies(arch, layers, wax, named)
     field = layers.relieved
@@ -118,7 +119,7 @@ def with_ledges(blocked: BlockedOut, courses: tuple[Course, ...]) -> BlockedOut:
         if not len(shelf.faces):
             continue
         before = volume(model)
-        model = _largest(union(model, shelf))
+        model = outer_shell(union(model, shelf))
         x, y, z = shelf.vertices.mean(axis=0).tolist()
         bodies.append(WaxBody(f"ledge.{course.name}", "ledge", volume(model) - before, (x, y, z)))
         values[box] = np.minimum(values[box], ledge)
@@ -153,7 +154,7 @@ def _beaded(
         box = box_about(field.grid, line, groove_radius(bead) + bead.width_mm + 1.0)
         rod = contour(Field(box_grid(field.grid, box), -cut.values[box]))
         before = volume(model)
-        model = _largest(difference(model, rod))
+        model = outer_shell(difference(model, rod))
         x, y, z = bead.line.mean(axis=0).tolist()
         found.append(WaxBody(f"bead.{bead.name}", "bead", volume(model) - before, (x, y, z)))
     return model, tuple(found)
@@ -220,10 +221,14 @@ def _lumps(scan: Field, filled: Field, floor: Floats, progress: Progress) -> Mes
     return without_crumbs(raw, LEAST_LUMP_MM3)[0] if len(raw.faces) else raw
 
 
-def _largest(model: Mesh) -> Mesh:
-    """The outer shell: closed bubbles between lump and scan are filled."""
+def outer_shell(model: Mesh) -> Mesh:
+    """The largest outer shell: closed bubbles are filled, small lumps that touch nothing left out.
+
+    Raises:
+        GeometryError: another piece is larger than FREE_LUMP_MM3.
+    """
     pieces = bodies(model)
-    others = [piece for piece in pieces[1:] if volume(piece) > LEAST_LUMP_MM3]
+    others = [piece for piece in pieces[1:] if volume(piece) > FREE_LUMP_MM3]
     if others:
         x, y, z = others[0].vertices.mean(axis=0)
         raise GeometryError(

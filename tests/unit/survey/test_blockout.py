@@ -5,7 +5,7 @@ import pytest
 from scipy.ndimage import maximum_filter
 
 from claspwright.arch import DentalArch
-from claspwright.base import InputError
+from claspwright.base import GeometryError, InputError
 from claspwright.geometry import (
     IDENTITY,
     DistanceTree,
@@ -29,6 +29,7 @@ from claspwright.survey import (
     survey,
     survey_fields,
 )
+from claspwright.survey.blockout import outer_shell
 
 RADIUS = 4.0
 TISSUE = -2.5
@@ -130,3 +131,22 @@ def test_bad_relief_is_refused(balls: DentalArch, seen: Survey) -> None:
         block_out(balls, seen, Field(other, np.zeros(grid.shape, np.float32)))
     with pytest.raises(InputError, match="negative"):
         block_out(balls, seen, Field(grid, np.full(grid.shape, -0.1, np.float32)))
+
+
+def beside(radius: float) -> Mesh:
+    """The arch's ball, and a small one that touches nothing."""
+    small = ball(radius, 0.2)
+    away = np.array([3 * RADIUS, 0.0, 0.0])
+    return merged(ball(RADIUS, 0.5), Mesh(small.vertices + away, small.faces))
+
+
+def test_a_small_lump_that_touches_nothing_is_left_out() -> None:
+    kept = outer_shell(beside(0.3))  # 0.11 mm3
+    assert check_solid(kept).bodies == 1
+    assert volume(kept) == pytest.approx(volume(ball(RADIUS, 0.5)))
+
+
+def test_a_second_body_is_refused_with_its_place() -> None:
+    with pytest.raises(GeometryError, match="besides the arch") as refused:
+        outer_shell(beside(1.0))  # 4 mm3
+    assert refused.value.place is not None and refused.value.place.startswith("(12.0, ")
