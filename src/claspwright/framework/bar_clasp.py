@@ -1,46 +1,48 @@
-"""The I-bar: an approach arm from the base that crosses the margin at a right angle."""
+"""Bar clasps: an approach arm from the base that crosses the margin at a right angle.
+
+An I-bar ends there; a T-bar, a modified T-bar and a Y-bar end in fingers (`bar_fingers.py`).
+"""
 
 from __future__ import annotations
 
 import numpy as np
 
 from claspwright.base import Floats
+from claspwright.framework.approach import settled_at_tip, upright_arm
 from claspwright.framework.arm_plans import LEAST_TIP, ArmPlan, read_columns, tip_in
 from claspwright.framework.arms import shallow_tip
+from claspwright.framework.bar_fingers import fingered_bar
 from claspwright.framework.chart import CrownChart
-from claspwright.framework.design import Clasp, End
+from claspwright.framework.design import Clasp, End, Retainer
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
 from claspwright.framework.model import Component
-from claspwright.geometry import arc_lengths, resampled, smoothed
+from claspwright.geometry import arc_lengths
 from claspwright.limits import limit
 
-STEP = 0.15
 BAR_OFFSETS_DEG = (12.0, 0.0, 24.0, -12.0, 36.0, 48.0, -24.0)  # from mid-side
 BAR_END = 0.3  # mm below the end of the bar that still lies on the tooth
 
 
-def i_bar(ground: Ground, tooth: int, clasp: Clasp, gap: End, start: Floats) -> Piece:
-    """An I-bar from the base beside the tooth to the prescribed undercut.
+def bar_clasp(ground: Ground, retainer: Retainer, clasp: Clasp, gap: End, start: Floats) -> Piece:
+    """A bar from the base beside the tooth to the prescribed undercut.
 
     Args:
         ground: surfaces.
-        tooth: the clasped tooth.
-        clasp: side, undercut and root dimensions.
+        retainer: the clasped tooth and its plates.
+        clasp: form, side, undercut and root dimensions.
         gap: the end of the tooth at which the base lies.
         start: (3,) point of the lattice's buccal rail where the approach arm begins, grid frame.
     """
+    if clasp.form != "I-bar":
+        return fingered_bar(ground, retainer, clasp, gap, start)
+    tooth = retainer.tooth
     chart = ground.charts[tooth]
     angle, tip_z, reached = bar_tip(ground, chart, clasp, gap)
     tip = chart.points(np.array([angle]), np.array([tip_z]))[0]
-    low = _below_margin(ground, chart, angle, tip)
-    knee = _route(ground, start, low)
-    upright = np.linspace(low, tip, 24)[1:]
-    line = resampled(np.vstack([knee, upright]), STEP)
-    line = smoothed(line, 1.2)
-    line = _settle(ground, line, tip)
+    line = upright_arm(ground, chart, angle, tip, start)
+    line = settled_at_tip(ground, line, tip)
     lengths = arc_lengths(line)
-    share = lengths / lengths[-1]
-    half, height = bar_section(clasp, share)
+    half, height = bar_section(clasp, lengths / lengths[-1])
     shape = laid_sweep(ground.laid, line, half, height, fillet=0.4)
     last = np.flatnonzero(lengths[-1] - lengths <= 2.6)
     zone = laid_sweep(ground.scan, line[last], half[last] + 0.5, height[last] + 0.6, fillet=0.0)
@@ -89,39 +91,3 @@ def bar_tip(
         found.append((round(shortfall, 3) if shortfall > 0.005 else 0.0, n, z, reading))
     _, n, z, reading = min(found)
     return float(angles[n]), z, reading
-
-
-def _below_margin(ground: Ground, chart: CrownChart, angle: float, tip: Floats) -> Floats:
-    """The point straight below the tip where the approach arm turns upwards."""
-    away = np.cos(angle) * chart.mesial + np.sin(angle) * chart.buccal
-    margin = float(chart.look_up(chart.margin, np.array([angle]))[0])
-    drop = limit("clasp.approach_margin").value + 0.9
-    profile = ground.laid.profile(tip - 1.0 * away, away, 12.0)
-    below = profile[profile[:, 2] <= margin]
-    if len(below) < 3:
-        return np.asarray(tip + 1.0 * away - np.array([0, 0, drop]))
-    s = arc_lengths(below)
-    return np.array([np.interp(drop, s, below[:, a]) for a in range(3)])
-
-
-def _route(ground: Ground, start: Floats, low: Floats) -> Floats:
-    """From the base along the tissue: down and forward in one sweep, then level to the turn."""
-    t = np.linspace(0.0, 1.0, 60)[:, None]
-    knee = start + 0.45 * (low - start)
-    knee[2] = min(start[2], low[2])
-    sweep = (1 - t) ** 2 * start + 2 * t * (1 - t) * knee + t**2 * low
-    laid = resampled(ground.laid.settle(sweep), STEP)
-    laid = ground.laid.settle(smoothed(laid, 2.5))
-    return np.vstack([start, laid[1:-1], low])
-
-
-def _settle(ground: Ground, line: Floats, tip: Floats) -> Floats:
-    """Lay the arm on the relieved tissue, its last part on the bare tooth."""
-    remaining = arc_lengths(line)[-1] - arc_lengths(line)
-    on_tissue = ground.laid.settle(line)
-    on_tooth = ground.scan.settle(line)
-    share = np.clip((2.4 - remaining) / 1.6, 0.0, 1.0)[:, None]
-    share = share * share * (3 - 2 * share)
-    mixed = (1 - share) * on_tissue + share * on_tooth
-    mixed[-1] = tip
-    return resampled(mixed, STEP)

@@ -90,6 +90,24 @@ class Shape:
     values: Singles
 
 
+def joined(grid: Grid, a: Shape, b: Shape, radius: float) -> Shape:
+    """Two shapes as one, with a fillet of the given radius [mm]."""
+    slices = [
+        slice(min(p.start, q.start), max(p.stop, q.stop))
+        for p, q in zip(a.box.slices, b.box.slices, strict=True)
+    ]
+    low = grid.origin + grid.spacing * np.array([part.start for part in slices])
+    box = Box((slices[0], slices[1], slices[2]), low)
+    fields = []
+    for shape in (a, b):
+        whole = np.full(box.shape, FAR, np.float32)
+        at = [p.start - q.start for p, q in zip(shape.box.slices, slices, strict=True)]
+        size = shape.values.shape
+        whole[tuple(slice(i, i + n) for i, n in zip(at, size, strict=True))] = shape.values
+        fields.append(whole)
+    return Shape(box, smooth_union(fields[0], fields[1], radius))
+
+
 class Canvas:
     """A growing union of shapes on one grid."""
 

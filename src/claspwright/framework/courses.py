@@ -21,7 +21,15 @@ from claspwright.framework.arm_ways import SEAT_OF, ArmWay, arm_way, other_side
 from claspwright.framework.arms import RIGID_HALF_WIDTH, RIGID_THICKNESS, lay_arm
 from claspwright.framework.bar_clasp import bar_section, bar_tip
 from claspwright.framework.chart import CrownChart, crown_chart
-from claspwright.framework.design import Clasp, ClaspForm, End, RestForm, Retainer, Side
+from claspwright.framework.design import (
+    BARS,
+    Clasp,
+    ClaspForm,
+    End,
+    RestForm,
+    Retainer,
+    Side,
+)
 from claspwright.framework.ground import Ground
 from claspwright.framework.reach import available_undercut
 from claspwright.framework.roles import rigid_origin
@@ -96,8 +104,8 @@ def courses_of(
     for form, side, origin in tried:
         if bench is None:
             yield from _estimated(arch, survey, retainer, form, side, origin)
-        elif form == "I-bar":
-            yield from _bars(bench, retainer, side)
+        elif form in BARS:
+            yield from _bars(bench, retainer, form, side)
         else:
             yield from _arms(bench, retainer, side, origin)
 
@@ -184,13 +192,13 @@ def kept_under(
     return float(np.min(1.0 - np.clip(over, 0.0, None) / thick))
 
 
-def _bars(bench: Bench, retainer: Retainer, side: Side) -> Iterator[Course]:
+def _bars(bench: Bench, retainer: Retainer, form: ClaspForm, side: Side) -> Iterator[Course]:
     """Bars from the base, whose approach arm is long."""
     ground, tooth = bench.ground, retainer.tooth
     length = proposal_rules().numbers["approach_length_mm"]
     t = np.linspace(0.0, 1.0, 41)
     for depth in undercuts():
-        clasp = default_clasp(tooth, "I-bar", side, depth)
+        clasp = default_clasp(tooth, form, side, depth)
         chart = ground.charts[tooth]
         angle, height, reached = bar_tip(ground, chart, clasp, rigid_origin(retainer))
         spot = ground.scan.settle(chart.points(np.array([angle]), np.array([height])))
@@ -213,7 +221,7 @@ def _estimated(
     for depth in undercuts():
         clasp = replace(default_clasp(retainer.tooth, form, side, depth), origin=origin)
         offers = reach.undercut_mm
-        if form == "I-bar":
+        if form in BARS:
             yield Course(clasp, offers, reach.at, 15.0, 0.5)
             continue
         length = arm_length_estimate(tooth, plated=bool(retainer.proximal_plates))

@@ -9,7 +9,7 @@ import numpy as np
 from claspwright.arch import DentalArch, Tooth
 from claspwright.base import Floats, Ints
 from claspwright.framework.arm_plans import LEAST_CLEARANCE
-from claspwright.framework.design import ClaspForm, End, Side
+from claspwright.framework.design import BARS, ClaspForm, End, Side
 from claspwright.framework.rulebook import default_clasp
 from claspwright.geometry import distance_to_line
 from claspwright.limits import limit
@@ -52,7 +52,7 @@ def available_undercut(
     mesial = (offset @ tooth.mesial) / (0.5 * tooth.mesiodistal_mm)
     along = -mesial if origin == "mesial" else mesial
     low, high = CIRCUMFERENTIAL_ZONE
-    if form == "I-bar":
+    if form in BARS:
         along, (low, high) = mesial, I_BAR_ZONE
     inside = (outward > 0) & (along > low) & (along < high)
     inside &= points[:, 2] > _margin_height(tooth, points)
@@ -66,7 +66,7 @@ def available_undercut(
 
 def half_tip(tooth: int, form: ClaspForm) -> float:
     """Half the width of a clasp's tip [mm]."""
-    if form == "I-bar":
+    if form in BARS:
         return limit("clasp.ibar_tip_width").value / 2
     return limit("clasp.taper").value * default_clasp(tooth, form).width_mm / 2
 

@@ -11,7 +11,14 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from claspwright.arch import kind_of
-from claspwright.framework.design import Clasp, ClaspForm, ConnectorForm, MajorConnector, Side
+from claspwright.framework.design import (
+    BARS,
+    Clasp,
+    ClaspForm,
+    ConnectorForm,
+    MajorConnector,
+    Side,
+)
 
 Role = Literal["free end", "bounded", "anterior", "cross arch", "bracing", "indirect"]
 RestPlace = Literal["gap", "away", "open", "mesial", "cingulum", "none"]
@@ -61,14 +68,11 @@ def default_clasp(
 ) -> Clasp:
     """A clasp with the root sizes that suit its form and this kind of tooth.
 
-    An I-bar is reciprocated by the proximal plate and the minor connector of the rest, as in
-    the RPI concept (Krol 1973 [memory]); a circumferential clasp by an arm.
+    A bar clasp is reciprocated by the proximal plate and the minor connector of the rest, as in
+    the RPI concept (Krol 1973 [memory]); one from above by an arm.
     """
-    if form == "I-bar":
-        width, thickness = proposal_rules().clasp_sizes["bar"]
-    else:
-        width, thickness = proposal_rules().clasp_sizes[kind_of(tooth)]
-    arm = form != "I-bar"
+    arm = form not in BARS
+    width, thickness = proposal_rules().clasp_sizes[kind_of(tooth) if arm else "bar"]
     return Clasp(form, side, undercut_mm, width_mm=width, thickness_mm=thickness, reciprocal=arm)
 
 
