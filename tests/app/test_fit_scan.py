@@ -10,10 +10,12 @@ import pytest
 from scipy.spatial.transform import Rotation
 from typer.testing import CliRunner
 
+from claspwright.app.areas_file import looked_text
 from claspwright.base import InputError
 from claspwright.cli.commands import app
 from claspwright.formats import read_mesh, write_ply, write_stl
 from claspwright.geometry import Mesh, Rigid, ball, box, union, vertex_normals
+from claspwright.inspection import Region
 
 
 @pytest.fixture(scope="module")
@@ -88,3 +90,27 @@ def test_bad_files_are_refused(files: tuple[Path, Path, Rigid], tmp_path: Path) 
     broken.write_text("[[area]]\nname = 3\n")
     with pytest.raises(InputError, match="malformed areas"):
         run(str(design), str(scan), "--areas", str(broken), "--out", str(tmp_path / "d.csv"))
+
+
+def test_regions_and_sides_are_told_and_faces_may_look_inwards(
+    files: tuple[Path, Path, Rigid], tmp_path: Path
+) -> None:
+    design, scan, _ = files
+    looked = tmp_path / "looked.toml"
+    regions = (
+        Region("lump", "rests", np.array([[4.0, 0.0, 0.0]]), np.array([6.0])),
+        Region("bar", "major connector", np.array([[-5.0, 0.0, 1.0]]), np.array([2.0])),
+    )
+    looked.write_text(looked_text((), regions, (0.0, 0.0, 1.0)))
+    for name, file in (("design", design), ("scan", scan)):
+        mesh = read_mesh(file)
+        write_ply(Mesh(mesh.vertices, mesh.faces[:, ::-1].copy()), tmp_path / f"{name}.ply")
+    words = ["--json", "--areas", str(looked), "--out", str(tmp_path / "d.csv")]
+    straight = json.loads(run(str(design), str(scan), *words)[1])
+    turned = json.loads(run(str(tmp_path / "design.ply"), str(tmp_path / "scan.ply"), *words)[1])
+    rules = {f["rule"] for f in turned["findings"]}
+    assert rules == {"fit.design_turned", "fit.scan_turned"}
+    assert turned["bias_um"] == pytest.approx(straight["bias_um"], abs=0.5)
+    told = {one["name"]: one for one in straight["regions"]}
+    assert list(told) == ["rests", "major connector", "tissue side", "polished side", "lump", "bar"]
+    assert told["lump"]["count"] + told["bar"].get("count", 0) == straight["count"]

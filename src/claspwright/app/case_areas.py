@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from claspwright.app.areas_file import looked_text
 from claspwright.app.carry_out import carry_out
 from claspwright.app.to_scan import point_of
 from claspwright.app.watch import Watch
@@ -14,19 +15,26 @@ from claspwright.base import Floats, InfeasibleError, Progress, silent
 from claspwright.case import read_sheet
 from claspwright.framework import Component
 from claspwright.geometry import Rigid
-from claspwright.inspection import Area
+from claspwright.inspection import Area, Region
 
 RETENTIVE = 1.0 / 3.0  # the part of an arm that lies in the undercut, check-values C17
+GROUPS = {
+    "rest": "rests", "major connector": "major connector", "minor connector": "minor connectors",
+    "proximal plate": "minor connectors", "lattice": "lattice", "finish line": "lattice",
+    "tissue stop": "lattice",
+}  # fmt: skip
+MOST_POINTS = 300  # of one component
 AROUND_MM = 0.6  # how far an area of an arm reaches beyond half its width
 
 
 def case_areas(
     case: Path, *, progress: Progress = silent
-) -> tuple[tuple[Area, ...], tuple[float, float, float]]:
-    """Work a case out and name its rests and retentive thirds, in the frame of the scan file.
+) -> tuple[tuple[Area, ...], tuple[Region, ...], tuple[float, float, float]]:
+    """Work a case out and name its parts, in the frame of the scan file.
 
     Returns:
-        The areas, and the path of placement as a unit vector out of the mouth.
+        Rests and retentive thirds as areas, every component as a region, and the path of
+        placement as a unit vector out of the mouth.
 
     Raises:
         InputError: the case cannot be used.
@@ -37,9 +45,28 @@ def case_areas(
         stops = [finding.text for finding in work.findings if finding.severity == "stop"]
         raise InfeasibleError("no framework comes of this case: " + " ".join(stops[:3]))
     back = work.scan.scan_to_arch.inverse()
-    return tuple(areas_of(work.framework.components, back)), point_of(
-        back.turn(work.path.direction), 6
-    )
+    parts = work.framework.components
+    path = point_of(back.turn(work.path.direction), 6)
+    return tuple(areas_of(parts, back)), tuple(regions_of(parts, back)), path
+
+
+def regions_of(components: Iterable[Component], to_scan: Rigid) -> Iterator[Region]:
+    """The surface round each component, under the group that it is summed up with."""
+    for component in components:
+        line = np.asarray(component.line).reshape(-1, 3)
+        if not len(line):
+            continue
+        reach = np.broadcast_to(np.asarray(component.width_mm) / 2.0, len(line))
+        step = max(1, len(line) // MOST_POINTS)
+        points = to_scan.apply(line[::step])
+        yield Region(component.id, group_of(component.kind), points, reach[::step])
+
+
+def group_of(kind: str) -> str:
+    """What a kind of component is summed up under in an inspection."""
+    if kind in GROUPS:
+        return GROUPS[kind]
+    return "arms" if kind.endswith(("arm", "clasp")) else f"{kind}s"
 
 
 def areas_of(components: Iterable[Component], to_scan: Rigid) -> Iterator[Area]:
@@ -62,12 +89,8 @@ def _area(name: str, at: Floats, radius: float, to_scan: Rigid, *, springs: bool
     return Area(name, point_of(to_scan.apply(at)), round(radius, 3), springs=springs)
 
 
-def areas_text(areas: Iterable[Area], path: tuple[float, float, float]) -> str:
-    """The areas as the TOML file that `fit` and `seat` read."""
-    lines = [f"# Frame of the scan file, mm. Path out of the mouth: {path[0]} {path[1]} {path[2]}"]
-    for area in areas:
-        x, y, z = area.at_mm
-        lines += ["", "[[area]]", f'name = "{area.name}"', f"at_mm = [{x}, {y}, {z}]",
-                  f"radius_mm = {area.radius_mm}"]  # fmt: skip
-        lines += ["springs = true"] if area.springs else []
-    return "\n".join(lines) + "\n"
+def areas_text(
+    areas: Iterable[Area], path: tuple[float, float, float], regions: Iterable[Region] = ()
+) -> str:
+    """The areas and regions as the TOML file that `fit` and `seat` read."""
+    return looked_text(areas, tuple(regions), path)

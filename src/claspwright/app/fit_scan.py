@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import tomllib
 from dataclasses import asdict, dataclass
 from io import StringIO
 from pathlib import Path
@@ -11,19 +10,23 @@ from typing import Any
 
 import numpy as np
 
+from claspwright.app.areas_file import Looked, read_looked, text_of
+from claspwright.app.laid_on import laid_on, outside_out
 from claspwright.app.whole_file import write_whole
 from claspwright.base import Finding, InputError, Progress, part, silent
 from claspwright.formats import read_mesh, write_ply
-from claspwright.geometry import DistanceTree, Mesh, Registration, register
+from claspwright.geometry import DistanceTree, Mesh, Registration
 from claspwright.inspection import (
     Area,
     Deviation,
     DeviationFigures,
+    RegionFigures,
     acceptance_limits,
     align_by_areas,
     deviation,
     deviation_figures,
     figures_by_area,
+    figures_by_region,
     judge_surface,
     judged,
     limits_from,
@@ -40,6 +43,7 @@ class Fit:
     figures: DeviationFigures
     areas: tuple[tuple[Area, DeviationFigures | None], ...]
     findings: tuple[Finding, ...]
+    regions: tuple[RegionFigures, ...] = ()
 
     @property
     def stopped(self) -> bool:
@@ -70,14 +74,16 @@ def fit_scan(
     progress(0.0, "reading")
     wanted, scanned = read_mesh(design), read_mesh(scan)
     _check_sizes(wanted, scanned, scan)
-    named = () if areas is None else read_areas(areas)
+    looked = Looked() if areas is None else read_looked(areas)
+    named = looked.areas
     rules = acceptance_limits() if limits is None else {
-        **acceptance_limits(), **limits_from(_text(limits), place=limits.name)
+        **acceptance_limits(), **limits_from(text_of(limits), place=limits.name)
     }  # fmt: skip
+    wanted, turned = outside_out(wanted)
     tree = DistanceTree(wanted)
-    found = register(scanned, tree, progress=part(progress, 0.2, 0.8))
+    found, scanned, over = laid_on(scanned, tree, progress=part(progress, 0.2, 0.8))
     by = "whole surface"
-    findings = [_overlap(found, rules)]
+    findings = [*turned, *over, _overlap(found, rules)]
     if any(area.reference for area in named):
         found, by = align_by_areas(scanned, tree, found.rigid, named), "reference areas"
     off = deviation(scanned, tree, found.rigid)
@@ -87,7 +93,9 @@ def fit_scan(
     for area, some in by_area:
         findings += _of_area(area, some, rules)
     progress(1.0, "compared")
-    return Fit(found, by, off, figures, by_area, tuple(f for f in findings if f is not None))
+    regions = figures_by_region(off, tree.mesh, looked.regions, looked.path)
+    kept = tuple(finding for finding in findings if finding is not None)
+    return Fit(found, by, off, figures, by_area, kept, regions)
 
 
 def told(fit: Fit, file: Path) -> dict[str, Any]:  # Any: a JSON object
@@ -104,6 +112,10 @@ def told(fit: Fit, file: Path) -> dict[str, Any]:  # Any: a JSON object
         "areas": [
             {"name": area.name, "reference": area.reference, **(_rounded(some) if some else {})}
             for area, some in fit.areas
+        ],
+        "regions": [
+            {"name": one.name, "group": one.group, **(_rounded(one.figures) if one.figures else {})}
+            for one in fit.regions
         ],
         "findings": [asdict(finding) for finding in fit.findings],
         "deviation_file": file.as_posix(),
@@ -130,37 +142,6 @@ def write_deviation(fit: Fit, out: Path) -> None:
             place=out.as_posix(),
             remedy="Give a name that ends in .ply or .csv with --out.",
         )
-
-
-def read_areas(path: Path) -> tuple[Area, ...]:
-    """Areas from a TOML file of `[[area]]` tables: name, at_mm, radius_mm, reference, springs."""
-    try:
-        rows = tomllib.loads(_text(path)).get("area", [])
-        found = tuple(
-            Area(str(row["name"]), _point(row["at_mm"]), float(row["radius_mm"]),
-                 bool(row.get("reference", False)), bool(row.get("springs", False)))
-            for row in rows
-        )  # fmt: skip
-    except (tomllib.TOMLDecodeError, KeyError, TypeError, ValueError) as error:
-        raise InputError(
-            f"malformed areas: {error}",
-            place=path.name,
-            remedy='Each [[area]] has name = "...", at_mm = [x, y, z], radius_mm = r.',
-        ) from error
-    if not found:
-        raise InputError("the file holds no [[area]]", place=path.name)
-    return found
-
-
-def _point(values: Any) -> tuple[float, float, float]:  # Any: as TOML gives it
-    x, y, z = (float(value) for value in values)
-    return (x, y, z)
-
-
-def _text(path: Path) -> str:
-    if not path.is_file():
-        raise InputError("there is no such file", place=str(path), remedy="Check the name.")
-    return path.read_text(encoding="utf-8")
 
 
 def _check_sizes(design: Mesh, scan: Mesh, path: Path) -> None:

@@ -8,10 +8,11 @@ from typing import Any
 
 import numpy as np
 
-from claspwright.app.fit_scan import read_areas
+from claspwright.app.areas_file import read_areas
+from claspwright.app.laid_on import laid_on, outside_out
 from claspwright.base import Finding, Floats, InputError, Progress, part, silent
 from claspwright.formats import read_mesh
-from claspwright.geometry import DistanceTree, Registration, register
+from claspwright.geometry import DistanceTree, Registration
 from claspwright.inspection import (
     RestGap,
     Rocking,
@@ -83,7 +84,8 @@ def seat_scan(
     if limits is not None:
         rules |= limits_from(limits.read_text(encoding="utf-8"), place=limits.name)
     path = _unit(wishes.path)
-    aligned = register(scan, design, progress=part(progress, 0.1, 0.5))
+    design, turned = outside_out(design)
+    aligned, scan, over = laid_on(scan, DistanceTree(design), progress=part(progress, 0.1, 0.5))
     ground = DistanceTree(master)
     noise = wishes.noise_um / 1000.0
     under = underside(
@@ -102,7 +104,7 @@ def seat_scan(
         if area.springs
     )
     progress(1.0, "seated")
-    told_by = _findings(found, gaps, presses, rules)
+    told_by = (*turned, *over, *_findings(found, gaps, presses, rules))
     return Seated(aligned, found, gaps, presses, tips, told_by)
 
 

@@ -45,6 +45,10 @@ def fit(
         print(f"Aligned by the {answer['aligned_by']}: {answer['overlap_share']:.0%} overlap")
         for name in ("bias_um", "mean_abs_um", "rms_um", "sd_um", "p95_um"):
             print(f"{name}: {answer[name]:.1f}")
+        for one in found.regions:
+            if one.figures is not None:
+                print(f"{one.name}: trueness {one.figures.bias_um:.1f}, precision "
+                      f"{one.figures.sd_um:.1f} um, {one.figures.count} points")  # fmt: skip
         for finding in found.findings:
             print(f"{finding.severity}: {finding.component} {finding.text}")
         print(file.as_posix())
@@ -96,11 +100,12 @@ def areas(
     case: Case,
     out: Annotated[Path, typer.Option("--out", "-o", help="TOML file to write.")],
 ) -> None:
-    """Name the rests and the springing arm tips of a case, for `fit` and `seat`."""
+    """Name rests, springing arm tips and all components of a case, for `fit` and `seat`."""
     from claspwright.app.case_areas import areas_text, case_areas
     from claspwright.app.whole_file import write_whole
 
     with progress_bar(case.name) as progress:
-        found, path = case_areas(case, progress=progress)
-    write_whole(out, lambda place: place.write_text(areas_text(found, path), encoding="utf-8"))
-    print(f"{len(found)} areas; path {path[0]} {path[1]} {path[2]}")
+        found, regions, path = case_areas(case, progress=progress)
+    text = areas_text(found, path, regions)
+    write_whole(out, lambda place: place.write_text(text, encoding="utf-8"))
+    print(f"{len(found)} areas, {len(regions)} regions; path {path[0]} {path[1]} {path[2]}")

@@ -29,6 +29,12 @@ from claspwright.inspection.deviation import (
     deviation,
     deviation_figures,
 )
+from claspwright.inspection.regions import (
+    Region,
+    RegionFigures,
+    figures_by_region,
+    region_of_faces,
+)
 from claspwright.inspection.seating import (
     RestGap,
     Rocking,
@@ -47,6 +53,8 @@ __all__ = [
     "DeviationFigures",
     "GroupedPrecision",
     "ContactStep",
+    "Region",
+    "RegionFigures",
     "RestGap",
     "Rocking",
     "Seating",
@@ -58,10 +66,12 @@ __all__ = [
     "deviation",
     "deviation_figures",
     "figures_by_area",
+    "figures_by_region",
     "grouped_precision",
     "judge_surface",
     "judged",
     "limits_from",
+    "region_of_faces",
     "rest_gaps",
     "rocking",
     "seat",
