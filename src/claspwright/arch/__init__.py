@@ -27,10 +27,14 @@ from claspwright.arch.opposing import align_opposing
 from claspwright.arch.planes import GuidingPlane, find_guiding_plane
 from claspwright.arch.preparation import PlaneReading, SeatReading, read_plane, read_seat
 from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
-from claspwright.arch.teeth import find_teeth
+from claspwright.arch.sizes import CrownSize, average_crown
+from claspwright.arch.teeth import UNSURE, find_teeth
 from claspwright.arch.units import UnitGuess, guess_unit
 
 __all__ = [
+    "CrownSize",
+    "average_crown",
+    "UNSURE",
     "ARCH_ORDER",
     "Bite",
     "Change",
