@@ -76,3 +76,27 @@ def test_products_and_smoothing() -> None:
     kernels.smooth_step(0, len(x), stencil.inverse, x, 0.5, 0.25, step, moved)
     twin = 0.25 + 0.5 * np.einsum("nij,njk->nik", stencil.inverse, x)
     assert moved == pytest.approx(twin, rel=1e-12)
+
+
+def test_stress_carried_to_the_skin() -> None:
+    """Weighted least squares by a library; a linear field comes through as it is."""
+    cells = cut_cells(ball, -np.ones(3), np.ones(3), 0.25)
+    assert cells.skin is not None
+    middle, inside = cells.middle, np.ascontiguousarray(cells.moments[:, 0])
+    values = np.column_stack([np.sin(3 * middle[:, 0]), 2.0 + middle @ [1.0, -2.0, 0.5]])
+    where = np.full(tuple(cells.place.max(axis=0) + 1), -1, dtype=np.int32)
+    where[tuple(cells.place.T)] = np.arange(len(middle))
+    fit, radius = np.empty_like(values), 0.5
+    kernels.fitted(0, len(fit), cells.place, where, middle, inside, cells.skin, 4, radius,
+                   values, fit)  # fmt: skip
+    assert np.abs(np.linalg.norm(cells.skin - 0.05, axis=1) - 0.9).min() < 1e-2
+    assert np.abs(fit[:, 1] - 2.0 - cells.skin @ [1.0, -2.0, 0.5]).max() < 0.02
+    for e in (0, 17, len(fit) // 2):
+        away = (middle - cells.skin[e]) / radius
+        far = (away**2).sum(axis=1)
+        weight = inside * np.maximum(1.0 - far, 0.0) ** 2
+        rows = np.column_stack([np.ones(len(away)), away])
+        matrix = rows.T @ (weight[:, None] * rows)
+        matrix[range(1, 4), range(1, 4)] += 1e-3 * matrix[0, 0]
+        twin = np.linalg.solve(matrix, rows.T @ (weight[:, None] * values))[0]
+        assert fit[e] == pytest.approx(twin, rel=1e-9)

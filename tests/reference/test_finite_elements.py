@@ -19,6 +19,7 @@ from claspwright.mechanics import (
     half_ovals,
     respond,
 )
+from claspwright.mechanics.bearing import Reach
 
 E, NU = 210_000.0, 0.3
 
@@ -141,9 +142,51 @@ def test_a_square_cantilever() -> None:
     found = bear(cells, [fixed(root, E, 0.25)], [push], modulus=E, poisson=NU)
     exact = 8.0**3 / (3 * E / 12) + 8.0 / (10 * (1 + NU) / (12 + 11 * NU) * E / (2 * (1 + NU)))
     assert found.work_mm[0] == pytest.approx(exact, rel=0.02)
-    # stress in the cells next to the middle of the bar: M z / I at their middle
+    # stress at the skin over the middle of the bar: M c / I
     place = np.abs(cells.middle - [4.125, 0.5, 0.875]).max(axis=1) < 0.13
-    assert found.mises[place, 0].mean() == pytest.approx(3.875 * 0.375 * 12, rel=0.02)
+    assert found.mises[place, 0].mean() == pytest.approx(3.875 * 0.5 * 12, rel=0.02)
+
+
+@pytest.mark.reference("Navier: stress M c / I of a round bar, surface askew to the grid")
+@pytest.mark.parametrize("step", [0.3, 0.2])
+def test_the_stress_at_the_skin_does_not_hang_on_the_mesh(step: float) -> None:
+    bend = np.array([1.0, 0.35, 0.2]) / np.linalg.norm([1.0, 0.35, 0.2])
+    length, radius = 9.0, 0.9
+
+    def rod(p: Floats) -> Floats:
+        along = p @ bend
+        off = np.linalg.norm(p - along[:, None] * bend, axis=1) - radius
+        return np.maximum(off, np.maximum(-along, along - length))
+
+    low = np.array([-1.5, -1.5, -1.5])
+    cells = cut_cells(rod, low, np.array([10.5, 4.8, 3.3]), step)
+    across = np.cross(bend, [0.0, 0.0, 1.0])
+    across /= np.linalg.norm(across)
+    over = np.cross(bend, across)
+    root, tip = (section_points(rod, at * bend, across, over) for at in (1e-6, length - 1e-6))
+    push = Push("tip", tip, np.tile(over / len(tip), (len(tip), 1)))
+    found = bear(cells, [fixed(root, E, step)], [push], modulus=E, poisson=NU)
+    assert cells.skin is not None
+    along = cells.skin @ bend
+    outer = np.abs((cells.skin - along[:, None] * bend) @ over) > 0.97 * radius
+    here = outer & (along > 3.0) & (along < 5.0)
+    exact = (length - along[here]) * radius / (np.pi * radius**4 / 4)
+    assert np.median(found.mises[here, 0] / exact) == pytest.approx(1.0, abs=0.03)
+    assert np.abs(found.mises[here, 0] / exact - 1.0).max() < 0.06
+
+
+@pytest.mark.reference("statics: a patch passes on all of a force, at its place")
+def test_a_force_on_a_patch_is_all_there() -> None:
+    def slab(p: Floats) -> Floats:
+        return np.max(np.abs(p) - [3.0, 3.0, 0.5], axis=1)
+
+    cells = cut_cells(slab, -np.array([3.0, 3.0, 0.5]), np.array([3.0, 3.0, 0.5]), 0.25)
+    points = np.array([[0.5, -0.5, 0.9], [1.0, 1.0, 0.0]])
+    shares = Reach(cells).onto(points, 0.6)
+    assert np.asarray(shares.sum(axis=1)).ravel() == pytest.approx(1.0)
+    middles = np.asarray(shares @ cells.nodes)
+    assert np.abs((middles - points)[:, :2]).max() < 0.02
+    assert (np.diff(shares.indptr) > 30).all()
 
 
 @pytest.mark.reference("manufactured solution on a cube: second order in the displacement")

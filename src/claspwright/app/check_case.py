@@ -52,7 +52,7 @@ from claspwright.rules import (
 )
 
 RESULTS = frozenset(("check.json", "proof.pdf", "lifting.png", "stress.png"))
-ELEMENTS_MM = 0.3
+ELEMENTS_MM = 0.2
 FINEST_MM, COARSEST_MM = 0.1, 0.6
 
 
@@ -263,13 +263,19 @@ def _denture(work: Work, proof: DentureProof) -> dict[str, Any]:
 def _solid(proof: FrameworkFe) -> dict[str, Any]:
     return {
         "step_mm": proof.cells.step,
+        "coarser_step_mm": _number(proof.coarser_mm),
+        "solver": "fast" if proof.answer.rounds == 0 else "portable",
         "nodes": len(proof.cells.nodes),
         "volume_mm3": _number(proof.cells.volume),
         "cases": [
-            {"load": name, "peak_stress_mpa": _number(peak), "yields_at": _number(times)}
-            for name, peak, times in zip(
-                proof.answer.names, proof.peak_mpa, proof.yields_at, strict=True
-            )
+            {
+                "load": name,
+                "peak_stress_mpa": _number(proof.peak_mpa[k]),
+                "peak_changed_by_mesh": _number(proof.peak_moved[k]),
+                "way_changed_by_mesh": _number(proof.stiffness_moved[k]),
+                "yields_at": _number(proof.yields_at[k]),
+            }
+            for k, name in enumerate(proof.answer.names)
         ],
         "twist_mm_under_10_n": _number(proof.twist_mm),
         "spread_mm_under_10_n": _number(proof.spread_mm),

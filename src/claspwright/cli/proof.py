@@ -57,8 +57,8 @@ def check(
         Path | None, typer.Option("--out", "-o", help="Folder for check.json and the proof sheet.")
     ] = None,
     step_mm: Annotated[
-        float, typer.Option(help="Edge of the finite elements; 0.2 is finer and slower.")
-    ] = 0.3,
+        float, typer.Option(help="Edge of the finite elements; 0.3 is coarser and faster.")
+    ] = 0.2,
     no_elements: Annotated[
         bool, typer.Option("--no-elements", help="Leave the finite elements out.")
     ] = False,

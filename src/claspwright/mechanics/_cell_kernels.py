@@ -207,3 +207,67 @@ def smooth_step(
                 pushed = a * residual[n, 0, k] + b * residual[n, 1, k] + c * residual[n, 2, k]
                 step[n, i, k] = keep * step[n, i, k] + scale * pushed
                 x[n, i, k] += step[n, i, k]
+
+
+@njit(cache=True, nogil=True)
+def fitted(
+    first: int,
+    last: int,
+    place: Ints,
+    where: Ints,
+    middle: Floats,
+    inside: Floats,
+    at: Floats,
+    reach: int,
+    radius: float,
+    values: Floats,
+    out: Floats,
+) -> None:
+    """(E, Q) values at points by a linear fit to the cells within a radius of each.
+
+    `where` (X, Y, Z) holds the number of each cell or -1, `inside` (E,) its weight, `at` (E, 3)
+    the points, `reach` cells to look at each way. A slope that the cells do not show is none.
+    """
+    many = values.shape[1]
+    matrix, lower, row = np.zeros((4, 4)), np.zeros((4, 4)), np.zeros(4)
+    for e in range(first, last):
+        for q in range(many):
+            out[e, q] = 0.0
+        i0, j0, k0 = place[e, 0], place[e, 1], place[e, 2]
+        for turn in range(2):
+            if turn == 0:
+                matrix[:] = 0.0
+            for i in range(max(i0 - reach, 0), min(i0 + reach + 1, where.shape[0])):
+                for j in range(max(j0 - reach, 0), min(j0 + reach + 1, where.shape[1])):
+                    for k in range(max(k0 - reach, 0), min(k0 + reach + 1, where.shape[2])):
+                        n = where[i, j, k]
+                        if n < 0:
+                            continue
+                        x = (middle[n, 0] - at[e, 0]) / radius
+                        y = (middle[n, 1] - at[e, 1]) / radius
+                        z = (middle[n, 2] - at[e, 2]) / radius
+                        far = x * x + y * y + z * z
+                        if far >= 1.0:
+                            continue
+                        weight = inside[n] * (1.0 - far) * (1.0 - far)
+                        row[0], row[1], row[2], row[3] = 1.0, x, y, z
+                        if turn == 0:
+                            for a in range(4):
+                                for b in range(4):
+                                    matrix[a, b] += weight * row[a] * row[b]
+                            continue
+                        share = weight * (
+                            lower[0, 0] + lower[0, 1] * x + lower[0, 2] * y + lower[0, 3] * z
+                        )
+                        for q in range(many):
+                            out[e, q] += share * values[n, q]
+            if turn == 0:
+                total = matrix[0, 0]
+                if total <= 0.0:
+                    n = where[i0, j0, k0]
+                    for q in range(many):
+                        out[e, q] = values[n, q]
+                    break
+                for a in range(1, 4):
+                    matrix[a, a] += 1e-3 * total
+                lower[:] = np.linalg.inv(matrix)

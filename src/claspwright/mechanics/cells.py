@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
-from scipy.ndimage import label
+from scipy.ndimage import label, map_coordinates
 
 from claspwright.base import (
     Bools,
@@ -31,6 +31,7 @@ SUB = 6  # parts of a cell along each edge
 PER = 2  # steps of the lattice of distances along each edge of a cell
 FULL = 1.0 - 1e-9
 LEAST = 0.004  # share of a cell below which it is left out
+DEEP = 0.75  # steps under the surface within which a cell reads its stress at the surface
 FAINT = 1e-6  # share of the full stiffness that every cell keeps
 Distance = Callable[[Floats], Floats]  # (P, 3) points -> signed distance, negative inside
 
@@ -47,6 +48,7 @@ class Cells:
     nodes: Floats  # (N, 3) [mm]
     near: Ints  # (N, 27) neighbours of each node, -1 where there is none
     shape: tuple[int, int, int]  # cells of the grid along each axis
+    skin: Floats | None = None  # (E, 3) surface nearest to a cell by it, else its centroid [mm]
 
     @property
     def volume(self) -> float:
@@ -56,9 +58,9 @@ class Cells:
     @property
     def middle(self) -> Floats:
         """(E, 3) centroid of what lies inside each cell [mm]."""
-        m = self.moments
-        shift = np.stack([m[:, 9], m[:, 3], m[:, 1]], axis=1) / m[:, :1]
-        return np.asarray(self.origin + (self.place + 0.5 + 0.5 * shift) * self.step)
+        return np.asarray(
+            self.origin + (self.place + 0.5 + 0.5 * _centroids(self.moments)) * self.step
+        )
 
 
 def cut_cells(
@@ -93,7 +95,8 @@ def cut_cells(
         raise GeometryError("the solid fills no cell of the grid")
     kept &= _in_one_piece(place, kept, count)
     progress(0.9, "cells")
-    return _numbered(low, step, place[kept], moments[kept], count)
+    place, moments = place[kept], moments[kept]
+    return _numbered(low, step, place, moments, _skin(values, low, step, place, moments), count)
 
 
 def _lattice(
@@ -126,7 +129,32 @@ def _in_one_piece(place: Ints, kept: Bools, count: Ints) -> Bools:
     return np.asarray(mine == int(np.bincount(mine[kept]).argmax()))
 
 
-def _numbered(low: Floats, step: float, place: Ints, moments: Floats, count: Ints) -> Cells:
+def _skin(values: Singles, low: Floats, step: float, place: Ints, moments: Floats) -> Floats:
+    """(E, 3) point of the surface nearest to the inside of each cell that lies by it."""
+    spot = place + 0.5 + 0.5 * _centroids(moments)
+    at = (PER * spot).T
+    depth = map_coordinates(values, at, order=1, mode="nearest")
+    slope = np.stack(
+        [
+            map_coordinates(values, at + way[:, None], order=1, mode="nearest")
+            - map_coordinates(values, at - way[:, None], order=1, mode="nearest")
+            for way in np.eye(3)
+        ],
+        axis=1,
+    )
+    out = slope / np.maximum(np.linalg.norm(slope, axis=1, keepdims=True), 1e-9)
+    way = np.where(np.abs(depth) < DEEP * step, -depth, 0.0)
+    return np.asarray(low + step * spot + way[:, None] * out)
+
+
+def _centroids(moments: Floats) -> Floats:
+    """(E, 3) centroid of what lies inside each cell, from -1 to 1 over the cell."""
+    return np.stack([moments[:, 9], moments[:, 3], moments[:, 1]], axis=1) / moments[:, :1]
+
+
+def _numbered(
+    low: Floats, step: float, place: Ints, moments: Floats, skin: Floats, count: Ints
+) -> Cells:
     """Number the corners of the cells that are kept, and find each node's neighbours."""
     shape = count + 1
     offsets = np.array([[a, b, c] for a in (0, 1) for b in (0, 1) for c in (0, 1)])
@@ -144,7 +172,7 @@ def _numbered(low: Floats, step: float, place: Ints, moments: Floats, count: Int
     return Cells(
         np.asarray(low, dtype=np.float64), step, place, moments,
         corners.reshape(-1, 8).astype(np.int32), low + spot * step, near,
-        (int(count[0]), int(count[1]), int(count[2])),
+        (int(count[0]), int(count[1]), int(count[2])), skin,
     )  # fmt: skip
 
 

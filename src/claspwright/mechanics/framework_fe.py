@@ -20,6 +20,8 @@ from claspwright.survey import Survey
 PROBE_N = 10.0  # of the loads that only measure stiffness
 REACH = 5.0  # mm from an artificial tooth within which the lattice takes its bite
 SPACING = 0.6  # mm between points of a lattice that take load or bear
+COARSER = 1.5  # times the edge of a cell, in the answer that shows what the mesh decides
+PATCH = 0.6  # mm about each point of a rest or a lattice over which it presses and bears
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,11 +35,19 @@ class FrameworkFe:
     yields_at: tuple[float, ...]  # times its load at which every case first yields
     twist_mm: float | None  # between the sides under PROBE_N up one and down the other
     spread_mm: float | None  # between the sides under PROBE_N apart
+    coarser_mm: float  # edge of the cells of a second, coarser answer
+    peak_moved: tuple[float, ...]  # relative change of each peak from the coarser cells to these
+    stiffness_moved: tuple[float, ...]  # the same of the displacement along each load
 
     @property
     def worst(self) -> int:
         """The case of a bite with the highest stress."""
         return max(range(len(self.bites)), key=lambda k: self.peak_mpa[k])
+
+    @property
+    def envelope(self) -> Floats:
+        """(E,) highest stress at each cell under any bite [MPa]."""
+        return np.asarray(self.answer.mises[:, : len(self.bites)].max(axis=1))
 
 
 def prove_solid(
@@ -46,20 +56,24 @@ def prove_solid(
     survey: Survey,
     material: Material,
     *,
-    step: float = 0.3,
+    step: float = 0.2,
+    fast: bool = True,
     progress: Progress = silent,
 ) -> FrameworkFe | None:
     """Stiffness and stress of the framework's own solid.
 
     Rests stand on teeth that give way a little; free ends lie on mucosa. Bites act on the
     lattice under each artificial tooth and on each rest; two more cases measure the connector.
+    All is computed twice, on these cells and on coarser ones: what moves between the two is
+    how far the mesh still decides a figure.
 
     Args:
         framework: solid and components.
         arch: the spans.
         survey: the path.
         material: the alloy.
-        step: edge of a cell [mm].
+        step: edge of a cell [mm]; the coarser answer takes COARSER times that.
+        fast: take the fast solver where it is installed.
         progress: told of each round.
 
     Returns:
@@ -71,18 +85,26 @@ def prove_solid(
     bites = _bites(framework, bases, path)
     if not springs or not bites:
         return None
-    probes = _probes(framework, path)
-    cells = solid_cells(framework.solid, step, progress=part(progress, 0.0, 0.4))
-    answer = bear(
-        cells, springs, [*bites, *probes], modulus=material.modulus.nominal,
-        poisson=material.poisson.nominal, progress=part(progress, 0.4, 1.0),
-    )  # fmt: skip
-    peaks = tuple(answer.peak(k) for k in range(len(answer.names)))
+    pushes = [*bites, *_probes(framework, path)]
+
+    def answer_on(edge: float, told: Progress) -> Answer:
+        cells = solid_cells(framework.solid, edge, progress=part(told, 0.0, 0.3))
+        return bear(
+            cells, springs, pushes, modulus=material.modulus.nominal,
+            poisson=material.poisson.nominal, fast=fast, progress=part(told, 0.3, 1.0),
+        )  # fmt: skip
+
+    rough = answer_on(COARSER * step, part(progress, 0.0, 0.25))
+    answer = answer_on(step, part(progress, 0.25, 1.0))
+    every = range(len(pushes))
+    peaks = tuple(answer.peak(k) for k in every)
     told = dict(zip(answer.names, (answer.work_mm / PROBE_N).tolist(), strict=True))
     return FrameworkFe(
-        cells, answer, tuple(push.name for push in bites), peaks,
+        answer.cells, answer, tuple(push.name for push in bites), peaks,
         tuple(material.proof.nominal / max(peak, 1e-9) for peak in peaks),
-        told.get("twist"), told.get("spread"),
+        told.get("twist"), told.get("spread"), COARSER * step,
+        tuple(peaks[k] / rough.peak(k) - 1.0 for k in every),
+        tuple((answer.work_mm / rough.work_mm - 1.0).tolist()),
     )  # fmt: skip
 
 
@@ -90,7 +112,9 @@ def _supports(framework: Framework, bases: tuple[BasePoints, ...], path: Floats)
     along = np.outer(path, path)
     sinks, gives = condition("rest.give").nominal, condition("tooth.give").nominal
     tooth = along / sinks + (np.eye(3) - along) / gives
-    found = [Spring(part.line, tooth) for part in framework.components if part.kind == "rest"]
+    found = [
+        Spring(part.line, tooth, PATCH) for part in framework.components if part.kind == "rest"
+    ]
     stiffness = layer_stiffness(
         condition("mucosa.modulus").nominal, condition("mucosa.poisson").nominal,
         condition("mucosa.thickness").nominal,
@@ -98,7 +122,7 @@ def _supports(framework: Framework, bases: tuple[BasePoints, ...], path: Floats)
     for base in bases:
         if base.free:
             area = float(base.patches.sum())
-            found.append(Spring(_lattice_of(framework, base), stiffness * area * along))
+            found.append(Spring(_lattice_of(framework, base), stiffness * area * along, PATCH))
     return found if any(part.kind == "rest" for part in framework.components) else []
 
 
@@ -144,7 +168,7 @@ def _probes(framework: Framework, path: Floats) -> list[Push]:
     found = []
     for name, way in (("twist", path), ("spread", across)):
         one, other = (np.tile(PROBE_N * way / len(end), (len(end), 1)) for end in ends)
-        found.append(Push(name, np.vstack(ends), np.vstack([one, -other])))
+        found.append(Push(name, np.vstack(ends), np.vstack([one, -other]), PATCH))
     return found
 
 
@@ -153,4 +177,4 @@ def _hindmost(points: Floats) -> Floats:
 
 
 def _evenly(name: str, points: Floats, force: Floats) -> Push:
-    return Push(name, points, np.tile(force / len(points), (len(points), 1)))
+    return Push(name, points, np.tile(force / len(points), (len(points), 1)), PATCH)

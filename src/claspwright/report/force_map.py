@@ -57,13 +57,13 @@ def stress_picture(
     arch: DentalArch, framework: Framework, proof: FrameworkFe, finish: int = 2
 ) -> Picture:
     """The framework coloured by its stress under the worst bite."""
-    name, mises = proof.bites[proof.worst], proof.answer.mises[:, proof.worst]
+    name = proof.bites[proof.worst]
     values, top = stress_values(framework.solid, proof)
     metal = Item(
         framework.solid, METAL, "framework", values=values, low=0.0, high=top,
         levels=(top / 2,), shine=0.1,
     )  # fmt: skip
-    place = proof.cells.middle[int(np.argmax(mises))]
+    place = proof.answer.peak_at(proof.worst)
     peak = f"{proof.peak_mpa[proof.worst]:.0f} MPa"
     label = Label(place, peak, size_px=22, dot=True, offset_px=(0, 30))
     image = render(

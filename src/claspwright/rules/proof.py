@@ -197,26 +197,57 @@ def solid_findings(proof: FrameworkFe, alloy: Material) -> tuple[Finding, ...]:
     """First yield under a bite, and stiffness of the connector, by finite elements."""
     worst = proof.worst
     name, peak = proof.bites[worst], proof.peak_mpa[worst]
-    place = proof.cells.middle[int(np.argmax(proof.answer.mises[:, worst]))]
-    step = proof.cells.step
     text = (
         f"Under a {name} of {condition('bite.base').nominal:.0f} N the framework reaches "
         f"{peak:.0f} MPa and first yields at {proof.yields_at[worst]:.1f} times that (finite "
-        f"elements, cells of {step:g} mm, stress in their middle; proof stress "
-        f"{alloy.proof.nominal:.0f} MPa, {alloy.proof.cited})"
+        f"elements, {_moved(proof, proof.peak_moved[worst])}; rests on teeth that give way, free "
+        f"ends on mucosa; proof stress {alloy.proof.nominal:.0f} MPa, {alloy.proof.cited})"
     )
     remedy = "Thicken the metal there, or round the corner where it springs from."
     found = [
-        judged("solid.yield", "solid.yield", proof.yields_at[worst], text, remedy=remedy, at=place)
-    ]
+        judged("solid.yield", "solid.yield", proof.yields_at[worst], text, remedy=remedy,
+               at=proof.answer.peak_at(worst))
+    ]  # fmt: skip
     for name, moved in (("spread", proof.spread_mm), ("twist", proof.twist_mm)):
         if moved is not None:
             how = "apart" if name == "spread" else "up on one and down on the other"
-            text = f"The sides give {moved:.2f} mm against each other under 10 N {how}"
+            change = proof.stiffness_moved[proof.answer.names.index(name)]
+            text = (
+                f"The sides give {moved:.2f} mm against each other under 10 N {how} "
+                f"({_moved(proof, change)})"
+            )
             remedy = "Thicken or widen the major connector."
             key = f"connector.{name}"
             found.append(judged(key, key, moved, text, remedy=remedy))
+    found.append(_mesh(proof))
     return tuple(found)
+
+
+def _moved(proof: FrameworkFe, change: float) -> str:
+    return (
+        f"cells of {proof.cells.step:g} mm; {100 * change:+.1f} % from cells of "
+        f"{proof.coarser_mm:g} mm"
+    )
+
+
+def _mesh(proof: FrameworkFe) -> Finding:
+    """Which figures the mesh still decides, and by how much."""
+    names = proof.answer.names
+    rows = [
+        (abs(change), f"{what} under {name} {100 * change:+.1f} %")
+        for what, changes in (("stress", proof.peak_moved), ("way", proof.stiffness_moved))
+        for name, change in zip(names, changes, strict=True)
+    ]
+    rows.sort(key=lambda row: -row[0])
+    most, allowed = rows[0][0], limit("solid.mesh").value
+    over = [words for change, words in rows if change > allowed]
+    text = (
+        f"From cells of {proof.coarser_mm:g} mm to {proof.cells.step:g} mm the figures of "
+        f"{len(names)} loads move by {100 * most:.1f} % at most; "
+        + (f"beyond {100 * allowed:.0f} %: {', '.join(over)}" if over else rows[0][1])
+    )
+    remedy = "Take these figures with that uncertainty, or ask for smaller cells with --step-mm."
+    return judged("solid.mesh", "solid.mesh", most, text, remedy=remedy)
 
 
 def lowest_free(proof: DentureProof) -> float | None:
