@@ -28,7 +28,13 @@ from claspwright.arch import (
 from claspwright.base import Cancelled, ClaspwrightError, Finding, InputError, Progress, part
 from claspwright.case import CaseSheet
 from claspwright.formats import read_mesh
-from claspwright.framework import build, plan_design, propose_design, retention_zones
+from claspwright.framework import (
+    build,
+    plan_design,
+    propose_design,
+    retention_zones,
+    room_for_teeth,
+)
 from claspwright.geometry import Mesh
 from claspwright.survey import path_from_tilts, search_path, survey
 
@@ -195,6 +201,14 @@ def _build(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
             lambda: waxed(build(arch, surveyed, design, wax, progress=progress), wax, arch),
         )
         work.findings += work.framework.findings
+    with watch.stage("artificial teeth"):
+        framework = work.framework
+        work.room = known.recall(
+            "artificial teeth",
+            lambda: (_arch_inputs(work.sheet), path.direction.tolist(), design, wax),
+            lambda: room_for_teeth(arch, surveyed, framework),
+        )
+        work.findings += work.room.findings
 
 
 T = TypeVar("T")

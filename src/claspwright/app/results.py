@@ -14,7 +14,7 @@ from claspwright import __version__
 from claspwright.app.hashes import sha256_of
 from claspwright.app.to_scan import point_of
 from claspwright.app.work import Work
-from claspwright.base import Finding, Progress, part
+from claspwright.base import Finding, InputError, Progress, part
 from claspwright.case import Proposed, write_proposed
 from claspwright.formats import write_3mf, write_ply, write_stl
 from claspwright.geometry import volume
@@ -28,6 +28,7 @@ from claspwright.report import (
     write_review,
 )
 
+ACRYLIC_SOURCE = "between tissue, artificial teeth as blocks and a flange of 2 mm, less the metal"
 _UNHASHED = ("summary.json", "timings.json")
 
 
@@ -72,6 +73,7 @@ def write_documents(
         tuple(findings),
         measures=_measures(work),
         choice=work.choice,
+        room=work.room,
         progress=part(progress, 0.0, 0.8),
     )
     progress(0.8, "report")
@@ -120,12 +122,45 @@ def summary_of(work: Work, date: str, hashes: dict[str, str], folder: Path) -> d
         **_frames(work),
         "alloy": alloy.name,
         "volume_mm3": None if made is None else round(made, 4),
+        "acrylic": _acrylic(work),
         "mass_g": None if made is None else round(alloy.mass_g(made), 4),
         "blocked_out": _bodies(work),
         "stops": stops,
         "looks": sum(finding.severity == "look" for finding in work.findings),
         "files": hashes_in(folder),
     }
+
+
+def acrylic_of_run(folder: Path) -> float:
+    """Volume of the acrylic of all bases of a run [cm3].
+
+    Raises:
+        InputError: no run lies there, or it has no base of acrylic.
+    """
+    path = folder / "summary.json"
+    if not path.is_file():
+        raise InputError(
+            "no results of a run here", place=folder.as_posix(), remedy="Run the case first."
+        )
+    rows = json.loads(path.read_text(encoding="utf-8")).get("acrylic", [])
+    total = sum(float(row["acrylic_mm3"]) for row in rows) / 1000.0
+    if not total > 0:
+        raise InputError(
+            "this run has no base of acrylic", place=path.as_posix(), remedy="Give --base-cm3."
+        )
+    return total
+
+
+def _acrylic(work: Work) -> list[dict[str, Any]]:
+    """Teeth and acrylic of each base; Any: a row for JSON."""
+    return [
+        {
+            "teeth": list(base.teeth),
+            "acrylic_mm3": round(base.acrylic_mm3, 1),
+            "tooth_height_mm": {str(b.tooth): round(b.height_mm, 2) for b in base.blocks},
+        }
+        for base in (() if work.room is None else work.room.bases)
+    ]
 
 
 def hashes_in(folder: Path) -> dict[str, str]:
@@ -186,7 +221,12 @@ def _measures(work: Work) -> tuple[Measure, ...]:
         return ()
     alloy = material(work.sheet.prescription.alloy)
     mass = alloy.mass_g(volume(work.framework.solid))
-    return (Measure("mass of the framework", mass, "g", alloy.density.cited),)
+    measures = [Measure("mass of the framework", mass, "g", alloy.density.cited)]
+    if work.room is not None and work.room.bases:
+        measures.append(
+            Measure("acrylic of the bases", work.room.acrylic_mm3 / 1000.0, "cm3", ACRYLIC_SOURCE)
+        )
+    return tuple(measures)
 
 
 def _sentences(work: Work, date: str) -> tuple[str, ...]:

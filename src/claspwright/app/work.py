@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from claspwright.arch import DentalArch, KennedyClass, MasterScan
 from claspwright.base import Finding, Floats
 from claspwright.case import CaseSheet
-from claspwright.framework import Design, Framework
+from claspwright.framework import Design, Framework, Room
 from claspwright.survey import PathChoice, PathOfPlacement, Survey, Zone
 
 
@@ -27,6 +27,7 @@ class Work:
     surveyed: Survey | None = None
     design: Design | None = None
     framework: Framework | None = None
+    room: Room | None = None  # for artificial teeth and acrylic on the framework
     findings: list[Finding] = field(default_factory=list)
 
     @property

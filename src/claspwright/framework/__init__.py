@@ -1,8 +1,10 @@
 """Framework: components laid on anatomy, joined to one watertight solid."""
 
+from claspwright.framework.amend import Amended, Workpiece
 from claspwright.framework.areas import Area
 from claspwright.framework.arm_ways import SEAT_OF
-from claspwright.framework.build import Preview, build, preview
+from claspwright.framework.artificial_teeth import Room, room_for_teeth
+from claspwright.framework.build import Kept, Preview, build, build_kept, preview, taken_up
 from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.connector_choice import connectors_of
 from claspwright.framework.design import (
@@ -34,6 +36,7 @@ from claspwright.framework.wishes import Wishes
 
 __all__ = [
     "SEAT_OF",
+    "Amended",
     "Area",
     "Clasp",
     "ClaspForm",
@@ -44,6 +47,7 @@ __all__ = [
     "Design",
     "End",
     "Framework",
+    "Kept",
     "MajorConnector",
     "Plan",
     "Preview",
@@ -51,9 +55,12 @@ __all__ = [
     "RestForm",
     "Retainer",
     "Retention",
+    "Room",
     "Side",
     "Wishes",
+    "Workpiece",
     "build",
+    "build_kept",
     "connectors_of",
     "default_clasp",
     "default_connector",
@@ -67,4 +74,6 @@ __all__ = [
     "propose_retainers",
     "rest_point",
     "retention_zones",
+    "room_for_teeth",
+    "taken_up",
 ]

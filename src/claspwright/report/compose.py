@@ -10,7 +10,7 @@ import numpy as np
 
 from claspwright.arch import DentalArch
 from claspwright.base import Finding, Floats, Progress, part, silent
-from claspwright.framework import Framework
+from claspwright.framework import Framework, Room
 from claspwright.geometry import IDENTITY, volume
 from claspwright.report.cone_maps import as_svg, cone_maps, panels_of
 from claspwright.report.content import (
@@ -31,7 +31,7 @@ from claspwright.report.pictures import (
 )
 from claspwright.report.plan import arch_plan
 from claspwright.report.plan_drawing import plan_svg
-from claspwright.report.scene import METAL, OPPOSING, STONE, WAX
+from claspwright.report.scene import ACRYLIC, ENAMEL, METAL, OPPOSING, STONE, WAX
 from claspwright.report.survey_sheet import score_heads, score_table
 from claspwright.report.words import component_words, design_words, has_unit, measure_of, path_words
 from claspwright.survey import Cone, PathChoice, Survey
@@ -46,6 +46,7 @@ def compose(
     *,
     measures: tuple[Measure, ...] = (),
     choice: PathChoice | None = None,
+    room: Room | None = None,
     finish: int = 2,
     progress: Progress = silent,
 ) -> ReportContent:
@@ -59,6 +60,7 @@ def compose(
         findings: all findings of the run, arch frame.
         measures: further quantities, such as the mass; the volumes are added here.
         choice: the path and what it was held against.
+        room: artificial teeth as blocks, and the acrylic round them.
         finish: samples a pixel along each direction; 1 is quicker and rougher.
         progress: told of each picture.
     """
@@ -75,7 +77,7 @@ def compose(
         components=_components(framework),
         findings=tuple(with_signs(finding) for finding in findings),
         pictures=pictures,
-        parts=_parts(arch, survey, framework),
+        parts=(*_parts(arch, survey, framework), *_carried(room)),
         tracks=_tracks(survey),
         plan_svg="" if plan is None else plan_svg(plan),
         plan_alt="" if plan is None else plan.alt,
@@ -169,6 +171,17 @@ def _parts(
         )
     if arch is not None and arch.opposing is not None:
         parts.append(Part("opposing", "opposing arch", arch.opposing, OPPOSING, shown=False))
+    return tuple(parts)
+
+
+def _carried(room: Room | None) -> tuple[Part, ...]:
+    """What the framework carries, hidden at first."""
+    parts = []
+    if room is not None and (blocks := room.blocks) is not None:
+        name = "artificial teeth, as blocks"
+        parts.append(Part("artificial_teeth", name, blocks, ENAMEL, shown=False))
+    if room is not None and (acrylic := room.acrylic) is not None:
+        parts.append(Part("acrylic", "acrylic", acrylic, ACRYLIC, shown=False))
     return tuple(parts)
 
 

@@ -16,6 +16,8 @@ METAL: Colour = (128, 146, 168)
 TISSUE: Colour = (214, 160, 150)
 OPPOSING: Colour = (190, 200, 205)
 WAX: Colour = (196, 120, 96)
+ENAMEL: Colour = (240, 236, 222)
+ACRYLIC: Colour = (222, 150, 156)
 INK: Colour = (32, 36, 44)
 
 

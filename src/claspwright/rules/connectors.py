@@ -66,6 +66,7 @@ def connector_form(context: Finished) -> tuple[Finding, ...]:
     if form not in _ASKS:
         return ()
     return (
+        *_bar_clasps_beside_it(context),
         Finding(
             "connector.form",
             "look",
@@ -73,6 +74,28 @@ def connector_form(context: Finished) -> tuple[Finding, ...]:
             "usual forms first [common practice]",
             measured=form,
             limit="lingual bar" if jaw_of_form(form) == "mandible" else "palatal strap",
+            component="major_connector",
+        ),
+    )
+
+
+def _bar_clasps_beside_it(context: Finished) -> tuple[Finding, ...]:
+    """Bar clasps whose approach arms lie where a labial bar runs."""
+    if context.design.connector.form != LABIAL:
+        return ()
+    teeth = [c.tooth for c in context.parts("approach arm") if c.tooth is not None]
+    if not teeth:
+        return ()
+    named = ", ".join(map(str, sorted(set(teeth))))
+    return (
+        Finding(
+            "connector.form",
+            "look",
+            f"The approach arm of the bar clasp on {named} runs where the labial bar lies and "
+            "grows into it, so that it hardly springs. Ask for clasps from above there.",
+            "a bar clasp springs along its approach arm [common practice]",
+            measured=named,
+            limit="circumferential",
             component="major_connector",
         ),
     )

@@ -39,7 +39,7 @@ def tops(piece: Piece, ground: Ground, x: float, y: float) -> tuple[float, float
 
 @pytest.fixture(scope="module")
 def laid(sphere: Ground) -> Piece:
-    return lay_rest(sphere, TOOTH, "mesial occlusal", seat())
+    return lay_rest(sphere, TOOTH, "mesial occlusal", seat())[0]
 
 
 def surface(x: Floats, y: float = 0.0) -> Floats:
@@ -65,7 +65,7 @@ def test_no_metal_runs_down_past_the_border_of_the_seat(laid: Piece, sphere: Gro
 
 
 def test_a_tooth_without_a_seat_is_asked_about(sphere: Ground, laid: Piece) -> None:
-    bare = lay_rest(sphere, TOOTH, "mesial occlusal", seat(prepared=False))
+    bare, _ = lay_rest(sphere, TOOTH, "mesial occlusal", seat(prepared=False))
     assert [f.rule for f in bare.findings] == ["rest.seat_missing"]
     assert laid.findings == ()
 
