@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from claspwright.app.calibration import calibrated
 from claspwright.base import Finding, InfeasibleError, InputError
 from claspwright.records import Register, Signed, made_from, trace
 
@@ -15,8 +16,9 @@ def open_stops(register: Register, case_id: str, *, on: str) -> tuple[Finding, .
     """Everything that keeps a case from being dispatched, as stops.
 
     A case needs an approved revision, each framework a furnace run and an inspection that
-    passed, powder whose lot has a certificate, no open non-conformity, instruments within
-    their calibration, and the statement that goes with the device.
+    passed, powder whose lot has a certificate, no open non-conformity of it or of what it came
+    from, instruments within their calibration, the altered cast where one is needed, and the
+    statement that goes with the device.
 
     Args:
         register: the open register.
@@ -35,7 +37,8 @@ def open_stops(register: Register, case_id: str, *, on: str) -> tuple[Finding, .
     for part, body in parts:
         if not _replaced(register, part):
             found += _of_part(register, part, body, on)
-    found += _nonconformities(register, [subject, *(f"part:{part}" for part, _ in parts)])
+    found += _nonconformities(register, _behind(register, subject, parts))
+    found += _altered_cast(register, subject)
     titles = {body["title"] for _, body in made_from(register, subject, "document")}
     if not any("Statement" in title for title in titles):
         found.append(_stop("dispatch.statement", "The statement for a custom-made device is not "
@@ -81,10 +84,11 @@ def _of_part(register: Register, part: str, body: dict[str, Any], on: str) -> li
     if not runs or not runs[-1][1]["passed"]:
         words = "failed its stress relief" if runs else "has no proof of stress relief"
         found.append(_stop("dispatch.furnace", f"Framework {part} {words}.", part))
-    inspections = made_from(register, f"part:{part}", "inspection")
-    if not inspections or not inspections[-1][1]["passed"]:
-        words = "failed its inspection" if inspections else "was not inspected"
-        found.append(_stop("dispatch.inspection", f"Framework {part} {words}.", part))
+    latest = {b.get("what", ""): b for _, b in made_from(register, f"part:{part}", "inspection")}
+    for what, seen in latest.items() or [("", None)]:
+        if seen is None or not seen["passed"]:
+            words = f"failed its inspection {what}".strip() if seen else "was not inspected"
+            found.append(_stop("dispatch.inspection", f"Framework {part} {words}.", part))
     lots = trace(register, f"part:{part}").ids("lot")
     if not lots:
         found.append(_stop("dispatch.lot", f"No lot of powder is known for {part}.", part))
@@ -92,18 +96,46 @@ def _of_part(register: Register, part: str, body: dict[str, Any], on: str) -> li
         now = register.current("lot", lot)
         if now is None or not (now[1].get("certificate") or now[1].get("certificate_file")):
             found.append(_stop("dispatch.certificate", f"Lot {lot} has no certificate.", part))
-    used = [row["instrument"] for _, row in (*runs[-1:], *inspections[-1:]) if "instrument" in row]
-    for instrument in sorted(set(used)):
-        found += _calibration(register, instrument, part, on)
+        elif not now[1].get("certificate_passed", True):
+            found.append(_stop("dispatch.certificate", f"Lot {lot} fails its specification.", part))
+    return found + _instruments(register, part, [*(b for _, b in runs[-1:]), *latest.values()], on)
+
+
+def _instruments(
+    register: Register, part: str, used: list[dict[str, Any]], on: str
+) -> list[Finding]:
+    """Stops of instruments that are out of calibration, or were when they were used."""
+    found = []
+    for name in sorted({row["instrument"] for row in used if "instrument" in row}):
+        then = all(row.get("calibrated", True) for row in used if row.get("instrument") == name)
+        if not then or not calibrated(register, name, on)[0]:
+            when = on if then else "the day it was used"
+            found.append(_stop("dispatch.calibration", f"Instrument {name} is not calibrated on "
+                               f"{when}.", part))  # fmt: skip
     return found
 
 
-def _calibration(register: Register, instrument: str, part: str, on: str) -> list[Finding]:
-    done = made_from(register, f"instrument:{instrument}", "calibration")
-    if not done or not done[-1][1]["passed"] or done[-1][1]["due"] < on:
-        return [_stop("dispatch.calibration", f"Instrument {instrument} is not calibrated on "
-                      f"{on}.", part)]  # fmt: skip
+def _altered_cast(register: Register, subject: str) -> list[Finding]:
+    flags = made_from(register, subject, "altered_cast")
+    if flags and flags[-1][1]["needed"] and not flags[-1][1].get("done"):
+        return [_stop("dispatch.altered_cast", "The altered cast of the free ends is not done.")]
     return []
+
+
+def _behind(register: Register, subject: str, parts: list[Row]) -> list[str]:
+    """The case, its parts, and the runs, builds, batches and lots that they came from."""
+    out = [subject]
+    for part, body in parts:
+        if _replaced(register, part):
+            continue
+        out.append(f"part:{part}")
+        found = trace(register, f"part:{part}").found
+        out += [
+            f"{kind}:{id_}" for kind in ("build", "batch", "lot") for id_ in found.get(kind, ())
+        ]
+        runs = made_from(register, f"build:{body['build']}", "furnace_run")
+        out += [f"furnace_run:{id_}" for id_, _ in runs[-1:]]
+    return list(dict.fromkeys(out))
 
 
 def _replaced(register: Register, part: str) -> bool:

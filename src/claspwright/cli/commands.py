@@ -11,6 +11,7 @@ from claspwright.cli.bench import bench
 from claspwright.cli.build import build, slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
+from claspwright.cli.clinic import clinic
 from claspwright.cli.frame import frame
 from claspwright.cli.gauge import gauge
 from claspwright.cli.inspection import areas, fit, seat
@@ -61,6 +62,7 @@ app.command()(month)
 app.command("demo-month")(demo_month)
 app.command()(survey)
 app.add_typer(register, name="register")
+app.add_typer(clinic, name="clinic")
 
 
 def _version(asked: bool) -> None:

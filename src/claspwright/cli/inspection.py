@@ -8,7 +8,14 @@ from typing import Annotated
 import typer
 
 from claspwright.cli.bar import progress_bar
-from claspwright.cli.options import Case
+from claspwright.cli.options import (
+    Case,
+    EnteredBy,
+    EnteredOn,
+    Instrument,
+    Into,
+    IntoFiles,
+)
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 
@@ -28,6 +35,12 @@ def fit(
     ] = None,
     limits: Annotated[Path | None, typer.Option(help="TOML file of own acceptance limits.")] = None,
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
+    into: Into = "",
+    part_id: Annotated[str, typer.Option("--part", help="Id of the framework, to enter it.")] = "",
+    instrument: Instrument = "",
+    by: EnteredBy = "",
+    on: EnteredOn = "",
+    into_files: IntoFiles = "",
 ) -> None:  # fmt: skip
     """Align a scan with a design from any pose; deviation positive where the scan lies outside."""
     import json
@@ -38,6 +51,13 @@ def fit(
     with progress_bar(scan.name) as progress:
         found = fit_scan(design, scan, areas=areas, limits=limits, progress=progress)
     write_deviation(found, file)
+    if into:
+        from claspwright.app.enter_runs import Inspected, enter_fit
+        from claspwright.records import Signed, open_register
+
+        with open_register(into, files=into_files) as opened:
+            seen = Inspected(part_id, instrument, design, scan, file)
+            enter_fit(opened, seen, found, Signed(by, on))
     answer = told(found, file)
     if json_:
         print(json.dumps(answer, ensure_ascii=False))
@@ -68,6 +88,12 @@ def seat(
     noise_um: Annotated[float, typer.Option(min=0.0, help="Noise of the scan.")] = 10.0,
     limits: Annotated[Path | None, typer.Option(help="TOML file of own acceptance limits.")] = None,
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
+    into: Into = "",
+    part_id: Annotated[str, typer.Option("--part", help="Id of the framework, to enter it.")] = "",
+    instrument: Instrument = "",
+    by: EnteredBy = "",
+    on: EnteredOn = "",
+    into_files: IntoFiles = "",
 ) -> None:
     """Set the scanned metal down on the model: gap under each rest, contacts, rocking."""
     import json
@@ -79,6 +105,13 @@ def seat(
         found = seat_scan(
             (design, scan, master), areas, wishes, limits=limits, progress=progress
         )  # fmt: skip
+    if into:
+        from claspwright.app.enter_runs import Inspected, enter_seating
+        from claspwright.records import Signed, open_register
+
+        with open_register(into, files=into_files) as opened:
+            seen = Inspected(part_id, instrument, design, scan)
+            enter_seating(opened, seen, found, Signed(by, on))
     answer = told(found)
     if json_:
         print(json.dumps(answer, ensure_ascii=False))

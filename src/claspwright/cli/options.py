@@ -13,6 +13,17 @@ WorkDay = Annotated[
     datetime | None,
     typer.Option(formats=["%Y-%m-%d"], help="Date of the work, to print; no clock is asked."),
 ]
+Into = Annotated[
+    str, typer.Option("--register", help="Register to enter it in: a folder or a database URL.")
+]
+IntoFiles = Annotated[
+    str, typer.Option("--register-files", help="Its files, where it is in a database server.")
+]
+EnteredBy = Annotated[str, typer.Option("--by", help="Who enters it.")]
+EnteredOn = Annotated[str, typer.Option("--on", help="When: YYYY-MM-DD or YYYY-MM-DDThh:mm:ss.")]
+Instrument = Annotated[
+    str, typer.Option(help="Id of the instrument; its calibration is entered too.")
+]
 
 
 def iso_day(date: datetime | None) -> str:

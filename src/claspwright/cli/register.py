@@ -88,6 +88,24 @@ def add(
 
 
 @register.command()
+def sign(
+    subject: Annotated[str, typer.Argument(help="KIND:ID of what is signed, as it stands now.")],
+    meaning: Annotated[str, typer.Option(help="What the signature says, such as released.")],
+    by: By,
+    on: On,
+    role: Annotated[str, typer.Option(help="In which office.")] = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Put a name under an entry by its hash; `verify` finds a signature that fits none."""
+    import claspwright.records as records
+
+    with _open(where, files) as opened:
+        signed = records.Signed(by, on)
+        print(f"entry {records.sign(opened, subject, meaning, signed, role=role)}")
+
+
+@register.command()
 def show(
     subject: Annotated[str, typer.Argument(help="KIND:ID, such as lot:L-7; or KIND for all.")],
     where: Where = HERE,

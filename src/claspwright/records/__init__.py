@@ -13,6 +13,7 @@ from claspwright.records.register import (
     init_register,
     open_register,
 )
+from claspwright.records.signing import sign
 from claspwright.records.store import Store
 from claspwright.records.verify import Verdict, verify
 
@@ -38,6 +39,7 @@ __all__ = [
     "recall",
     "restore",
     "revision_of",
+    "sign",
     "trace",
     "upgrade",
     "verify",

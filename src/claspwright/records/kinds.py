@@ -34,7 +34,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
             {"arch": str, "patient": str, "prescriber": str},
             {"due": str, "alloy": str, "parent_case": str, "price": float, "currency": str,
              "received": str, "kennedy_class": str, "health_institution": str, "teeth": str,
-             "shade": str, "gum_shade": str, "tooth_mould": str, "altered_cast": bool},
+             "shade": str, "gum_shade": str, "tooth_mould": str, "altered_cast": bool,
+             "work": str, "reason": str},
             {"parent_case": ("case",)},
         ),
         "revision": Kind(
@@ -47,7 +48,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         ),
         "lot": Kind(
             {"alloy": str, "mass_g": float, "received": str},
-            {"maker_lot": str, "certificate": dict, "certificate_file": str, "expires": str},
+            {"maker_lot": str, "certificate": dict, "certificate_file": str, "expires": str,
+             "certificate_passed": bool, "findings": list},
         ),
         "batch": Kind(
             {"operation": str, "sources": list},
@@ -68,7 +70,9 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         ),
         "furnace_run": Kind(
             {"builds": list, "schedule": str, "passed": bool},
-            {"log": str, "instrument": str, "gas": str, "text": str, "hours": float},
+            {"log": str, "instrument": str, "gas": str, "text": str, "hours": float,
+             "soak_min": float, "highest_c": float, "cooling_c_per_h": float, "findings": list,
+             "calibrated": bool, "calibrated_until": str},
             {"builds": ("build",), "instrument": ("instrument",)},
         ),
         "instrument": Kind({"what": str}, {"serial": str, "range": str}),
@@ -80,13 +84,34 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "inspection": Kind(
             {"part": str, "passed": bool},
             {"bias_um": float, "rms_um": float, "p95_um": float, "rest_gap_um": float,
-             "file": str, "instrument": str, "text": str},
+             "file": str, "instrument": str, "text": str, "what": str, "sd_um": float,
+             "overlap_share": float, "rocking_um": float, "regions": dict, "rests": dict,
+             "design": str, "scan": str, "findings": list, "calibrated": bool,
+             "calibrated_until": str},
             {"part": ("part",), "instrument": ("instrument",)},
         ),
         "adjustment": Kind(
             {"part": str, "place": str, "amount_um": float},
-            {"text": str, "seated": bool},
+            {"text": str, "seated": bool, "how": str, "minutes": float},
             {"part": ("part",)},
+        ),
+        "jaw_record": Kind(
+            {"case": str, "made": str},
+            {"part": str, "wax_rims": bool, "vertical_mm": float, "file": str, "text": str},
+            {"case": ("case",), "part": ("part",)},
+        ),
+        "altered_cast": Kind(
+            {"case": str, "needed": bool}, {"done": str, "file": str, "text": str},
+            {"case": ("case",)},
+        ),
+        "delivery": Kind(
+            {"case": str, "delivered": str, "fits": bool}, {"minutes": float, "text": str},
+            {"case": ("case",)},
+        ),
+        "follow_up": Kind(
+            {"case": str, "seen": str, "worn": bool},
+            {"retains": bool, "sore": bool, "fracture": bool, "relined": bool, "text": str},
+            {"case": ("case",)},
         ),
         "nonconformity": Kind(
             {"about": str, "cause": str, "open": bool},
@@ -95,7 +120,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         ),
         "acrylic": Kind(
             {"case": str, "powder_lot": str, "liquid_lot": str},
-            {"powder_g": float, "liquid_ml": float, "cycle": str, "tooth_lot": str},
+            {"powder_g": float, "liquid_ml": float, "cycle": str, "tooth_lot": str,
+             "base_cm3": float, "shrinkage_percent": float},
             {"case": ("case",)},
         ),
         "document": Kind(

@@ -11,7 +11,7 @@ from claspwright.base import InputError, Progress, silent
 from claspwright.records.chain import START, Kept, rehashed
 from claspwright.records.kinds import KINDS, parents_of
 from claspwright.records.register import Register, summed
-from claspwright.records.tables import Blob, Current, Link
+from claspwright.records.tables import Blob, Current, Entry, Link
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +42,14 @@ def verify(
     progress(0.0, "chain")
     faults: list[str] = []
     latest: dict[str, Kept] = {}
+    signatures: list[Kept] = []
     at, before = 0, START
     for kept in register.entries():
         faults += _link_faults(kept, at, before, latest.get(kept.subject))
         if known_head is not None and kept.seq == known_head[0] and kept.hash != known_head[1]:
             faults.append(f"entry {kept.seq} is not the one that was noted")
         latest[kept.subject] = kept
+        signatures += [kept] if kept.kind == "signature" else []
         at, before = kept.seq, kept.hash
     if register.head() != (at, before):
         faults.append(f"the chain ends with entry {at}, but {register.head()[0]} was the last one")
@@ -56,6 +58,7 @@ def verify(
     progress(0.5, "what follows from it")
     faults += _current_faults(register, latest)
     faults += _link_table_faults(register, latest)
+    faults += _signature_faults(register, signatures)
     progress(0.7, "files")
     faults += _file_faults(register)
     progress(1.0, "checked")
@@ -101,6 +104,20 @@ def _link_table_faults(register: Register, latest: dict[str, Kept]) -> list[str]
         rows = connection.execute(select(Link.child, Link.relation, Link.parent, Link.mass_g))
         found = {tuple(row) for row in rows}
     return [f"the genealogy of {row[0]} was changed" for row in sorted(found ^ wanted, key=str)]
+
+
+def _signature_faults(register: Register, signatures: list[Kept]) -> list[str]:
+    """Signatures whose hash is that of no entry on what they are about."""
+    out = []
+    with register.engine.connect() as connection:
+        for kept in signatures:
+            body = json.loads(kept.body)
+            query = select(Entry.seq).where(
+                Entry.subject == body["about"], Entry.hash == body["hash"], Entry.seq < kept.seq
+            )
+            if connection.execute(query).first() is None:
+                out.append(f"the signature of entry {kept.seq} fits no entry on {body['about']}")
+    return out
 
 
 def _full(kind: str, relation: str, id_: str, latest: dict[str, Kept]) -> str:

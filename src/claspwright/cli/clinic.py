@@ -1,0 +1,221 @@
+"""`claspwright clinic`: approval, try-in, jaw record, teeth, remake, delivery, follow-up."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claspwright.cli.register import HERE, By, Files, On, Where
+
+if TYPE_CHECKING:
+    from claspwright.records import Register
+
+clinic = typer.Typer(
+    help="What passes between laboratory and clinic, entered in the register.",
+    no_args_is_help=True,
+)
+
+Case = Annotated[str, typer.Argument(metavar="CASE", help="Id of the case in the register.")]
+Part = Annotated[str, typer.Argument(metavar="PART", help="Id of the framework.")]
+Words = Annotated[str, typer.Option("--text", help="In words.")]
+
+
+def _open(where: str, files: str) -> Register:
+    from claspwright.records import open_register
+
+    return open_register(where, files=files)
+
+
+@clinic.command()
+def revision(
+    case: Case,
+    design_files: Annotated[
+        list[Path], typer.Argument(metavar="FILE...", help="What is to be approved.")
+    ],
+    by: By,
+    on: On,
+    design: Annotated[str, typer.Option(help="The design in words.")] = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Keep files as the next revision of a case; prints its id and the hash to approve."""
+    from claspwright.app.clinic import enter_revision
+    from claspwright.records import Signed
+
+    with _open(where, files) as opened:
+        print(*enter_revision(opened, case, design_files, Signed(by, on), design=design))
+
+
+@clinic.command()
+def approve(
+    revision_id: Annotated[str, typer.Argument(metavar="REVISION", help="Such as C-1/1.")],
+    seen_hash: Annotated[
+        str, typer.Option("--hash", help="Hash of what was seen, its first 12 signs or more.")
+    ],
+    by: By,
+    on: On,
+    refused: Annotated[bool, typer.Option("--refused", help="It was not approved.")] = False,
+    text: Words = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter the prescriber's approval, bound to the hash of the revision that was seen."""
+    from claspwright.app.clinic import approve as enter
+    from claspwright.records import Signed
+
+    with _open(where, files) as opened:
+        seq = enter(opened, revision_id, seen_hash, Signed(by, on), approved=not refused, text=text)
+    print(f"entry {seq}")
+
+
+@clinic.command("try-in")
+def try_in(
+    part: Part,
+    place: Annotated[str, typer.Option(help="Where, such as rest.35.mesial.")],
+    by: By,
+    on: On,
+    amount_um: Annotated[float, typer.Option(min=0.0, help="Metal taken away.")] = 0.0,
+    how: Annotated[str, typer.Option(help="ground, relieved, bent or nothing.")] = "ground",
+    seated: Annotated[bool, typer.Option("--seated/--not-seated", help="Seats now.")] = True,
+    minutes: Annotated[float | None, typer.Option(min=0.0, help="Time at the chair.")] = None,
+    text: Words = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter an adjustment at a try-in: where and how much."""
+    from claspwright.app.clinic import TryIn, enter_try_in
+    from claspwright.records import Signed
+
+    tried = TryIn(part, place, amount_um, how, seated, minutes, text)
+    with _open(where, files) as opened:
+        print(f"entry {enter_try_in(opened, tried, Signed(by, on))}")
+
+
+@clinic.command("jaw-record")
+def jaw_record(
+    case: Case,
+    by: By,
+    on: On,
+    part: Annotated[str, typer.Option(help="Framework that carried it.")] = "",
+    wax_rims: Annotated[bool, typer.Option("--wax-rims/--no-wax-rims", help="Rims on it.")] = True,
+    vertical_mm: Annotated[float | None, typer.Option(help="Vertical dimension.")] = None,
+    file: Annotated[Path | None, typer.Option(help="Scan of the record.")] = None,
+    text: Words = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter a jaw record taken with wax rims on the framework."""
+    from claspwright.app.clinic import enter_next
+    from claspwright.records import Signed
+
+    with _open(where, files) as opened:
+        kept = "" if file is None else opened.keep_file(file.name, file.read_bytes())
+        optional = {"part": part, "vertical_mm": vertical_mm, "file": kept, "text": text}
+        fields = {"made": on, "wax_rims": wax_rims, **{k: v for k, v in optional.items() if v}}
+        print(f"entry {enter_next(opened, 'jaw_record', case, fields, Signed(by, on))}")
+
+
+@clinic.command("altered-cast")
+def altered_cast(
+    case: Case,
+    by: By,
+    on: On,
+    needed: Annotated[bool, typer.Option("--needed/--not-needed", help="For free ends.")] = True,
+    done: Annotated[str, typer.Option(help="Day it was done, YYYY-MM-DD.")] = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Say whether the free ends need an altered cast, and when it was done."""
+    from claspwright.app.clinic import flag_altered_cast
+    from claspwright.records import Signed
+
+    with _open(where, files) as opened:
+        seq = flag_altered_cast(opened, case, Signed(by, on), needed=needed, done=done)
+    print(f"entry {seq}")
+
+
+@clinic.command()
+def teeth(
+    case: Case,
+    by: By,
+    on: On,
+    mould: Annotated[str, typer.Option(help="Tooth mould.")] = "",
+    shade: Annotated[str, typer.Option(help="Tooth shade.")] = "",
+    gum_shade: Annotated[str, typer.Option(help="Shade of the gum.")] = "",
+    numbers: Annotated[str, typer.Option(help="Teeth to set, such as 36, 37.")] = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter tooth mould, shade and gum shade on a case."""
+    from claspwright.app.clinic import choose_teeth
+    from claspwright.records import Signed
+
+    fields = {"tooth_mould": mould, "shade": shade, "gum_shade": gum_shade, "teeth": numbers}
+    with _open(where, files) as opened:
+        print(f"entry {choose_teeth(opened, case, fields, Signed(by, on))}")
+
+
+@clinic.command("take-back")
+def take_back(
+    parent: Annotated[str, typer.Argument(help="Case that it comes from.")],
+    fresh: Annotated[str, typer.Argument(metavar="CASE", help="Id of the new case.")],
+    reason: Annotated[str, typer.Option(help="Why; it is entered as the cause.")],
+    by: By,
+    on: On,
+    work: Annotated[str, typer.Option(help="remake, repair or reline.")] = "remake",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Take in a remake, repair or reline, linked to the case that it comes from."""
+    from claspwright.app.clinic import take_back as enter
+    from claspwright.records import Signed
+
+    with _open(where, files) as opened:
+        print(f"entry {enter(opened, parent, fresh, work, reason, Signed(by, on))[0]}")
+
+
+@clinic.command()
+def delivery(
+    case: Case,
+    by: By,
+    on: On,
+    fits: Annotated[bool, typer.Option("--fits/--does-not-fit", help="At delivery.")] = True,
+    minutes: Annotated[float | None, typer.Option(min=0.0, help="Adjusted for.")] = None,
+    text: Words = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter that the denture was delivered to the patient, and how it fitted."""
+    from claspwright.app.clinic import enter_next
+    from claspwright.records import Signed
+
+    optional = {"minutes": minutes, "text": text}
+    fields = {"delivered": on, "fits": fits, **{k: v for k, v in optional.items() if v}}
+    with _open(where, files) as opened:
+        print(f"entry {enter_next(opened, 'delivery', case, fields, Signed(by, on))}")
+
+
+@clinic.command("follow-up")
+def follow_up(
+    case: Case,
+    by: By,
+    on: On,
+    worn: Annotated[bool, typer.Option("--worn/--not-worn", help="By the patient.")] = True,
+    retains: Annotated[bool, typer.Option("--retains/--loose", help="Clasps hold.")] = True,
+    sore: Annotated[bool, typer.Option("--sore", help="Sore spots.")] = False,
+    fracture: Annotated[bool, typer.Option("--fracture", help="Something broke.")] = False,
+    relined: Annotated[bool, typer.Option("--relined", help="Base was relined.")] = False,
+    text: Words = "",
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter what was seen when the patient was called in again."""
+    from claspwright.app.clinic import enter_next
+    from claspwright.records import Signed
+
+    fields = {"seen": on, "worn": worn, "retains": retains, "sore": sore, "fracture": fracture,
+              "relined": relined, **({"text": text} if text else {})}  # fmt: skip
+    with _open(where, files) as opened:
+        print(f"entry {enter_next(opened, 'follow_up', case, fields, Signed(by, on))}")
