@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import sys
+from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -13,6 +14,9 @@ import pytest
 
 from claspwright.app.demo_arch import read_crowns
 from claspwright.app.work import Work
+from claspwright.base import InfeasibleError
+from claspwright.framework import Design, Workpiece, taken_up
+from claspwright.geometry import DistanceTree, check_solid, closest_points, volume
 
 pytestmark = [pytest.mark.scans, pytest.mark.slow]
 ROOT = Path(__file__).resolve().parents[2]
@@ -105,3 +109,39 @@ def test_the_measures_see_a_framework_pushed_into_the_arch(
     tree = tools.DistanceTree(arch.scan.solid)
     deep = tools.depths(tree, arch.scan.solid, points, 1.5)
     assert 0.05 < deep.max() < 0.12
+
+
+def test_a_change_of_one_clasp_is_worked_in_as_built_anew(made: tuple[Work, Any]) -> None:
+    work = made[0]
+    assert work.arch is not None and work.surveyed is not None and work.framework is not None
+    framework = work.framework
+    piece = Workpiece(taken_up(work.arch, work.surveyed, framework))
+    retainers = list(framework.design.retainers)
+    n = next(i for i, r in enumerate(retainers) if r.clasp and r.clasp.form == "circumferential")
+    clasp = retainers[n].clasp
+    assert clasp is not None
+
+    def changed(thickness_mm: float) -> Design:
+        thick = replace(clasp, thickness_mm=thickness_mm)
+        parts = (*retainers[:n], replace(retainers[n], clasp=thick), *retainers[n + 1 :])
+        return replace(framework.design, retainers=parts)
+
+    laid = piece.lay(changed(clasp.thickness_mm + 0.2))
+    arms = {p.component.id for p in laid.changed}
+    assert arms and all(name.startswith(f"clasp.{retainers[n].tooth}.") for name in arms)
+    shown = piece.uncut(laid)
+    assert check_solid(shown).watertight
+    thicker = piece.cut(laid).framework
+    check = check_solid(thicker.solid)
+    assert (check.status, check.watertight, check.bodies) == ("NoError", True, 1)
+    assert volume(thicker.solid) > volume(framework.solid) + 1.0
+    # and back again: the solid that `build` gave, but for what simplifying moves at the seams
+    back = Workpiece(piece.cut(laid))
+    again = back.cut(back.lay(changed(clasp.thickness_mm))).framework
+    off = np.abs(closest_points(DistanceTree(framework.solid), again.solid.vertices).distance)
+    assert off.max() < 0.01 and np.quantile(off, 0.999) < 0.003
+    assert volume(again.solid) == pytest.approx(volume(framework.solid), abs=0.02)
+    with pytest.raises(InfeasibleError, match="connector"):
+        piece.lay(
+            replace(framework.design, connector=replace(framework.design.connector, width_mm=9.5))
+        )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from claspwright.arch import DentalArch
-from claspwright.base import Finding, Progress, part, silent
+from claspwright.base import Finding, InputError, Progress, part, silent
 from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
 from claspwright.framework.beads import bead_lines
 from claspwright.framework.canvas import Canvas
@@ -17,7 +17,7 @@ from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.design import Design
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
-from claspwright.framework.loose import loose_findings
+from claspwright.framework.loose import LOOSE_RULES, loose_findings
 from claspwright.framework.model import Component, Framework
 from claspwright.framework.relief import relief_for
 from claspwright.framework.terrain import Terrain
@@ -61,6 +61,18 @@ def build(
     Raises:
         InfeasibleError: a component of the design has no place on this arch.
     """
+    return build_kept(arch, survey, design, wax, progress=progress).framework
+
+
+def build_kept(
+    arch: DentalArch,
+    survey: Survey,
+    design: Design,
+    wax: Wax = NO_WAX,
+    *,
+    progress: Progress = silent,
+) -> Kept:
+    """As `build`, and keep what a change of one retainer can be worked into (see `amend`)."""
     plan = _planned(arch, survey, design, progress, wax)
     if wax.bead_line:
         beads = bead_lines(plan.ground, plan.connector, plan.bases, plan.relief.field)
@@ -72,11 +84,56 @@ def build(
     progress(0.6, "joining components")
     outer, tips = _bodies_of(ground, laid)
     progress(0.75, "cutting the tissue side")
-    solid, crumbs = _cut(arch, model, outer, tips, laid)
+    bare = _bare(arch, model)
+    solid, crumbs = _cut(model, bare, outer, tips, laid)
     findings = (*plan.findings, *laid.findings, *crumbs)
     progress(1.0, "framework")
     components = tuple(with_volume(ground, p) for p in laid.pieces)
-    return Framework(design, solid, model, components, findings)
+    framework = Framework(design, solid, model, components, findings)
+    return Kept(framework, ground, plan.connector, plan.bases, plan.findings, laid, bare)
+
+
+def taken_up(arch: DentalArch, survey: Survey, framework: Framework) -> Kept:
+    """What a framework was built from, worked out again without building it.
+
+    Args:
+        arch: the arch that it was built for.
+        survey: the survey that it was built on.
+        framework: from `build`; its findings and solid are taken over.
+
+    Raises:
+        InputError: the components differ from those of the framework, so arch or survey do.
+    """
+    design, model = framework.design, framework.blocked_out
+    scan, blocked = Terrain.of(survey.scan_field), Terrain.of(survey.block_field)
+    ground = survey_ground(arch, survey, design, scan, blocked)
+    bases = plan_bases(ground, design)
+    connector = plan_connector(ground, design, bases)
+    ground = replace(ground, laid=Terrain.of(model.field))
+    laid = lay_all(ground, design, connector, bases)
+    ids = [piece.component.id for piece in laid.pieces]
+    if ids != [component.id for component in framework.components]:
+        raise InputError(
+            "the framework was not built on this arch and survey",
+            place="framework",
+            remedy="Build it anew",
+        )
+    later = (*laid.findings, *(f for f in framework.findings if f.rule in LOOSE_RULES))
+    own = tuple(finding for finding in framework.findings if finding not in later)
+    return Kept(framework, ground, connector, bases, own, laid, _bare(arch, model))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Kept:
+    """A framework with everything that it was built from."""
+
+    framework: Framework
+    ground: Ground
+    connector: Connector
+    bases: list[BasePlan]
+    planned: tuple[Finding, ...]  # findings from before anything was laid
+    laid: Laid
+    bare: Mesh  # the bare arch that cuts everywhere, beads scribed
 
 
 def preview(
@@ -208,15 +265,19 @@ def _joined(ground: Ground, laid: Laid) -> Canvas:
     return canvas
 
 
+def _bare(arch: DentalArch, model: BlockedOut) -> Mesh:
+    """What cuts everywhere: the bare arch, with the bead lines scribed into it."""
+    scribed = any(body.kind == "bead" for body in model.bodies)
+    return intersection(arch.scan.solid, model.model) if scribed else arch.scan.solid
+
+
 def _cut(
-    arch: DentalArch, model: BlockedOut, outer: Mesh, tips: Mesh | None, laid: Laid
+    model: BlockedOut, bare: Mesh, outer: Mesh, tips: Mesh | None, laid: Laid
 ) -> tuple[Mesh, list[Finding]]:
     """Cut the outer body; keep the largest piece and say what was loose."""
     if tips is None:
         pieces = bodies(difference(outer, model.model))
     else:
-        # away from the tips the blocked-out model cuts, everywhere the bare tooth does
-        scribed = any(body.kind == "bead" for body in model.bodies)
-        bare = intersection(arch.scan.solid, model.model) if scribed else arch.scan.solid
+        # away from the tips the blocked-out model cuts, everywhere the bare arch does
         pieces = bodies(carved(outer, model.model, tips, bare))
     return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

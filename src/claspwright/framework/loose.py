@@ -12,6 +12,7 @@ from claspwright.framework.model import Component
 from claspwright.geometry import Mesh, volume
 
 CRUMB = 0.2  # mm3 of metal that is dropped without a word
+LOOSE_RULES = ("clasp.cut_off", "framework.loose_piece")
 NEAR = 1.0  # mm from the line of a component within which a piece belongs to it
 
 
@@ -34,7 +35,7 @@ def loose_findings(loose: Sequence[Mesh], components: Sequence[Component]) -> li
         arm = part.kind in ("retentive arm", "reciprocal arm")
         findings.append(
             Finding(
-                rule="clasp.cut_off" if arm else "framework.loose_piece",
+                rule=LOOSE_RULES[0 if arm else 1],
                 severity="stop",
                 text=_told(part, size),
                 component=part.id,

@@ -26,6 +26,7 @@ from claspwright.geometry.height_field import (
     heights_over,
     looking_along,
 )
+from claspwright.geometry.held import HeldSolid
 from claspwright.geometry.mesh import (
     Mesh,
     face_areas,
@@ -73,6 +74,7 @@ __all__ = [
     "Field",
     "Grid",
     "HeightField",
+    "HeldSolid",
     "Mesh",
     "OrientedPoints",
     "Registration",

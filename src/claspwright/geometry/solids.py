@@ -105,14 +105,15 @@ def carved(body: Mesh, cutter: Mesh, spared: Mesh, always: Mesh) -> Mesh:
     """
     names = ("body", "cutter", "spared zone", "cutter that always cuts")
     first, second, third, last = (
-        _solid(mesh, name) for mesh, name in zip((body, cutter, spared, always), names, strict=True)
+        checked_solid(mesh, name)
+        for mesh, name in zip((body, cutter, spared, always), names, strict=True)
     )
     result = (first - (second - third)) - last
     if result.status() != NO_ERROR:
         raise GeometryError(
             f"carving gave {result.status().name}", remedy="Simplify or move the operands apart."
         )
-    return _mesh(result)
+    return as_mesh(result)
 
 
 def intersection(*meshes: Mesh) -> Mesh:
@@ -164,13 +165,13 @@ def simplified(mesh: Mesh, tolerance: float) -> Mesh:
     """The solid with fewer triangles, its surface moved by at most `tolerance` [mm]."""
     if not tolerance >= 0:
         raise InputError(f"tolerance must be zero or more, got {tolerance} mm")
-    return _mesh(_solid(mesh, "solid").simplify(tolerance))
+    return as_mesh(checked_solid(mesh, "solid").simplify(tolerance))
 
 
 def cut_below(mesh: Mesh, normal: Floats, offset: float) -> Mesh:
     """The part of a solid with normal . x >= offset [mm]."""
     axis = tuple(float(n) for n in normal)
-    return _mesh(_solid(mesh, "solid").trim_by_plane(axis, offset))
+    return as_mesh(checked_solid(mesh, "solid").trim_by_plane(axis, offset))
 
 
 def without_crumbs(mesh: Mesh, least_mm3: float = 0.05) -> tuple[Mesh, int]:
@@ -205,7 +206,7 @@ def _raw(mesh: Mesh) -> manifold3d.Manifold:
     )
 
 
-def _solid(mesh: Mesh, name: str) -> manifold3d.Manifold:
+def checked_solid(mesh: Mesh, name: str) -> manifold3d.Manifold:
     """A checked operand: manifold3d accepts inverted solids in silence and spoils the result."""
     if not len(mesh.faces):
         return manifold3d.Manifold()
@@ -233,15 +234,16 @@ def _solid(mesh: Mesh, name: str) -> manifold3d.Manifold:
 
 
 def _joined(meshes: tuple[Mesh, ...], operation: manifold3d.OpType, name: str) -> Mesh:
-    solids = [_solid(mesh, f"operand {n + 1} of {name}") for n, mesh in enumerate(meshes)]
+    solids = [checked_solid(mesh, f"operand {n + 1} of {name}") for n, mesh in enumerate(meshes)]
     result = manifold3d.Manifold.batch_boolean(solids, operation)
     if result.status() != NO_ERROR:
         raise GeometryError(
             f"{name} gave {result.status().name}", remedy="Simplify or move the operands apart."
         )
-    return _mesh(result)
+    return as_mesh(result)
 
 
-def _mesh(solid: manifold3d.Manifold) -> Mesh:
+def as_mesh(solid: manifold3d.Manifold) -> Mesh:
+    """The closed surface of a solid of the kernel."""
     found = solid.to_mesh64()
     return Mesh(np.asarray(found.vert_properties)[:, :3], np.asarray(found.tri_verts))

@@ -1,0 +1,243 @@
+"""A change of one retainer worked into a framework that stands: only what depends on it is made.
+
+The connector, the bases, blockout and relief stay; the retainers that differ are laid anew, and
+the solid is renewed in the box that their old and new pieces share. The result is the solid that
+`build` would give, but for what simplifying moves and for flat seams where the box was cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+
+import numpy as np
+
+from claspwright.arch import RestSeat
+from claspwright.base import Finding, InfeasibleError, Ints, Progress, silent
+from claspwright.framework import _sweep_kernels as kernels
+from claspwright.framework.assemble import Laid, lay_retainer
+from claspwright.framework.build import Kept, with_volume
+from claspwright.framework.canvas import FAR, Canvas, Shape
+from claspwright.framework.clearance import closing_heights
+from claspwright.framework.design import Design, Retainer
+from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.loose import loose_findings
+from claspwright.framework.model import Component
+from claspwright.framework.rest_kinds import seats_for
+from claspwright.framework.routes import beamed_rests
+from claspwright.geometry import Field, Grid, HeldSolid, Mesh, bodies, contour
+
+MARGIN = 4  # nodes around the pieces that changed, beyond their fillets
+CLOSING = 0.2  # mm, the rounding of edges under the opposing teeth
+
+
+Node = tuple[int, int, int]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Amended:
+    """Retainers laid anew, before anything is cut."""
+
+    design: Design
+    laid: Laid
+    changed: tuple[Piece, ...]  # laid anew
+    gone: tuple[Piece, ...]  # of the framework before
+
+
+class Workpiece:
+    """A built framework with its solids held ready for changes."""
+
+    def __init__(self, kept: Kept) -> None:
+        """Hold the solids of a framework; takes about a second."""
+        self.kept = kept
+        self._metal = HeldSolid.of(kept.framework.solid, "framework")
+        self._model = HeldSolid.of(kept.framework.blocked_out.model, "blocked-out model")
+        self._bare = HeldSolid.of(kept.bare, "arch")
+        opposed = kept.ground.arch.opposing is not None
+        self._roof = closing_heights(kept.ground) if opposed else None
+
+    def can_amend(self, design: Design) -> bool:
+        """Whether a design differs in parts of retainers alone, none that the connector meets."""
+        old = self.kept.framework.design
+        if (design.connector, design.bases) != (old.connector, old.bases):
+            return False
+        return len(design.retainers) == len(old.retainers) and all(
+            new.tooth == was.tooth
+            and beamed_rests(new) == beamed_rests(was)
+            and new.proximal_plates == was.proximal_plates
+            and (new.rests == was.rests or not _shared(new, was))
+            for new, was in zip(design.retainers, old.retainers, strict=True)
+        )
+
+    def lay(self, design: Design) -> Amended:
+        """Lay the retainers that differ.
+
+        Raises:
+            InfeasibleError: more than retainers differ (see `can_amend`), or one has no place.
+        """
+        if not self.can_amend(design):
+            raise InfeasibleError(
+                "the change touches the connector, a base or a minor connector",
+                place="design",
+                remedy="Build the framework anew",
+            )
+        kept, laid = self.kept, Laid()
+        old = kept.framework.design
+        starts = kept.laid.starts
+        laid.pieces.extend(kept.laid.pieces[: starts[0]])
+        changed: list[Piece] = []
+        gone: list[Piece] = []
+        ends = [*starts[1:], len(kept.laid.pieces)]
+        for n, (new, was) in enumerate(zip(design.retainers, old.retainers, strict=True)):
+            before = kept.laid.pieces[starts[n] : ends[n]]
+            laid.starts.append(len(laid.pieces))
+            if new == was:
+                laid.pieces.extend(before)
+                continue
+            ground = replace(kept.ground, seats=self._seats(new))
+            lay_retainer(ground, design, kept.connector, kept.bases, new, laid)
+            after = laid.pieces[laid.starts[-1] :]
+            changed.extend(piece for piece in after if not _among(piece, before))
+            gone.extend(piece for piece in before if not _among(piece, after))
+        for piece in laid.pieces:
+            laid.findings.extend(piece.findings)
+        return Amended(design, laid, tuple(changed), tuple(gone))
+
+    def uncut(self, amended: Amended) -> Mesh:
+        """The pieces laid anew as one body for the eye, on every second node; arch frame."""
+        low, high = self._span(amended.changed)
+        field = _joined(self.kept.ground, amended.changed, low, high)
+        grid = field.grid
+        values = np.ascontiguousarray(field.values[::2, ::2, ::2])
+        a, b, c = values.shape
+        half = Grid(grid.frame, grid.origin, 2 * grid.spacing, (a, b, c))
+        return contour(Field(half, values))
+
+    def cut(self, amended: Amended, *, progress: Progress = silent) -> Kept:
+        """The whole framework with the change, cut as `build` cuts it."""
+        kept, ground = self.kept, self.kept.ground
+        differing = (*amended.changed, *amended.gone)
+        if not differing:
+            return replace(kept, framework=replace(kept.framework, design=amended.design))
+        low, high = self._span(differing)
+        field = _joined(ground, amended.laid.pieces, low, high)
+        if self._roof is not None:
+            canvas = Canvas(field.grid)
+            canvas.values = field.values.copy()
+            canvas.keep_below(self._roof[low[0] : high[0], low[1] : high[1]], CLOSING)
+            field = canvas.field()
+        outer = HeldSolid.of(contour(field), "outer body")
+        progress(0.3, "cutting the tissue side")
+        inner = _block(field.grid, 2)
+        around = _block(field.grid, 0)
+        model = self._model.within(around)
+        zones = [(p.tip, 0.0) for p in amended.laid.pieces if p.tip is not None]
+        tips = contour(_united(ground.grid, zones, low, high))
+        if len(tips.faces):
+            model = model.without(HeldSolid.of(tips, "zone of the tips"))
+        fresh = outer.without(model).without(self._bare.within(around)).within(inner)
+        progress(0.7, "joining what stays")
+        whole = self._metal.without(inner).joined(fresh)
+        pieces = bodies(whole.mesh())
+        components = _components(kept, amended)
+        loose = loose_findings(pieces[1:], [p.component for p in amended.laid.pieces])
+        findings: tuple[Finding, ...] = (*kept.planned, *amended.laid.findings, *loose)
+        framework = replace(
+            kept.framework,
+            design=amended.design,
+            solid=pieces[0],
+            components=components,
+            findings=findings,
+        )
+        return replace(kept, framework=framework, laid=amended.laid)
+
+    def _seats(self, retainer: Retainer) -> Mapping[tuple[int, str], RestSeat]:
+        seats = self.kept.ground.seats
+        if all((retainer.tooth, rest) in seats for rest in retainer.rests):
+            return seats
+        return {**seats, **seats_for(self.kept.ground.arch, (retainer,))}
+
+    def _span(self, pieces: Sequence[Piece]) -> tuple[Node, Node]:
+        """First and last node of the box around pieces, their fillets and a margin."""
+        spacing = self.kept.ground.grid.spacing
+        lows, highs = [], []
+        for piece in pieces:
+            spare = MARGIN + int(np.ceil(piece.fillet / spacing))
+            lows.append([s.start - spare for s in piece.shape.box.slices])
+            highs.append([s.stop + spare for s in piece.shape.box.slices])
+        low = np.maximum(np.min(lows, axis=0), 0)
+        high = np.minimum(np.max(highs, axis=0), self.kept.ground.grid.shape)
+        return _node(low), _node(high)
+
+
+def _shared(*retainers: Retainer) -> bool:
+    """Whether a rest is shared with the tooth beside."""
+    return any("embrasure" in rest for retainer in retainers for rest in retainer.rests)
+
+
+def _node(at: Ints) -> Node:
+    a, b, c = (int(n) for n in at)
+    return a, b, c
+
+
+def _among(piece: Piece, others: Sequence[Piece]) -> bool:
+    """Whether the very same field is laid in both."""
+    return any(
+        other.component.id == piece.component.id
+        and other.fillet == piece.fillet
+        and _same(other.shape, piece.shape)
+        and _same(other.tip, piece.tip)
+        for other in others
+    )
+
+
+def _same(one: Shape | None, other: Shape | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return one.box.slices == other.box.slices and np.array_equal(one.values, other.values)
+
+
+def _joined(ground: Ground, pieces: Sequence[Piece], low: Node, high: Node) -> Field:
+    """What `build` has on its canvas, in one box of nodes."""
+    shapes = [(piece.shape, piece.fillet) for piece in pieces]
+    return _united(ground.grid, shapes, low, high)
+
+
+def _united(grid: Grid, shapes: Sequence[tuple[Shape, float]], low: Node, high: Node) -> Field:
+    """Shapes joined in order within a box of nodes."""
+    first, last = np.array(low), np.array(high)
+    size = tuple(int(n) for n in last - first)
+    values = np.full(size, FAR, np.float32)
+    for shape, fillet in shapes:
+        start = np.array([s.start for s in shape.box.slices])
+        stop = np.array([s.stop for s in shape.box.slices])
+        begin, end = np.maximum(start, first), np.minimum(stop, last)
+        if (end <= begin).any():
+            continue
+        within = tuple(slice(a, b) for a, b in zip(begin - start, end - start, strict=True))
+        i, j, k = (int(n) for n in begin - first)
+        kernels.join(values, np.ascontiguousarray(shape.values[within]), i, j, k, fillet)
+    a, b, c = size
+    origin = grid.origin + grid.spacing * first
+    return Field(Grid(grid.frame, origin, grid.spacing, (a, b, c)), values)
+
+
+def _block(grid: Grid, inset: int) -> HeldSolid:
+    """The box of a grid, drawn in by some nodes on every side, as a solid of the arch frame."""
+    size = np.array(grid.shape) - 1
+    ends = (np.full(3, inset), size - inset)
+    nodes = [[ends[n][axis] for axis, n in enumerate(which)] for which in product((0, 1), repeat=3)]
+    return HeldSolid.block(grid.to_world(np.array(nodes, np.float64)))
+
+
+def _components(kept: Kept, amended: Amended) -> tuple[Component, ...]:
+    """The records of all pieces, with volumes taken anew where the piece is new."""
+    known = {
+        id(piece): component
+        for piece, component in zip(kept.laid.pieces, kept.framework.components, strict=True)
+    }
+    return tuple(
+        known[id(piece)] if id(piece) in known else with_volume(kept.ground, piece)
+        for piece in amended.laid.pieces
+    )

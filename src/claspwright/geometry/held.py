@@ -1,0 +1,63 @@
+"""Solids that are held ready for several cuts in a row, and cut by boxes."""
+
+from __future__ import annotations
+
+import manifold3d
+import numpy as np
+
+from claspwright.base import Floats, GeometryError
+from claspwright.geometry.mesh import Mesh
+from claspwright.geometry.solids import NO_ERROR, as_mesh, checked_solid
+
+
+class HeldSolid:
+    """A checked solid that stays prepared between operations.
+
+    Preparing a mesh of some 400,000 triangles costs more than cutting it by a small body, so
+    whoever cuts the same solid again and again holds it.
+    """
+
+    __slots__ = ("_solid",)
+
+    def __init__(self, solid: manifold3d.Manifold) -> None:
+        if solid.status() != NO_ERROR:
+            raise GeometryError(
+                f"an operation on solids gave {solid.status().name}",
+                remedy="Simplify or move the operands apart.",
+            )
+        self._solid = solid
+
+    @staticmethod
+    def of(mesh: Mesh, name: str = "solid") -> HeldSolid:
+        """Hold a closed mesh.
+
+        Raises:
+            GeometryError: the mesh is open, inside out or otherwise unsound.
+        """
+        return HeldSolid(checked_solid(mesh, name))
+
+    @staticmethod
+    def block(corners: Floats) -> HeldSolid:
+        """The convex body of (N, 3) points [mm], such as the eight corners of a turned box."""
+        return HeldSolid(manifold3d.Manifold.hull_points(np.asarray(corners, np.float64)))
+
+    def within(self, other: HeldSolid) -> HeldSolid:
+        """What is inside both."""
+        return HeldSolid(self._solid ^ other._solid)
+
+    def without(self, other: HeldSolid) -> HeldSolid:
+        """What is inside this one and outside the other."""
+        return HeldSolid(self._solid - other._solid)
+
+    def joined(self, other: HeldSolid) -> HeldSolid:
+        """What is inside at least one."""
+        return HeldSolid(self._solid + other._solid)
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing is inside."""
+        return bool(self._solid.is_empty())
+
+    def mesh(self) -> Mesh:
+        """Its closed surface, (V, 3) vertices [mm] and (F, 3) faces."""
+        return as_mesh(self._solid)
