@@ -12,7 +12,14 @@ import numpy as np
 
 from claspwright.base import Floats
 from claspwright.framework.approach import settled_at_tip, upright_arm
-from claspwright.framework.arm_plans import LEAST_TIP, ArmPlan, arm_start, read_columns, tip_in
+from claspwright.framework.arm_plans import (
+    LEAST_CLEARANCE,
+    LEAST_TIP,
+    ArmPlan,
+    arm_start,
+    read_columns,
+    tip_in,
+)
 from claspwright.framework.arms import shallow_tip
 from claspwright.framework.canvas import joined
 from claspwright.framework.chart import CrownChart
@@ -27,7 +34,7 @@ FEET_DEG = (0.0, 12.0, -12.0, 24.0, -24.0)  # of the foot from mid-side, away fr
 FINGER = 2.6  # mm from the foot to the tip of a finger, along the tooth, at most
 FINGER_SHARE = 0.3  # of the width of a narrow tooth
 SAG = 0.15  # mm that the middle of a T's crosspiece lies below its tips
-FORK = 1.3  # mm that a Y divides below its tips
+FORK = 1.4  # mm that a Y divides below its tips
 FOOT_CLEAR = 1.0  # mm from the crosspiece's lower edge to the margin
 STEM = 0.72  # share of the approach arm's width that is left at the foot
 FINGER_WIDTH = (1.4, 0.9)  # mm at the foot and at the tip
@@ -83,19 +90,18 @@ def finger_plan(ground: Ground, retainer: Retainer, clasp: Clasp, gap: End) -> F
             short += (10.0 if k == 0 else 1.0) * round(lacks, 3) + (0.0 if clear else 0.02)
         steep = abs(tips[0][1] - tips[-1][1])
         found.append((round(short, 3) + 0.02 * max(steep - 1.0, 0.0), n, foot, tuple(tips)))
-    _, _, foot, tips = min(found)
-    return FingerPlan(_foot(chart, clasp, sign * np.radians(foot), tips), tips)
+    _, _, foot, ends = min(found)
+    return FingerPlan(_foot(chart, clasp, sign * np.radians(foot), ends), ends)
 
 
 def _foot(
     chart: CrownChart, clasp: Clasp, angle: float, tips: tuple[tuple[float, float, float], ...]
 ) -> tuple[float, float]:
     heights = [z for _, z, _ in tips]
-    low = float(chart.look_up(chart.margin, np.array([angle]))[0])
-    low += FOOT_CLEAR + FINGER_WIDTH[0] / 2
-    if clasp.form == "Y-bar":
-        return angle, max(min(heights) - FORK, low)
-    return angle, max(float(np.mean(heights)) - SAG, low)
+    margin = float(chart.look_up(chart.margin, np.array([angle]))[0]) + FINGER_WIDTH[0] / 2
+    if clasp.form == "Y-bar":  # the arm crosses the margin there in any case
+        return angle, max(min(heights) - FORK, margin + LEAST_CLEARANCE)
+    return angle, max(float(np.mean(heights)) - SAG, margin + FOOT_CLEAR)
 
 
 def fingered_bar(

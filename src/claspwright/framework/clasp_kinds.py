@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from claspwright.arch import DentalArch, kind_of
 from claspwright.base import Finding, Severity
 from claspwright.framework.design import Clasp, End, Retainer
 from claspwright.framework.embrasure import partner_of
+from claspwright.framework.reach import approach_room
 from claspwright.framework.roles import arm_origin, neighbour_at, opposite
+from claspwright.survey import Survey
 
 MCCRACKEN = "McCracken's Removable Partial Prosthodontics, chapter on direct retainers [memory]"
 WORDS = {
@@ -16,6 +19,10 @@ WORDS = {
     "back-action": "a back-action clasp",
     "half-and-half": "a half-and-half clasp",
     "embrasure": "an embrasure clasp",
+    "I-bar": "an I-bar",
+    "T-bar": "a T-bar",
+    "modified T-bar": "a modified T-bar",
+    "Y-bar": "a Y-bar",
 }
 
 
@@ -32,13 +39,46 @@ def objections(
     clasp = retainer.clasp
     if clasp is None or retainer.tooth not in arch.teeth or clasp.form not in WORDS:
         return ()
-    if clasp.form == "embrasure":
+    if clasp.is_bar:
+        found = _bar(arch, retainer)
+    elif clasp.form == "embrasure":
         found = _embrasure(arch, retainers, retainer)
     elif clasp.form == "half-and-half":
         found = _half_and_half(retainer)
     else:
         found = _ring(arch, retainer, clasp)
     return tuple(_finding(arch, retainer, clasp, *one) for one in found)
+
+
+def admitted(
+    arch: DentalArch, survey: Survey, retainers: Sequence[Retainer]
+) -> tuple[list[Retainer], list[Finding]]:
+    """Retainers whose clasps can be laid, the others without, and what speaks against each.
+
+    A clasp that cannot be laid as it is asked for is left off under a stop; nothing stands in.
+    """
+    kept, findings = [], []
+    for retainer in retainers:
+        found = [*objections(arch, retainers, retainer)]
+        stopped = any(finding.severity == "stop" for finding in found)
+        if retainer.clasp is not None and retainer.clasp.is_bar and not stopped:
+            found += _approach(arch, survey, retainer, retainer.clasp)
+        findings += found
+        kept.append(replace(retainer, clasp=None) if stopped else retainer)
+    return kept, findings
+
+
+def _approach(arch: DentalArch, survey: Survey, retainer: Retainer, clasp: Clasp) -> list[Finding]:
+    why = approach_room(arch, survey, arch.teeth[retainer.tooth]).objection
+    text = f"finds no good way for its approach arm, since {why}"
+    return [_finding(arch, retainer, clasp, "look", text)] if why else []
+
+
+def _bar(arch: DentalArch, retainer: Retainer) -> Iterator[tuple[Severity, str]]:
+    if not any(retainer.tooth in span.ends for span in arch.spans):
+        yield "stop", "has no base beside it from which its approach arm could come"
+    elif retainer.clasp is not None and retainer.clasp.side == "lingual":
+        yield "stop", "comes from the cheek side of the base and cannot reach the tongue side"
 
 
 def carried_at(retainer: Retainer, end: End) -> bool:
@@ -96,6 +136,8 @@ def _ring(arch: DentalArch, retainer: Retainer, clasp: Clasp) -> Iterator[tuple[
     if not any(rest.startswith(far) for rest in retainer.rests):
         severity: Severity = "look" if clasp.form == "ring" else "stop"
         yield severity, f"has no rest on the {far} side: the long arm would sink and tip the tooth"
+    if clasp.form == "back-action" and clasp.side == "lingual":
+        yield "stop", "begins at a minor connector on the tongue side; its tip lies buccal"
     if clasp.form == "ring" and kind_of(retainer.tooth) != "molar":
         yield "look", "stands on a premolar; it is meant for a lone tipped molar"
 

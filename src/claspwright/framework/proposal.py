@@ -21,6 +21,7 @@ from claspwright.arch import (
     side_of,
 )
 from claspwright.base import Finding, InfeasibleError, Point
+from claspwright.framework.alternatives import alternatives
 from claspwright.framework.areas import Area, areas_to_replace, classified
 from claspwright.framework.casting import (
     NO_SOURCE,
@@ -32,6 +33,7 @@ from claspwright.framework.casting import (
     one_sided,
 )
 from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
+from claspwright.framework.clasp_kinds import admitted
 from claspwright.framework.connector_choice import proposed_connector
 from claspwright.framework.courses import bench_for
 from claspwright.framework.design import DentureBase, Design, Reason, RestForm, Retainer, Side
@@ -144,7 +146,9 @@ def propose_design(
         findings += choice.findings
     reasons += rescued.reasons
     findings += rescued.findings
-    findings += _embrasures(arch, retainers)
+    retainers, against = admitted(arch, survey, retainers)
+    findings += against + _embrasures(arch, retainers)
+    findings += alternatives(arch, survey, retainers, plan.areas, bench)
     connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)
     bases, base_reasons = _bases(plan.areas, wishes)
     reasons += [*([why] if why else []), *base_reasons]

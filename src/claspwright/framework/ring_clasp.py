@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
+from scipy.ndimage import gaussian_filter1d
 
 from claspwright.base import Finding, Floats
 from claspwright.framework.approach import upright_arm
@@ -81,12 +82,13 @@ def _rigid(chart: CrownChart, origin: End, via: Side, begins_deg: float, ends_at
     angles = np.linspace(first, last, 90)
     t = np.linspace(0.0, 1.0, 90)
     floor = chart.look_up(chart.contour, angles) + 0.9 * RIGID_HALF_WIDTH
-    roof = chart.look_up(chart.roofed, angles) - 0.7 * RIGID_HALF_WIDTH
+    ceiling = chart.look_up(chart.ceiling, angles) - RIGID_HALF_WIDTH - 0.1
+    roof = np.minimum(chart.look_up(chart.top, angles) - 0.7 * RIGID_HALF_WIDTH, ceiling)
     wanted = np.where(floor < roof, 0.5 * (floor + np.minimum(roof, floor + 1.0)), floor)
     heights = np.polynomial.Polynomial.fit(t, wanted, 3)(t)
     heights += max(min(float(np.max(floor - heights)), 0.6), 0.0)
-    over = np.maximum(roof, np.minimum(floor, chart.look_up(chart.ceiling, angles) - 0.9))
-    heights = np.minimum(heights, over)
+    heights = np.minimum(heights, np.maximum(roof, np.minimum(floor, ceiling)))
+    heights = gaussian_filter1d(heights, 4.0, mode="nearest")
     s = np.clip((t - SETTLED) / (1.0 - SETTLED), 0.0, 1.0)
     heights = heights + (ends_at - heights[-1]) * s * s * (3.0 - 2.0 * s)
     return ArmPlan(angles, heights, 0.0)

@@ -38,13 +38,13 @@ def beamed_rests(retainer: Retainer) -> tuple[RestForm, ...]:
     rests of an embrasure clasp one connector carries both, beside the hinder tooth.
     """
     clasp = retainer.clasp
+    carried: tuple[str, ...] = ()
     if clasp is not None and clasp.form in ("ring", "back-action"):
-        origin = arm_origin(retainer)
-        near = (*retainer.proximal_plates, opposite(origin))
-        return tuple(r for r in retainer.rests if r.split()[0] not in near)
-    if clasp is not None and clasp.form == "embrasure" and arm_origin(retainer) == "distal":
-        near = (*retainer.proximal_plates, "distal")
-        return tuple(r for r in retainer.rests if r.split()[0] not in near)
+        carried = (*retainer.proximal_plates, opposite(arm_origin(retainer)))
+    elif clasp is not None and clasp.form == "embrasure" and arm_origin(retainer) == "distal":
+        carried = (*retainer.proximal_plates, "distal")
+    if carried:
+        return tuple(r for r in retainer.rests if r.split()[0] not in carried)
     if retainer.proximal_plates:  # it also carries a rest on the cingulum, by a shelf
         near = (*retainer.proximal_plates, "cingulum", "onlay")
         return tuple(r for r in retainer.rests if r.endswith("incisal") or r.split()[0] not in near)
