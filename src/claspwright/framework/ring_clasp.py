@@ -267,6 +267,7 @@ def _strut(
     away = np.cos(angle) * chart.mesial + np.sin(angle) * chart.buccal
     for aim in (away, connector.direction_from(meets)):
         profile = ground.laid.profile(meets - 0.3 * away, aim, 30.0)
+        profile = profile[int(np.argmax(profile[:, 2] <= meets[2])) :]  # not above the arm
         if len(profile) >= 4 and connector.reached_by(profile):
             return beam(ground, name, connector.cut(profile), tooth)
     return None

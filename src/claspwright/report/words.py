@@ -109,7 +109,7 @@ def retainer_parts(retainer: Retainer) -> list[str]:
     parts += [f"{end} proximal plate" for end in retainer.proximal_plates]
     clasp = retainer.clasp
     if clasp is not None:
-        form = "I-bar" if clasp.form == "I-bar" else f"{clasp.form} clasp"
+        form = clasp.form if clasp.is_bar else f"{clasp.form} clasp"
         parts.append(f"{clasp.side} {form}")
         parts.append(f"undercut {clasp.undercut_mm:.2f} mm")
         if clasp.reciprocal:

@@ -115,7 +115,9 @@ def approach_to_margin(context: Finished) -> tuple[Finding, ...]:
             continue
         steps = np.gradient(arm.line, axis=0)
         along = np.abs(steps[:, 2]) < 0.6 * np.linalg.norm(steps, axis=1)
-        along &= arc_lengths(arm.line) < 0.8 * arc_lengths(arm.line)[-1]
+        arc = arc_lengths(arm.line)
+        foot = arm.figures.get("foot_mm", arc[-1])  # beyond it lie the fingers, on the tooth
+        along &= arc < 0.8 * min(foot, arc[-1])
         if not along.any():
             continue
         points = arm.line[along]
