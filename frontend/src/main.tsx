@@ -1,8 +1,9 @@
 import { render } from "preact";
 import { CasePage } from "./pages/CasePage";
 import { CasesPage } from "./pages/CasesPage";
+import { MonthPage } from "./pages/MonthPage";
 import { LANGUAGES, type Language } from "./lib/words";
-import { chooseLanguage, connected, language, listen, place, t, trouble } from "./state/bench";
+import { chooseLanguage, connected, language, leaf, listen, place, t, trouble } from "./state/bench";
 import { loadForms } from "./state/forms";
 import "./styles.css";
 
@@ -30,7 +31,7 @@ function Page() {
           <button class="link" aria-label="close" onClick={() => (trouble.value = "")}>×</button>
         </p>
       )}
-      {place.value ? <CasePage /> : <CasesPage />}
+      {place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : <CasesPage />}
     </>
   );
 }

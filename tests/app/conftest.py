@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from claspwright.app.demo_arch import write_case
+from claspwright.app.memory import FolderMemory
 from claspwright.app.run_case import RunResult, run_case
 from claspwright.case import Answers
 from claspwright.demo import options_for, scenario
@@ -21,6 +22,7 @@ class Done:
     out: Path
     result: RunResult
     fractions: tuple[float, ...]
+    stages: Path  # what a memory kept of it
 
 
 def small_case(folder: Path, name: str = "mandible_class_3_mod_1") -> Path:
@@ -48,5 +50,6 @@ def done(tmp_path_factory: pytest.TempPathFactory) -> Done:
         fractions.append(fraction)
 
     case = small_case(root / "case")
-    result = run_case(case, root / "out", date="2026-11-20", progress=note)
-    return Done(case, root / "out", result, tuple(fractions))
+    memory = FolderMemory(root / "stages")
+    result = run_case(case, root / "out", date="2026-11-20", memory=memory, progress=note)
+    return Done(case, root / "out", result, tuple(fractions), root / "stages")

@@ -35,7 +35,8 @@ def worked(done: Done, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A laboratory with one case worked out as the bench does it."""
     root = tmp_path_factory.mktemp("lab")
     shutil.copytree(done.case, root / "cases" / "L-1")
-    TASKS["work out"](Laboratory(root), "L-1", silent)
+    shutil.copytree(done.stages, root / ".claspwright" / "stages")
+    TASKS["work out"](Laboratory(root), "L-1", {}, silent)
     return root
 
 

@@ -15,10 +15,38 @@ export interface View {
   looks: { name: string; toward: Point3; up: Point3 }[];
   scan_to_arch: number[][] | null;
   plan: ViewPlan | null;
+  labels?: ViewLabel[];
   pictures: { file: string; group: string; caption: string; alt: string }[];
 }
 
+export interface ViewLabel {
+  at: Point3;
+  text: string;
+  kind: "code" | "ring" | "flag";
+}
+
+/** The view of a later stage: its own parts over those of the case. */
+export interface StageView {
+  parts: ViewPart[];
+  labels: ViewLabel[];
+  lines: { name: string; points: Point3[] }[];
+}
+
+/** A platform of a build; plate frame. */
+export interface Platform {
+  title: string;
+  parts: ViewPart[];
+  layers: number;
+  layer_mm: number;
+  shape: "round" | "rectangular";
+  width_mm: number;
+  depth_mm: number;
+  lines: { name: string; points: Point3[] }[];
+}
+
 export interface ViewPart {
+  /** Where its bytes lie; the view of the case where nothing is said. */
+  from?: string;
   key: string;
   name: string;
   colour: [number, number, number];
@@ -26,6 +54,8 @@ export interface ViewPart {
   vertices: number;
   faces: number;
   with_values: boolean;
+  /** Values lie in the bytes though they are not to be shown. */
+  values_bytes?: boolean;
   with_teeth: boolean;
   values_name: string;
   values_unit: string;
@@ -77,8 +107,27 @@ export async function loadView(name: string): Promise<View> {
   return (await answer.json()) as View;
 }
 
+export async function loadJson<T>(path: string): Promise<T> {
+  const answer = await fetch(path);
+  if (!answer.ok) throw new Error(`${path} cannot be read.`);
+  return (await answer.json()) as T;
+}
+
+/** The view of a later stage laid over that of the case, whose parts stay at hand, hidden. */
+export function overlaid(view: View, stage: StageView, from: string): View {
+  const own = stage.parts.map((part) => ({ ...part, from }));
+  const under = view.parts.map((part) => ({ ...part, shown: part.key === "model" && !own.some((o) => o.key === "lifting"), with_values: false, values_bytes: part.with_values }));
+  return {
+    ...view,
+    parts: [...own, ...under],
+    labels: stage.labels,
+    tracks: stage.lines.map((line) => ({ ...line, closed: false })),
+  };
+}
+
 export async function loadMesh(name: string, part: ViewPart, stamp: string): Promise<PartMesh> {
-  const path = `/api/cases/${encodeURIComponent(name)}/view/${part.key}.bin?at=${stamp}`;
+  const from = part.from ?? `/api/cases/${encodeURIComponent(name)}/view`;
+  const path = `${from}/${part.key}.bin?at=${stamp}`;
   const answer = await fetch(path);
   if (!answer.ok) throw new Error(`The mesh ${part.name} cannot be read.`);
   return cutMesh(await answer.arrayBuffer(), part);
@@ -91,7 +140,7 @@ export function cutMesh(raw: ArrayBuffer, part: ViewPart): PartMesh {
   const index = new Uint32Array(raw, at, part.faces * 3);
   at += index.byteLength;
   const values = part.with_values ? new Float32Array(raw, at, part.vertices) : null;
-  at += values?.byteLength ?? 0;
+  at += part.with_values || part.values_bytes ? 4 * part.vertices : 0;
   const teeth = part.with_teeth ? new Uint8Array(raw, at, part.faces) : null;
   return { positions, index, values, teeth };
 }

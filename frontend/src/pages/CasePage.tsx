@@ -4,15 +4,28 @@ import { ArchPlan } from "../parts/ArchPlan";
 import { ConnectorCard } from "../parts/ConnectorCard";
 import { Evidence } from "../parts/Evidence";
 import { Findings } from "../parts/Findings";
+import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
 import { Model } from "../parts/Model";
 import { PathCard } from "../parts/PathCard";
 import { RetainerCard } from "../parts/RetainerCard";
 import { SheetCard } from "../parts/SheetCard";
 import { Trail } from "../parts/Trail";
-import { day } from "../lib/format";
-import { language, loadPage, page, place, t, trouble } from "../state/bench";
+import { leaf, loadPage, loadStages, page, place, t, trouble, type Leaf } from "../state/bench";
 import { forget, tooth, view } from "../state/model";
+import { BuildPage } from "./BuildPage";
+import { FurnacePage, InspectionPage, PreparationPage } from "./InspectionPages";
+import { PapersPage } from "./PapersPage";
+import { ProofPage } from "./ProofPage";
+
+const OTHERS: Partial<Record<Leaf, (of: { name: string }) => preact.JSX.Element>> = {
+  preparation: PreparationPage,
+  proof: ProofPage,
+  build: BuildPage,
+  furnace: FurnacePage,
+  inspection: InspectionPage,
+  papers: PapersPage,
+};
 
 /** One case, read from top to bottom like a job ticket, with the model beside it. */
 export function CasePage() {
@@ -21,6 +34,7 @@ export function CasePage() {
     page.value = null;
     forget();
     void loadPage(name);
+    void loadStages(name);
   }, [name]);
   const stamp = page.value?.view_stamp ?? "";
   useEffect(() => {
@@ -32,17 +46,13 @@ export function CasePage() {
   }, [name, stamp]);
   const now = page.value;
   if (!now) return <main aria-busy="true" />;
+  const Other = OTHERS[leaf.value];
+  if (Other) return <Other key={leaf.value} name={name} />;
   return (
     <main class="case">
-      <header>
-        <p><a href="#/">{t("back")}</a></p>
-        <h1>{now.line.name}</h1>
-        <p class="class">
-          {now.line.kennedy}
-          {now.line.due && `, ${t("due")} ${day(now.line.due, language.value)}`}
-        </p>
+      <CaseHead name={name}>
         <JobBar name={name} />
-      </header>
+      </CaseHead>
       <div class="ticket">
         <section aria-labelledby="prescription">
           <h2 id="prescription">{t("prescription")}</h2>

@@ -1,7 +1,8 @@
+import type { ComponentChildren } from "preact";
 import { cancelJob, openJobOf, page, t, workOut } from "../state/bench";
 
-/** Ask for the work, watch it, stop it. */
-export function JobBar({ name }: { name: string }) {
+/** Watch what is at work on a case and stop it; `children`: what can be asked for otherwise. */
+export function JobBar({ name, children }: { name: string; children?: ComponentChildren }) {
   const job = openJobOf(name);
   const standing = page.value?.line.standing;
   if (job) {
@@ -10,13 +11,14 @@ export function JobBar({ name }: { name: string }) {
       <div class="job">
         <label>
           <span>{job.phase || job.state}</span>
-          <progress max={100} value={share} aria-label={t("workOut")} />
+          <progress max={100} value={share} aria-label={job.task} />
         </label>
         <span class="figure">{share} %</span>
         <button onClick={() => void cancelJob(job.id)}>{t("cancel")}</button>
       </div>
     );
   }
+  if (children) return <div class="job">{children}</div>;
   return (
     <div class="job">
       {standing === "stale" && <span class="hint">{t("stale")}</span>}

@@ -9,12 +9,12 @@ export function Legend({ part }: { part: ViewPart | undefined }) {
   const x = (v: number) => ((v - part.low) / (part.high - part.low)) * 300;
   const say = (v: number) => figure(v, "", language.value);
   return (
-    <svg class="legend" viewBox="-110 0 440 34" role="img" aria-label={`${part.values_name} ${part.low}-${part.high} ${part.values_unit}`}>
-      <text x={-104} y={12}>{part.values_name} [{part.values_unit}]</text>
+    <svg class="legend" viewBox="-12 -16 350 50" role="img" aria-label={`${part.values_name} ${part.low}-${part.high} ${part.values_unit}`}>
+      <text x={0} y={-5}>{part.values_name} [{part.values_unit}]</text>
       {Array.from({ length: 60 }, (_, k) => (
-        <rect key={k} x={k * 5} y={2} width={5.4} height={12} fill={`rgb(${ramp(k / 59).join(" ")})`} />
+        <rect key={k} x={k * 5} y={2} width={5.4} height={12} fill={`rgb(${ramp(k / 59, part.low < 0).join(" ")})`} />
       ))}
-      {[part.low, ...part.levels, part.high].map((v) => (
+      {[...new Set([part.low, ...part.levels, part.high])].map((v) => (
         <g key={v}>
           <line x1={x(v)} x2={x(v)} y1={1} y2={17} />
           <text x={x(v)} y={29} text-anchor="middle">{say(v)}</text>

@@ -20,7 +20,15 @@ interface Placed {
 }
 
 /** The model in 3D with its tools. */
-export function Model({ view, stamp }: { view: View; stamp: string }) {
+export function Model({
+  view,
+  stamp,
+  tools = ["turn", "measure", "section", "tip"],
+}: {
+  view: View;
+  stamp: string;
+  tools?: readonly Tool[];
+}) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const viewer = useRef<Viewer | null>(null);
   const under = useSignal<Hit | null>(null);
@@ -93,11 +101,12 @@ export function Model({ view, stamp }: { view: View; stamp: string }) {
       shown.value = Object.fromEntries(view.parts.map((p) => [p.key, p.shown]));
       const order = [...view.parts].sort((a, b) => Number(b.shown) - Number(a.shown));
       let whole = false;
+      made.keep(order.map((part) => part.key));
       for (const part of order) {
         const raw = await loadMesh(place.value, part, stamp);
         if (late) return;
         made.add(part, raw);
-        if (!whole && part.key === "model") {
+        if (!whole && part.shown) {
           whole = true;
           const look = view.looks[0];
           if (look) made.eye.look(look.toward, look.up);
@@ -180,22 +189,30 @@ export function Model({ view, stamp }: { view: View; stamp: string }) {
         <SectionDrawing />
         {loading.value && <p class="waiting" role="status">…</p>}
       </div>
-      <ToolBar view={view} look={(l) => (viewer.current?.eye.look(l.toward, l.up), viewer.current?.whole())} clear={clear} />
-      <Reading hit={under.value} />
-      <Legend part={view.parts.find((p) => p.with_values)} />
+      <ToolBar view={view} tools={tools} look={(l) => (viewer.current?.eye.look(l.toward, l.up), viewer.current?.whole())} clear={clear} />
+      <Reading hit={under.value} view={view} />
+      {view.parts
+        .filter((p) => p.with_values && (shown.value[p.key] ?? p.shown))
+        .map((p) => (
+          <Legend key={p.key} part={p} />
+        ))}
       <p id="how" class="small">{how(tool.value)}</p>
     </section>
   );
 }
 
-function Reading({ hit }: { hit: Hit | null }) {
+function Reading({ hit, view }: { hit: Hit | null; view: View }) {
+  const part = view.parts.find((p) => p.key === hit?.part);
   const say = (v: number | null | undefined, unit: string) => figure(v, unit, language.value);
   return (
     <p class="reading" role="status">
       {hit?.tooth ? <b>{hit.tooth}</b> : null}
       {hit && hit.reading !== null && (
         <span>
-          {t("undercut")} <b data-reading={hit.reading}>{say(Math.max(hit.reading, 0), "mm")}</b>
+          {part?.key === "model" ? t("undercut") : part?.values_name}{" "}
+          <b data-reading={hit.reading}>
+            {say((part?.low ?? 0) < 0 ? hit.reading : Math.max(hit.reading, 0), part?.values_unit ?? "mm")}
+          </b>
         </span>
       )}
       {way.value && (
@@ -223,6 +240,8 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
     text: "",
     kind: "ring",
   }));
+  const flags = (view.labels ?? []).map((one, n): Label => ({ ...one, key: `label.${n}` }));
+  if (flags.length) return flags;
   return tool.value === "tip" || moved ? [...codes, ...tips] : codes;
 }
 

@@ -5,10 +5,11 @@ import { shown, tool, type Tool } from "../state/model";
 /** Sides to look from, parts to show, and what the pointer does. */
 export function ToolBar(props: {
   view: View;
+  tools: readonly Tool[];
   look: (look: View["looks"][number]) => void;
   clear: () => void;
 }) {
-  const tools: Tool[] = ["turn", "measure", "section", "tip"];
+  const { tools } = props;
   return (
     <div class="tools">
       <fieldset>
@@ -30,7 +31,7 @@ export function ToolBar(props: {
           </label>
         ))}
       </fieldset>
-      <div class="row" role="radiogroup">
+      {tools.length > 1 && <div class="row" role="radiogroup" aria-label={t("pointer")}>
         {tools.map((one) => (
           <button
             key={one}
@@ -45,7 +46,7 @@ export function ToolBar(props: {
           </button>
         ))}
         <button onClick={props.clear}>{t("reset")}</button>
-      </div>
+      </div>}
     </div>
   );
 }

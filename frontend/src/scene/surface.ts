@@ -14,10 +14,13 @@ import { MeshBVH } from "three-mesh-bvh";
 import type { PartMesh, ViewPart } from "../api/view";
 import { rampBytes } from "../lib/ramp";
 
-const RAMP = new DataTexture(rampBytes(), 256, 1, RGBAFormat);
-RAMP.colorSpace = SRGBColorSpace;
-RAMP.magFilter = LinearFilter;
-RAMP.needsUpdate = true;
+const [RAMP, SIGNED] = [false, true].map((signed) => {
+  const texture = new DataTexture(rampBytes(signed), 256, 1, RGBAFormat);
+  texture.colorSpace = SRGBColorSpace;
+  texture.magFilter = LinearFilter;
+  texture.needsUpdate = true;
+  return texture;
+}) as [DataTexture, DataTexture];
 
 /** A part as something to draw and to pick on; `dispose` gives its memory back. */
 export class Surface {
@@ -27,6 +30,7 @@ export class Surface {
   constructor(
     readonly part: ViewPart,
     readonly raw: PartMesh,
+    opacity = 1,
   ) {
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(raw.positions, 3));
@@ -37,6 +41,8 @@ export class Surface {
     const material = new MeshLambertMaterial({
       color: new Color().setRGB(...(part.colour.map((c) => c / 255) as [number, number, number]), SRGBColorSpace),
       side: DoubleSide,
+      transparent: opacity < 1,
+      opacity,
     });
     if (raw.values) colourByReading(material, part);
     this.mesh = new Mesh(geometry, material);
@@ -84,8 +90,9 @@ function weights(
 /** Colour by the reading where there is one, with lines at the usual gauges. */
 function colourByReading(material: MeshLambertMaterial, part: ViewPart): void {
   const levels = part.levels.map((level) => level.toFixed(4));
+  const gap = Math.min(part.high - part.low, ...part.levels.slice(1).map((v, k) => v - part.levels[k]!));
   material.onBeforeCompile = (shader) => {
-    shader.uniforms["ramp"] = { value: RAMP };
+    shader.uniforms["ramp"] = { value: part.low < 0 ? SIGNED : RAMP };
     shader.uniforms["low"] = { value: part.low };
     shader.uniforms["high"] = { value: part.high };
     shader.vertexShader = shader.vertexShader
@@ -102,12 +109,13 @@ function colourByReading(material: MeshLambertMaterial, part: ViewPart): void {
       .replace(
         "#include <color_fragment>",
         `#include <color_fragment>
-        if (vReading > 0.01) {
+        if (${part.low < 0 ? "true" : "vReading > 0.01"}) {
           float share = clamp((vReading - low) / (high - low), 0.0, 1.0);
           diffuseColor.rgb = texture2D(ramp, vec2(share, 0.5)).rgb;
           float wide = max(fwidth(vReading), 1e-5);
           float line = 0.0;
           ${lines}
+          line *= 1.0 - smoothstep(0.08, 0.3, wide / ${gap.toFixed(4)}); // no lines where all is noise
           diffuseColor.rgb = mix(diffuseColor.rgb, vec3(0.02), 0.8 * line);
         }`,
       );

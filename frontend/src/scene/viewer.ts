@@ -53,12 +53,17 @@ export class Viewer {
     this.fit();
   }
 
-  add(part: ViewPart, raw: PartMesh): void {
+  add(part: ViewPart, raw: PartMesh, opacity = 1): void {
     this.remove(part.key);
-    const surface = new Surface(part, raw);
+    const surface = new Surface(part, raw, opacity);
     this.surfaces.set(part.key, surface);
     this.scene.add(surface.mesh);
     this.draw();
+  }
+
+  /** Keep those parts alone that are named. */
+  keep(keys: readonly string[]): void {
+    for (const key of [...this.surfaces.keys()]) if (!keys.includes(key)) this.remove(key);
   }
 
   remove(key: string): void {
@@ -173,6 +178,7 @@ export class Viewer {
 
   /** Whether a label's place is not behind a part; a ring may lie under the metal of its arm. */
   private sees({ at, kind }: Label): boolean {
+    if (kind === "flag") return true;
     const back = new Vector3(0, 0, 1).applyQuaternion(this.eye.camera.quaternion);
     const from = new Vector3(...at).addScaledVector(back, kind === "code" ? 0.8 : 2.2);
     const ray = new Raycaster(from, back).ray;

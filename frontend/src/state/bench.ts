@@ -1,13 +1,19 @@
 import { signal } from "@preact/signals";
 import { api, troubleWords, type CasePageData, type CaseRow, type JobRow } from "../api/client";
+import type { components } from "../api/schema";
 import { LANGUAGES, type Key, type Language } from "../lib/words";
+
+export const LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "papers", "month"] as const;
+export type Leaf = (typeof LEAVES)[number];
 
 export const cases = signal<CaseRow[] | null>(null);
 export const page = signal<CasePageData | null>(null);
 export const jobs = signal<ReadonlyMap<string, JobRow>>(new Map());
 export const trouble = signal("");
 export const connected = signal(true);
-export const place = signal(readPlace());
+/** The case that the address names, or nothing; and which of its pages. */
+export const place = signal(readPlace()[0]);
+export const leaf = signal<Leaf>(readPlace()[1]);
 export const language = signal<Language>(firstLanguage());
 export const author = signal(localStorage.getItem("author") ?? "");
 
@@ -26,9 +32,17 @@ export function setAuthor(name: string): void {
   localStorage.setItem("author", name);
 }
 
-/** The case that the address names, or nothing for the list. */
-function readPlace(): string {
-  return decodeURIComponent(location.hash.replace(/^#\/?/, ""));
+export type StagesData = components["schemas"]["Stages"];
+export const stages = signal<StagesData | null>(null);
+
+/** The case that the address names, or nothing for the list; and the page of it. */
+function readPlace(): [string, Leaf] {
+  const [name = "", page = ""] = location.hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
+  return [name, LEAVES.find((one) => one === page) ?? "design"];
+}
+
+export function addressOf(name: string, page: Leaf = "design"): string {
+  return `#/${encodeURIComponent(name)}${page === "design" ? "" : `/${page}`}`;
 }
 
 function firstLanguage(): Language {
@@ -37,7 +51,10 @@ function firstLanguage(): Language {
 }
 
 window.addEventListener("hashchange", () => {
-  place.value = readPlace();
+  const [name, page] = readPlace();
+  if (name !== place.value) stages.value = null;
+  place.value = name;
+  leaf.value = page;
 });
 
 export async function loadCases(): Promise<void> {
@@ -50,6 +67,30 @@ export async function loadPage(name: string): Promise<void> {
   const { data, error } = await api.GET("/api/cases/{name}", { params: { path: { name } } });
   if (data && place.value === name) page.value = data;
   else if (error) trouble.value = troubleWords(error);
+}
+
+export async function loadStages(name: string): Promise<void> {
+  const { data, error } = await api.GET("/api/cases/{name}/stages", { params: { path: { name } } });
+  if (data && place.value === name) stages.value = data;
+  else if (error) trouble.value = troubleWords(error);
+}
+
+/** Take the answer to a request for work. */
+export function takeJob(answer: { data?: JobRow; error?: unknown }): boolean {
+  if (answer.data) {
+    noteJob(answer.data);
+    trouble.value = "";
+    return true;
+  }
+  trouble.value = troubleWords(answer.error);
+  return false;
+}
+
+/** Send a form with files; the answer is a job. */
+export async function sendForm(address: string, body: FormData): Promise<boolean> {
+  const answer = await fetch(address, { method: "POST", body }).catch(() => null);
+  const told: unknown = await answer?.json().catch(() => undefined);
+  return takeJob(answer?.ok ? { data: told as JobRow } : { error: told });
 }
 
 /** Take the answer to a change: the page as it now is, or the trouble. */
@@ -69,18 +110,16 @@ export function by(reason: string): { author: string; reason: string; onto: numb
 }
 
 export async function workOut(name: string): Promise<void> {
-  const { data, error } = await api.POST("/api/cases/{name}/jobs", {
-    params: { path: { name } },
-    body: { task: "work out" },
-  });
-  if (data) noteJob(data);
-  else trouble.value = troubleWords(error);
+  takeJob(
+    await api.POST("/api/cases/{name}/jobs", {
+      params: { path: { name } },
+      body: { task: "work out" },
+    }),
+  );
 }
 
 export async function cancelJob(number: string): Promise<void> {
-  const { data, error } = await api.DELETE("/api/jobs/{number}", { params: { path: { number } } });
-  if (data) noteJob(data);
-  else trouble.value = troubleWords(error);
+  takeJob(await api.DELETE("/api/jobs/{number}", { params: { path: { number } } }));
 }
 
 export function openJobOf(name: string): JobRow | undefined {
@@ -97,7 +136,10 @@ function noteJob(job: JobRow): void {
 export function listen(): void {
   const stream = new EventSource("/api/events");
   stream.addEventListener("open", () => {
-    if (!connected.value && place.value) void loadPage(place.value);
+    if (!connected.value && place.value) {
+      void loadPage(place.value);
+      void loadStages(place.value);
+    }
     connected.value = true;
   });
   stream.addEventListener("error", () => {
@@ -113,7 +155,10 @@ export function listen(): void {
     noteJob(job);
     if (job.state === "done" || job.state === "failed") {
       if (job.error) trouble.value = job.error;
-      if (job.case === place.value) void loadPage(job.case);
+      if (place.value) {
+        void loadPage(place.value);
+        void loadStages(place.value);
+      }
       void loadCases();
     }
   });

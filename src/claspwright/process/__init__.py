@@ -27,7 +27,14 @@ from claspwright.process.finishing import (
     allowance_um,
     finishing_sheet,
 )
-from claspwright.process.furnace import FurnaceLog, FurnaceRun, Schedule, judge_run, schedule
+from claspwright.process.furnace import (
+    FurnaceLog,
+    FurnaceRun,
+    Schedule,
+    judge_run,
+    schedule,
+    schedule_names,
+)
 from claspwright.process.tables import process_limits
 from claspwright.process.thermal import (
     Body,
@@ -70,6 +77,7 @@ __all__ = [
     "lumped",
     "process_limits",
     "schedule",
+    "schedule_names",
     "slab_temperatures",
     "time_at_temperature",
     "virgin",

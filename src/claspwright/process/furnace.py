@@ -80,6 +80,11 @@ class FurnaceRun:
         return not any(finding.severity == "stop" for finding in self.findings)
 
 
+def schedule_names() -> tuple[str, ...]:
+    """Names of the schedules that come along."""
+    return tuple(table("schedules.toml"))
+
+
 def schedule(name: str) -> Schedule:
     """A schedule by its name, or the one for an alloy.
 

@@ -15,7 +15,16 @@ from claspwright import __version__
 from claspwright.app.bench.jobs import JobBook
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.base import ClaspwrightError, InputError, StaleRecordError
-from claspwright.web import case_routes, form_routes, intake_routes, job_routes, view_routes
+from claspwright.web import (
+    build_routes,
+    case_routes,
+    form_routes,
+    intake_routes,
+    job_routes,
+    register_routes,
+    stage_routes,
+    view_routes,
+)
 from claspwright.web.access import guard
 from claspwright.web.bench import Bench
 from claspwright.web.models import Trouble
@@ -42,7 +51,10 @@ def create_app(lab: Laboratory, jobs: JobBook, token: str) -> FastAPI:
         },
     )
     app.state.bench = Bench(lab, jobs)
-    for module in (case_routes, form_routes, intake_routes, view_routes, job_routes):
+    for module in (
+        case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
+        build_routes, register_routes,
+    ):  # fmt: skip
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)
     app.exception_handler(RequestValidationError)(_bad_request)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import AsyncIterator
-from dataclasses import asdict
 
 from fastapi import APIRouter, Request
 from fastapi.sse import EventSourceResponse, ServerSentEvent
@@ -21,19 +20,19 @@ _STEP_S = 0.5  # how long the end of the server may go unnoticed
 @routes.get("/jobs")
 def list_jobs(bench: TheBench) -> JobList:
     """All jobs, the newest first."""
-    return JobList(jobs=[_row(job) for job in bench.jobs.jobs()])
+    return JobList(jobs=[JobRow.of(job) for job in bench.jobs.jobs()])
 
 
 @routes.post("/cases/{name}/jobs", status_code=202)
 def ask_for_work(name: CaseName, body: JobWish, bench: TheBench) -> JobRow:
     """Ask for work on a case."""
-    return _row(bench.jobs.ask(name, body.task))
+    return JobRow.of(bench.jobs.ask(name, body.task))
 
 
 @routes.delete("/jobs/{number}")
 def cancel_job(number: str, bench: TheBench) -> JobRow:
     """Stop a job."""
-    return _row(bench.jobs.cancel(number))
+    return JobRow.of(bench.jobs.cancel(number))
 
 
 @routes.get("/events", response_class=EventSourceResponse)
@@ -49,7 +48,7 @@ async def events(request: Request, bench: TheBench) -> AsyncIterator[ServerSentE
     try:
         yield ServerSentEvent(
             event="jobs",
-            data={"jobs": [_row(j).model_dump() for j in bench.jobs.jobs() if j.is_open]},
+            data={"jobs": [JobRow.of(j).model_dump() for j in bench.jobs.jobs() if j.is_open]},
         )
         quiet = 0.0
         while not bench.closing.is_set() and not await request.is_disconnected():
@@ -61,10 +60,6 @@ async def events(request: Request, bench: TheBench) -> AsyncIterator[ServerSentE
                     quiet = 0.0
                     yield ServerSentEvent(event="beat", data={})
                 continue
-            yield ServerSentEvent(event="job", data=_row(job).model_dump())
+            yield ServerSentEvent(event="job", data=JobRow.of(job).model_dump())
     finally:
         end()
-
-
-def _row(job: Job) -> JobRow:
-    return JobRow(**asdict(job))

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from claspwright.app.bench.jobs import Job
 from claspwright.framework import MajorConnector, Retainer
 
 Number = Annotated[float, Field(allow_inf_nan=False, ge=-1e6, le=1e6)]
@@ -60,6 +61,11 @@ class JobRow(_Model):
     fraction: float
     phase: str
     error: str
+
+    @classmethod
+    def of(cls, job: Job) -> JobRow:
+        """A job as the page is told of it."""
+        return cls(**{name: getattr(job, name) for name in cls.model_fields})
 
 
 class JobList(_Model):

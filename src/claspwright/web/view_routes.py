@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import mimetypes
-from pathlib import Path
-
 from fastapi import APIRouter
 from fastapi.responses import FileResponse
 
 from claspwright.app.bench.readings import section, way_between
 from claspwright.app.bench.view_files import VIEW_NAME
-from claspwright.base import InputError
 from claspwright.web.bench import CaseName, TheBench
 from claspwright.web.models import (
     CutAnswer,
@@ -19,6 +15,7 @@ from claspwright.web.models import (
     WayAnswer,
     WayWish,
 )
+from claspwright.web.sent_files import file_in
 
 routes = APIRouter(prefix="/api/cases", tags=["views"])
 
@@ -26,19 +23,19 @@ routes = APIRouter(prefix="/api/cases", tags=["views"])
 @routes.get("/{name}/view", response_class=FileResponse)
 def read_view(name: CaseName, bench: TheBench) -> FileResponse:
     """The list of all that the screen shows, as JSON."""
-    return _file(bench.lab.kept("view", _known(bench, name)), VIEW_NAME)
+    return file_in(bench.lab.kept("view", _known(bench, name)), VIEW_NAME)
 
 
 @routes.get("/{name}/view/{file}", response_class=FileResponse)
-def read_view_file(name: CaseName, file: str, bench: TheBench) -> FileResponse:
+def read_viewfile_in(name: CaseName, file: str, bench: TheBench) -> FileResponse:
     """A mesh or a picture of the view."""
-    return _file(bench.lab.kept("view", _known(bench, name)), file)
+    return file_in(bench.lab.kept("view", _known(bench, name)), file)
 
 
 @routes.get("/{name}/results/{file}", response_class=FileResponse)
 def read_result(name: CaseName, file: str, bench: TheBench) -> FileResponse:
     """A file of the results, such as report.pdf."""
-    return _file(bench.lab.results_of(_known(bench, name)), file)
+    return file_in(bench.lab.results_of(_known(bench, name)), file)
 
 
 @routes.post("/{name}/way")
@@ -69,12 +66,3 @@ def cut_section(name: CaseName, body: SectionWish, bench: TheBench) -> SectionAn
 def _known(bench: TheBench, name: str) -> str:
     bench.lab.folder_of(name)
     return name
-
-
-def _file(folder: Path, name: str) -> FileResponse:
-    """A file that lies in the folder itself; no other name is followed."""
-    known = {entry.name for entry in folder.iterdir()} if folder.is_dir() else set()
-    if name not in known or not (folder / name).is_file() or (folder / name).is_symlink():
-        raise InputError(f"there is no file {name!r} here", remedy="Work the case out first.")
-    kind = mimetypes.guess_type(name)[0] or "application/octet-stream"
-    return FileResponse(folder / name, media_type=kind)

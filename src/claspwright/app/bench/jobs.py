@@ -9,10 +9,10 @@ from __future__ import annotations
 import json
 import multiprocessing
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, field, replace
 from typing import Any, Literal
 
 from claspwright.app.bench.laboratory import Laboratory
@@ -31,6 +31,7 @@ class Job:
     id: str
     case: str
     task: str  # one of worker.TASKS
+    wish: Mapping[str, Any] = field(default_factory=dict)  # Any: a JSON object, see worker
     state: JobState = "waiting"
     fraction: float = 0.0
     phase: str = ""
@@ -82,17 +83,18 @@ class JobBook:
                 raise InputError(f"there is no job {number!r}", remedy="Take one from the list.")
             return self._jobs[number]
 
-    def ask(self, case: str, task: str) -> Job:
+    def ask(self, case: str, task: str, wish: Mapping[str, Any] | None = None) -> Job:
         """Ask for work; the same work that waits or runs already is not asked for twice."""
         self._lab.folder_of(case)
         if task not in TASKS:
             raise InputError(f"there is no task {task!r}", remedy=f"Ask for {', '.join(TASKS)}.")
         with self._lock:
             for job in self._jobs.values():
-                if job.state == "waiting" and (job.case, job.task) == (case, task):
+                same = (job.case, job.task, job.wish) == (case, task, wish or {})
+                if job.state == "waiting" and same:
                     return job
             number = max((int(key[2:]) for key in self._jobs), default=0) + 1
-            job = Job(f"J-{number:05d}", case, task)
+            job = Job(f"J-{number:05d}", case, task, wish or {})
             self._note(job)
             self._start(job)
             return job
@@ -139,7 +141,7 @@ class JobBook:
     def _start(self, job: Job) -> None:
         stop = self._manager.Event()
         self._stops[job.id] = stop
-        task = (self._lab.root, job.case, job.task, job.id, self._told, stop)
+        task = (self._lab.root, job.case, job.task, dict(job.wish), (job.id, self._told, stop))
         try:
             future = self._pool.submit(do_task, *task)
         except BrokenProcessPool:

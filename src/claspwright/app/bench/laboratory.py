@@ -5,6 +5,10 @@
     LAB/                          or LAB/cases/
       B-0142/case.toml            a case: the folder that `claspwright new` makes
     LAB/results/B-0142/           what a run leaves
+    LAB/proof/B-0142/             and so for each later stage of one case: see `CaseStage`
+    LAB/builds/P-0001/            a build of one or several cases
+    LAB/register/                 the laboratory's register
+    LAB/laboratory.toml           its particulars, as the documents print them
     LAB/.claspwright/view/        meshes made ready for the screen, by case
     LAB/.claspwright/revisions/   every state of every sheet, with author and reason
     LAB/.claspwright/jobs/        work that was asked for
@@ -13,12 +17,18 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 from claspwright.base import InputError
 from claspwright.case import SHEET_NAME, CaseSheet, read_sheet
 
+CaseStage = Literal["proof", "preparation", "furnace", "inspection", "papers"]
+CASE_STAGES: tuple[CaseStage, ...] = ("proof", "preparation", "furnace", "inspection", "papers")
+_BUILD = re.compile(r"P-[0-9]{4,6}")
+_TAKEN = frozenset(("results", "builds", "register", *CASE_STAGES))
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,63}")
 
 
@@ -80,6 +90,44 @@ class Laboratory:
         """Folder of a case's results; it may not exist yet."""
         return self.root / "results" / name
 
+    def made(self, stage: CaseStage, name: str) -> Path:
+        """Folder of what a later stage left of a case; it may not exist yet."""
+        return self.root / stage / name
+
+    def builds(self) -> dict[str, Path]:
+        """Folder of each build by its name, the newest first."""
+        place = self.root / "builds"
+        found = place.iterdir() if place.is_dir() else ()
+        return {f.name: f for f in sorted(found, reverse=True) if _BUILD.fullmatch(f.name)}
+
+    def build_of(self, name: str) -> Path:
+        """Folder of a build.
+
+        Raises:
+            InputError: there is no such build.
+        """
+        folder = self.builds().get(name)
+        if folder is None:
+            raise InputError(
+                f"there is no build {name!r}", remedy="Take a name from the list of builds."
+            )
+        return folder
+
+    def new_build(self, taken: Collection[str] = ()) -> str:
+        """Name of the next build, beyond those that are there or in `taken`."""
+        numbers = [int(name[2:]) for name in (*self.builds(), *taken)]
+        return f"P-{max(numbers, default=0) + 1:04d}"
+
+    @property
+    def register(self) -> Path:
+        """Folder of the register; it may not exist yet."""
+        return self.root / "register"
+
+    @property
+    def particulars(self) -> Path:
+        """File with the laboratory's name and address; it may not exist yet."""
+        return self.root / "laboratory.toml"
+
     def kept(self, *parts: str) -> Path:
         """A place among what the bench keeps for itself."""
         return self.root.joinpath(".claspwright", *parts)
@@ -87,4 +135,4 @@ class Laboratory:
 
 def good_name(name: str) -> bool:
     """Whether a name can name a case's folder on every system."""
-    return bool(_NAME.fullmatch(name)) and not name.endswith((".", " ")) and name != "results"
+    return bool(_NAME.fullmatch(name)) and not name.endswith((".", " ")) and name not in _TAKEN

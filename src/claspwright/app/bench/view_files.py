@@ -50,7 +50,7 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
     with whole_folder(out) as folder:
         labels = None if work.arch is None else work.arch.crown_of_face
         parts = [
-            _write_part(folder, part, labels if part.key == "model" else None)
+            write_part(folder, part, labels if part.key == "model" else None)
             for part in content.parts
         ]
         listed: dict[str, Any] = {
@@ -85,8 +85,8 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
         write_json(folder / VIEW_NAME, listed)
 
 
-def _write_part(folder: Path, part: Part, labels: Any) -> dict[str, Any]:
-    """One mesh as bytes; Any: tooth codes of the model's faces, or None."""
+def write_part(folder: Path, part: Part, labels: Any = None) -> dict[str, Any]:
+    """Write one mesh as bytes and tell what it holds; Any: tooth codes of the faces, or None."""
     pieces = [part.mesh.vertices.astype("<f4").tobytes(), part.mesh.faces.astype("<u4").tobytes()]
     if part.values is not None:
         pieces.append(part.values.astype("<f4").tobytes())

@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Final
 
 from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.later_stages import (
+    build,
+    inspect,
+    judge_furnace,
+    make_papers,
+    prepare,
+    prove,
+    rescan,
+)
 from claspwright.app.bench.view_files import write_view
 from claspwright.app.hashes import input_hashes
 from claspwright.app.memory import FolderMemory
@@ -18,8 +27,10 @@ from claspwright.report import ReportContent
 
 _LEAST_S = 0.1  # between two words on the progress
 
+Wish = Mapping[str, Any]  # Any: a JSON object, checked where it was asked for
 
-def _work_out(lab: Laboratory, case: str, progress: Progress) -> None:
+
+def _work_out(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
     """The main job on a case, with the view of it for the screen."""
     folder = lab.folder_of(case)
     inputs = input_hashes(lab.sheet_of(case))
@@ -31,15 +42,32 @@ def _work_out(lab: Laboratory, case: str, progress: Progress) -> None:
     run_case(folder, lab.results_of(case), memory=memory, also=also, progress=progress)
 
 
-TASKS: Final[dict[str, Callable[[Laboratory, str, Progress], None]]] = {"work out": _work_out}
+TASKS: Final[dict[str, Callable[[Laboratory, str, Wish, Progress], None]]] = {
+    "work out": _work_out,
+    "prove": prove,
+    "prepare": prepare,
+    "build": build,
+    "furnace": judge_furnace,
+    "inspect": inspect,
+    "papers": make_papers,
+    "rescan": rescan,
+}
 
 
-def do_task(root: Path, case: str, task: str, number: str, told: Any, stop: Any) -> None:
-    """Do one job; Any: a queue and an event that a manager process holds.
+def do_task(root: Path, case: str, task: str, wish: Wish, ways: tuple[str, Any, Any]) -> None:
+    """Do one job.
+
+    Args:
+        root: the laboratory's folder.
+        case: its case.
+        task: one of `TASKS`.
+        wish: what else was asked for.
+        ways: number of the job, and a queue and an event that a manager process holds (Any).
 
     Raises:
-        Cancelled: `stop` was set.
+        Cancelled: the event was set.
     """
+    number, told, stop = ways
     last = 0.0
 
     def progress(fraction: float, phase: str) -> None:
@@ -53,4 +81,4 @@ def do_task(root: Path, case: str, task: str, number: str, told: Any, stop: Any)
         told.put((number, fraction, phase))
 
     progress(0.0, "begins")
-    TASKS[task](Laboratory(root), case, progress)
+    TASKS[task](Laboratory(root), case, wish, progress)

@@ -1,0 +1,150 @@
+"""What goes over the wire of the stages after the framework, of builds and of the register."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Name = Annotated[str, Field(min_length=1, max_length=64)]
+Line = Annotated[str, Field(max_length=200)]
+Json = dict[str, Any]  # Any: a tree as the stage's own file holds it
+
+
+class _Model(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class StageRow(_Model):
+    """How one later stage of a case stands."""
+
+    stage: Literal["proof", "preparation", "furnace", "inspection", "papers"]
+    done: bool
+    stale: bool
+    files: list[str]
+    answers: Json = Field(description="what the stage's JSON files hold, by their names")
+    view_stamp: str
+
+
+class BuildRow(_Model):
+    """One build of one or several cases."""
+
+    name: str
+    cases: list[str]
+    stale: list[str] = Field(description="cases that have changed since")
+    told: Json
+    files: dict[str, list[str]]
+    view_stamp: str
+
+
+class Stages(_Model):
+    """The later stages of a case."""
+
+    stages: list[StageRow]
+    builds: list[BuildRow]
+
+
+class ProofWish(_Model):
+    """What to prove."""
+
+    elements_mm: float | None = Field(
+        None, ge=0.1, le=0.6, description="edge of the finite elements; null: without them"
+    )
+
+
+class BuildWish(_Model):
+    """What to build together."""
+
+    cases: list[Name] = Field(min_length=1, max_length=60)
+    machine: Name = "round-100"
+    process: Name = "cocr-25um"
+    orientation: int = Field(1, ge=1, le=20, description="which of the best; 1 is the best")
+    layer_files: bool = True
+
+
+class BuildForms(_Model):
+    """What can be chosen for a build and a furnace run."""
+
+    machines: list[str]
+    processes: list[str]
+    schedules: list[str]
+
+
+class LayerPart(_Model):
+    """One part, or its supports, in one layer; plate frame."""
+
+    name: str
+    kind: Literal["part", "support"]
+    contours_mm: list[list[list[float]]]
+
+
+class Layer(_Model):
+    """Every contour of one layer."""
+
+    parts: list[LayerPart]
+
+
+class Signature(_Model):
+    """Who enters something."""
+
+    by: str = Field(min_length=1, max_length=100, pattern=r"\S")
+
+
+class EntryWish(Signature):
+    """One entry of the register."""
+
+    kind: Name
+    id: str = Field(min_length=1, max_length=120)
+    fields: Json
+
+
+class RegisterRow(_Model):
+    """One thing that the register holds."""
+
+    kind: str
+    id: str
+    fields: Json
+
+
+class RegisterPage(_Model):
+    """What the register holds of a case and what it still lacks."""
+
+    case_id: str
+    entered: bool
+    entries: list[RegisterRow]
+    stops: list[str]
+    sent: str
+
+
+class Entered(_Model):
+    """Number of an entry."""
+
+    number: int
+
+
+class Kinds(_Model):
+    """Fields of each kind of entry with their types."""
+
+    kinds: dict[str, dict[str, dict[str, str]]]
+
+
+class Particulars(_Model):
+    """The laboratory as the documents print it."""
+
+    name: Line = ""
+    address: Line = ""
+    sites: list[Line] = Field([], max_length=20)
+    responsible: Line = ""
+    country: Line = ""
+    registration: Line = ""
+    phone: Line = ""
+    authorised_representative: Line = ""
+
+
+class MonthPage(_Model):
+    """Figures from one day to another."""
+
+    first: date
+    last: date
+    figures: Json
