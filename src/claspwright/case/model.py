@@ -191,6 +191,16 @@ class DentureBase(_Table):
     thickness_mm: Number | None = Field(None, gt=0, le=3, description="of the lattice's struts")
 
 
+class Fit(_Table):
+    """How far metal stands off its model, by region, from the laboratory's own calibration."""
+
+    tissue_mm: Number = Field(0.0, ge=0, le=0.3, description="connectors and bases")
+    guiding_planes_mm: Number = Field(0.0, ge=0, le=0.3)
+    rests_mm: Number = Field(0.0, ge=0, le=0.3)
+    arms_mm: Number = Field(0.0, ge=0, le=0.3)
+    calibration: str = Field("", description="where the figures were measured: test piece, date")
+
+
 class Sheet(_Table):
     """The whole case sheet, version 1."""
 
@@ -206,3 +216,4 @@ class Sheet(_Table):
     major_connector: MajorConnector | None = None
     retainer: list[Retainer] = Field(default_factory=list)
     denture_base: list[DentureBase] = Field(default_factory=list)
+    fit: Fit | None = None

@@ -21,7 +21,7 @@ from claspwright.case.model import Sheet
 from claspwright.case.places import line_of
 from claspwright.case.sheet import CaseSheet, Prescription, ScanFiles
 from claspwright.case.wax import wax_of
-from claspwright.framework import Clasp, DentureBase, MajorConnector, Retainer, Wishes
+from claspwright.framework import Clasp, DentureBase, FitOffsets, MajorConnector, Retainer, Wishes
 
 SHEET_NAME = "case.toml"
 _MOST_BYTES = 4_000_000
@@ -194,6 +194,7 @@ def _wishes(sheet: Sheet, prescription: Prescription) -> Wishes:
             _retainer(item, parse_tooth(item.tooth, notation)) for item in sheet.retainer
         ),
         connector=_connector(sheet.major_connector),
+        fit=FitOffsets(**_given(sheet.fit, FitOffsets)) if sheet.fit is not None else FitOffsets(),
         bases=tuple(
             _base(item, tuple(parse_tooth(code, notation) for code in item.teeth))
             for item in sheet.denture_base

@@ -45,7 +45,8 @@ SMALLEST, LARGEST = 0.75, 1.15  # of the average mesiodistal size that a gap may
 FLANGE_MM = 2.0  # thickness of acrylic over the tissue (common practice, no source)
 COLLAR_MM = 1.0  # of acrylic round a tooth
 COLLAR_SHARE = 0.3  # of a tooth's height that acrylic covers
-FINISH_MM = 2.2  # from the inner rail of an upper lattice to its finish line
+FINISH_MM = 2.2  # from the inner rail of a lattice to its finish line
+FLANGE_DOWN_MM = 3.0  # farther down on the tongue side of a lower free end
 SOFT_MM = 1.0  # fillet of the acrylic
 
 
@@ -312,14 +313,22 @@ def _misfit(span: Span, base: DentureBase, share: float) -> Finding:
     )
 
 
+def _inner_widths(arch: DentalArch, span: Span) -> Floats:
+    """(K,) from the crest to where acrylic ends towards tongue or palate: past the inner rail.
+
+    Beside a lower free end it goes on down the tongue side.
+    """
+    wide = np.asarray(span.lingual_width_mm)
+    more = FLANGE_DOWN_MM if arch.scan.jaw == "mandible" and None in span.ends else 0.0
+    return np.minimum(wide, np.clip(wide - 1.5, 2.2, 4.6) + FINISH_MM + more)
+
+
 def _outline(ground: Terrain, arch: DentalArch, span: Span) -> Polygon:
     """Plan outline of the acrylic of a span, grid frame: to the limits of a base on both sides."""
     frame = ground.grid.frame
     crest = frame.apply(span.crest)
     out = frame.turn(span.buccal)
-    inner = np.asarray(span.lingual_width_mm)
-    if arch.scan.jaw == "maxilla":
-        inner = np.minimum(inner, np.clip(inner - 1.5, 2.2, 4.6) + FINISH_MM)
+    inner = _inner_widths(arch, span)
     sides: tuple[list[Floats], list[Floats]] = ([], [])
     for side, sign, widths in ((sides[0], 1.0, span.buccal_width_mm), (sides[1], -1.0, inner)):
         for n in range(0, len(crest), 2):
@@ -359,7 +368,9 @@ def _acrylic(
     small = Grid(grid.frame, box.low, step, off.shape)
     plan = plan_distance_in(grid, box, [ring])[::2, ::2]
     z = (box.low[2] + step * np.arange(off.shape[2])).astype(np.float32)
-    low_at, high_at = _flange_heights(ground, span, crest, box.low, step, plan.shape)
+    low_at, high_at = _flange_heights(
+        ground, span, _inner_widths(arch, span), crest, box.low, step, plan.shape
+    )
     flange = np.maximum.reduce(
         [off - np.float32(FLANGE_MM), np.broadcast_to(plan[:, :, None], off.shape),
          z - high_at[:, :, None], low_at[:, :, None] - z]
@@ -382,12 +393,18 @@ def _acrylic(
 
 
 def _flange_heights(
-    ground: Terrain, span: Span, crest: Floats, low: Floats, step: float, shape: tuple[int, ...]
+    ground: Terrain,
+    span: Span,
+    inner: Floats,
+    crest: Floats,
+    low: Floats,
+    step: float,
+    shape: tuple[int, ...],
 ) -> tuple[Singles, Singles]:
     """(nx, ny) heights between which acrylic lies on the tissue: from the limits to the crest."""
     out = ground.grid.frame.turn(span.buccal)
     ends = []
-    for sign, widths in ((1.0, span.buccal_width_mm), (-1.0, span.lingual_width_mm)):
+    for sign, widths in ((1.0, span.buccal_width_mm), (-1.0, inner)):
         reach = np.full(len(crest), np.nan)
         for n in range(0, len(crest), 2):
             profile = ground.profile(crest[n], sign * out[n], float(widths[n]) + 3.0)

@@ -121,6 +121,30 @@ class DentureBase:
 
 
 @dataclass(frozen=True, slots=True)
+class FitOffsets:
+    """How far metal stands off its model, by region; zero unless a calibration asks for it [mm].
+
+    Printed surfaces are rough and finishing takes metal: a laboratory measures both on its own
+    machine and writes what is left between them here.
+    """
+
+    tissue_mm: float = 0.0  # connectors, bases
+    guiding_planes_mm: float = 0.0
+    rests_mm: float = 0.0
+    arms_mm: float = 0.0
+
+    @property
+    def most(self) -> float:
+        """The greatest one."""
+        return max(self.tissue_mm, self.guiding_planes_mm, self.rests_mm, self.arms_mm)
+
+    @property
+    def any(self) -> bool:
+        """Whether any is asked for."""
+        return self.most > 0
+
+
+@dataclass(frozen=True, slots=True)
 class Reason:
     """Why a proposed line of the case sheet is as it is."""
 
@@ -138,3 +162,4 @@ class Design:
     bases: tuple[DentureBase, ...]
     reasons: tuple[Reason, ...] = ()
     findings: tuple[Finding, ...] = ()  # of the proposal: what was assumed, what stays open
+    fit: FitOffsets = FitOffsets()

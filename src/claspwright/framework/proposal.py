@@ -153,7 +153,7 @@ def propose_design(
     bases, base_reasons = _bases(plan.areas, wishes)
     reasons += [*([why] if why else []), *base_reasons]
     findings += [_as_finding(arch, reason) for reason in reasons]
-    return Design(tuple(retainers), connector, bases, tuple(reasons), tuple(findings))
+    return Design(tuple(retainers), connector, bases, tuple(reasons), tuple(findings), wishes.fit)
 
 
 def _thinned(cast: Cast) -> tuple[Retainer, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from claspwright.base import InputError
-from claspwright.framework.design import DentureBase, MajorConnector, Retainer
+from claspwright.framework.design import DentureBase, FitOffsets, MajorConnector, Retainer
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +22,7 @@ class Wishes:
     not_replaced: tuple[int, ...] = ()
     present_abutments: tuple[int, ...] = ()  # third molars that may carry the denture
     functional_depth_mm: float | None = None  # lingual, probed by the dentist
+    fit: FitOffsets = FitOffsets()
 
     def __post_init__(self) -> None:
         teeth = [r.tooth for r in self.retainers]
