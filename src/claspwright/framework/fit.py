@@ -26,11 +26,6 @@ OFFSET_OF: dict[ComponentKind, str] = {
     "approach arm": "arms_mm",
 }
 ORDER = ("tissue_mm", "arms_mm", "guiding_planes_mm", "rests_mm")  # where two meet: the last one
-    "tissue_mm",
-    "arms_mm",
-    "guiding_planes_mm",
-    "rests_mm",
-)  # the last one holds where two meet
 NEAR_MM = 0.25  # round a piece within which its offset holds
 RUN_OUT_MM = 0.25  # over which one offset runs out into the next
 LEAST_MM = 0.002  # of offset, below which nothing is taken away
