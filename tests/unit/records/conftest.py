@@ -9,12 +9,11 @@ import socket
 import subprocess
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from sqlalchemy import text
 
 from claspwright.records import Register, Signed, init_register, open_engine
 
@@ -60,7 +59,7 @@ def server() -> Iterator[str]:
         wait_for(url)
         yield url
     finally:
-        running.send_signal(signal.SIGINT)  # the server's fast way to end
+        running.send_signal(signal.SIGQUIT)  # at once: nothing of it is kept
         running.wait(30)
         shutil.rmtree(folder, ignore_errors=True)
 
@@ -83,16 +82,18 @@ def place(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[str, str]:
     """Where a new register goes: address of the database, folder of the files."""
     if request.param == "sqlite":
         return str(tmp_path / "lab"), str(tmp_path / "lab" / "files")
-    return new_database(request.getfixturevalue("server")), str(tmp_path / "files")
+    return new_laboratory(request.getfixturevalue("server")), str(tmp_path / "files")
 
 
-def new_database(url: str) -> str:
-    name = f"lab{time.monotonic_ns()}"
-    engine = open_engine(url)
-    with engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-        connection.execute(text(f"CREATE DATABASE {name}"))
-    engine.dispose()
-    return url.rsplit("/", 1)[0] + "/" + name
+def new_laboratory(url: str) -> str:
+    """Address of a laboratory of its own in the server's one database."""
+    return f"{url}?laboratory=lab{time.monotonic_ns()}"
+
+
+@pytest.fixture
+def another_laboratory(server: str) -> Callable[[], str]:
+    """Makes addresses of laboratories in the server's database, a new one at each call."""
+    return lambda: new_laboratory(server)
 
 
 @pytest.fixture

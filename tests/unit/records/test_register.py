@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import threading
 import zipfile
+from collections.abc import Callable
+from importlib.resources import as_file, files
 from pathlib import Path
 
 import pytest
+from alembic.config import Config
+from alembic.script import ScriptDirectory
 from sqlalchemy import text
 
 from claspwright.base import InputError, StaleRecordError
@@ -28,7 +32,6 @@ from claspwright.records import (
     upgrade,
     verify,
 )
-from claspwright.records.register import enter_one
 
 
 def small_laboratory(register: Register, me: Signed) -> None:
@@ -243,31 +246,65 @@ def test_workers_at_once_lose_nothing(register: Register, me: Signed) -> None:
     assert verdict.entries == 101
 
 
-def test_an_upgrade_from_the_first_schema_keeps_all(place: tuple[str, str], me: Signed) -> None:
-    address = place[0]
-    if "://" not in address:
-        Path(address).mkdir()
-        address = f"sqlite:///{address}/register.sqlite"
+def revisions() -> list[str]:
+    """All schemas there were, the first one first."""
+    engine = open_engine("sqlite://")
+    with as_file(files("claspwright.records").joinpath("migrations")) as folder:
+        config = Config()
+        config.set_main_option("script_location", str(folder))
+        found = [one.revision for one in ScriptDirectory.from_config(config).walk_revisions()]
+    engine.dispose()
+    return found[::-1]
+
+
+def test_an_upgrade_from_each_earlier_schema_keeps_all(
+    tmp_path: Path, me: Signed, another_laboratory: Callable[[], str]
+) -> None:
+    known = revisions()
+    assert known[-1] == newest_revision()
+    for database in ("sqlite", "postgresql"):
+        for earlier in known[:-1]:
+            if database == "sqlite":
+                folder = tmp_path / earlier
+                folder.mkdir()
+                address, opened = f"sqlite:///{folder}/register.sqlite", str(folder)
+            else:
+                address = opened = another_laboratory()
+            kept_and_found(address, opened, str(tmp_path / "files"), earlier, me)
+
+
+def kept_and_found(address: str, opened: str, store: str, earlier: str, me: Signed) -> None:
+    """A small laboratory written under an earlier schema, all of it there under the newest."""
     engine = open_engine(address)
-    upgrade(engine, "0001")
-    assert revision_of(engine) == "0001"
-    lot = {"alloy": "a", "mass_g": 1.0, "received": "2026-11-01"}
+    upgrade(engine, earlier)
+    assert revision_of(engine) == earlier
     with engine.execution_options(writing=True).begin() as connection:
         connection.execute(text(f"INSERT INTO head VALUES (1, 0, '{'0' * 64}')"))
-        enter_one(connection, Proposed("lot", "L-1", lot), me)
-    with pytest.raises(InputError, match="revision 0001"):
-        open_register(place[0], files=place[1])
-    with init_register(place[0], files=place[1]) as register:
+    old = Register(engine, Store(store))
+    small_laboratory(old, me)
+    now = old.current("part", "F-1")
+    assert now is not None
+    old.add("part", "F-1", {**now[1], "mass_g": 9.1}, me, supersedes=now[0])
+    old.set_person("P-17", {"name": "Jane Invented"})
+    before = list(old.entries())
+    with pytest.raises(InputError, match=f"revision {earlier}"):
+        open_register(opened, files=store)
+    with init_register(opened, files=store) as register:
         assert revision_of(register.engine) == newest_revision()
-        assert verify(register).whole
-        assert register.current("lot", "L-1") is not None
+        assert list(register.entries()) == before
+        assert register.head() == (before[-1].seq, before[-1].hash)
+        assert register.person("P-17") == {"name": "Jane Invented"}
+        assert [one.part for one in recall(register, "lot:L-1")] == ["F-2", "F-1"]
         register.keep_file("a.pdf", b"new table")
+        assert verify(register).whole
     engine.dispose()
 
 
 def test_addresses_that_cannot_be_used() -> None:
     with pytest.raises(InputError, match="needs a place for its files"):
         init_register("postgresql://lab@127.0.0.1/x")
+    with pytest.raises(InputError, match="cannot name a laboratory"):
+        open_engine("postgresql://lab@127.0.0.1/x?laboratory=a;b")
     with pytest.raises(InputError, match="SQLite or PostgreSQL"):
         init_register("mysql://lab@127.0.0.1/x", files="here")
     with pytest.raises(InputError, match="no register here"):
