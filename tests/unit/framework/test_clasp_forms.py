@@ -172,7 +172,7 @@ def test_two_shapes_join_as_on_the_canvas() -> None:
     one, two = Canvas(grid), Canvas(grid)
     for sweep in sweeps:
         one.add(sweep, 0.3)
-    two.add(joined(grid, *sweeps, 0.3))
+    two.add(joined(grid, sweeps[0], sweeps[1], 0.3))
     near = np.minimum(one.values, two.values) < 0.25
     assert near.sum() > 300
     np.testing.assert_allclose(one.values[near], two.values[near], atol=2e-4)
