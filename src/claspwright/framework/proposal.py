@@ -36,7 +36,15 @@ from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
 from claspwright.framework.clasp_kinds import admitted
 from claspwright.framework.connector_choice import proposed_connector
 from claspwright.framework.courses import bench_for
-from claspwright.framework.design import DentureBase, Design, Reason, RestForm, Retainer, Side
+from claspwright.framework.design import (
+    DentureBase,
+    Design,
+    FitOffsets,
+    Reason,
+    RestForm,
+    Retainer,
+    Side,
+)
 from claspwright.framework.rescue import rescued_sides
 from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
 from claspwright.framework.rulebook import proposal_rules
@@ -153,7 +161,14 @@ def propose_design(
     bases, base_reasons = _bases(plan.areas, wishes)
     reasons += [*([why] if why else []), *base_reasons]
     findings += [_as_finding(arch, reason) for reason in reasons]
-    return Design(tuple(retainers), connector, bases, tuple(reasons), tuple(findings), wishes.fit)
+    return Design(
+        tuple(retainers),
+        connector,
+        bases,
+        tuple(reasons),
+        tuple(findings),
+        getattr(wishes, "fit", FitOffsets()),
+    )
 
 
 def _thinned(cast: Cast) -> tuple[Retainer, ...]:
