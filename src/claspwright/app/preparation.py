@@ -13,11 +13,11 @@ import numpy as np
 from claspwright import __version__
 from claspwright.app.carry_out import carry_out
 from claspwright.app.folder import check_target, whole_folder
-from claspwright.app.rest_places import PLACES
+from claspwright.app.rest_places import places_of
 from claspwright.app.to_scan import point_of
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
-from claspwright.arch import PlaneReading, SeatReading, read_plane, read_seat
+from claspwright.arch import PlaneReading, SeatPlace, SeatReading, read_plane, read_seat
 from claspwright.base import Finding, GeometryError, Progress, part, silent
 from claspwright.case import read_sheet
 from claspwright.framework import plan_design
@@ -102,12 +102,11 @@ def _readings(work: Work) -> tuple[list[SeatReading], list[PlaneReading]]:
     free = {end for span in arch.spans if None in span.ends for end in span.ends if end}
     seats, planes = [], []
     for retainer in plan_design(arch, sheet.wishes).retainers:
-        for rest in retainer.rests:
-            key = "rest.cingulum_depth" if rest == "cingulum" else "rest.seat_floor"
-            wanted = limit(key).look_below or limit(key).value
-            seats.append(
-                read_seat(arch, retainer.tooth, PLACES[rest], path, wanted_mm=wanted)
-            )  # fmt: skip
+        for tooth, place in places_of(arch, retainer):
+            if any((s.seat.tooth, s.seat.where) == (tooth, place) for s in seats):
+                continue
+            wanted = limit(_depth_key(place)).look_below or limit(_depth_key(place)).value
+            seats.append(read_seat(arch, tooth, place, path, wanted_mm=wanted))
         planes += [
             read_plane(arch, retainer.tooth, end, path, free=retainer.tooth in free)
             for end in retainer.proximal_plates
@@ -115,16 +114,23 @@ def _readings(work: Work) -> tuple[list[SeatReading], list[PlaneReading]]:
     return seats, planes
 
 
+def _depth_key(place: SeatPlace) -> str:
+    if place.endswith("incisal"):
+        return "rest.incisal_depth"
+    return "rest.cingulum_depth" if place == "cingulum" else "rest.seat_floor"
+
+
 def _seat_ask(reading: SeatReading) -> PreparationAsk:
     seat = reading.seat
     place = f"tooth {seat.tooth}, {seat.where} rest seat"
     angle = reading.floor_to_connector_deg
     if not seat.prepared:
-        wanted = limit("rest.cingulum_depth" if seat.where == "cingulum" else "rest.seat_floor")
+        wanted = limit(_depth_key(seat.where))
+        front = seat.where == "cingulum" or seat.where.endswith("incisal")
+        wide = "rest.incisal_width" if seat.where.endswith("incisal") else "rest.seat_width"
         text = (
             f"{place}: prepare one, {wanted.value:.1f} mm deep"
-            f"{'' if seat.where == 'cingulum' else ' in its middle'}, "
-            f"{limit('rest.seat_width').value:.1f} mm wide."
+            f"{'' if front else ' in its middle'}, {limit(wide).value:.1f} mm wide."
         )
         return PreparationAsk(text, True, seat.point, "seat", wanted.cited)
     if reading.reduce_mm > LEAST_CUT_MM:

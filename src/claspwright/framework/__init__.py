@@ -32,6 +32,7 @@ from claspwright.framework.proposal import (
     propose_retainers,
     retention_zones,
 )
+from claspwright.framework.rest_kinds import facing
 from claspwright.framework.rulebook import default_clasp, default_connector
 from claspwright.framework.wishes import Wishes
 
@@ -67,6 +68,7 @@ __all__ = [
     "default_clasp",
     "default_connector",
     "distance_to_fulcrum",
+    "facing",
     "fulcrum_line",
     "indirect_reaches",
     "jaw_of_form",
