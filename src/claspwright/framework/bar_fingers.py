@@ -13,7 +13,6 @@ import numpy as np
 from claspwright.base import Floats
 from claspwright.framework.approach import settled_at_tip, upright_arm
 from claspwright.framework.arm_plans import (
-    LEAST_CLEARANCE,
     LEAST_TIP,
     ArmPlan,
     arm_start,
@@ -35,6 +34,7 @@ FINGER = 2.6  # mm from the foot to the tip of a finger, along the tooth, at mos
 FINGER_SHARE = 0.3  # of the width of a narrow tooth
 SAG = 0.15  # mm that the middle of a T's crosspiece lies below its tips
 FORK = 1.4  # mm that a Y divides below its tips
+FORK_LOW = 0.3  # mm of the fork, at most, that lie below the margin, where the arm crosses it
 FOOT_CLEAR = 1.0  # mm from the crosspiece's lower edge to the margin
 STEM = 0.72  # share of the approach arm's width that is left at the foot
 FINGER_WIDTH = (1.4, 0.9)  # mm at the foot and at the tip
@@ -100,7 +100,7 @@ def _foot(
     heights = [z for _, z, _ in tips]
     margin = float(chart.look_up(chart.margin, np.array([angle]))[0]) + FINGER_WIDTH[0] / 2
     if clasp.form == "Y-bar":  # the arm crosses the margin there in any case
-        return angle, max(min(heights) - FORK, margin + LEAST_CLEARANCE)
+        return angle, max(min(heights) - FORK, margin - FORK_LOW)
     return angle, max(float(np.mean(heights)) - SAG, margin + FOOT_CLEAR)
 
 
