@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.ndimage import gaussian_filter
 from scipy.spatial import ConvexHull, cKDTree
 from shapely import contains_xy
 from shapely.geometry import MultiPoint, Polygon
@@ -33,6 +34,7 @@ from claspwright.geometry import (
     merged,
     point_at,
     volume,
+    without_crumbs,
 )
 from claspwright.limits import limit
 from claspwright.survey import Survey
@@ -48,6 +50,7 @@ COLLAR_SHARE = 0.3  # of a tooth's height that acrylic covers
 FINISH_MM = 2.2  # from the inner rail of a lattice to its finish line
 FLANGE_DOWN_MM = 3.0  # farther down on the tongue side of a lower free end
 SOFT_MM = 1.0  # fillet of the acrylic
+CRUMB_MM3 = 2.0  # of acrylic that hangs on nothing
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -389,7 +392,9 @@ def _acrylic(
         return None
     solid = contour(_closed(Field(small, np.asarray(body, np.float32))))
     left = difference(solid, *(b.mesh for b in blocks), framework.solid)
-    return left if len(left.faces) else None
+    if not len(left.faces):
+        return None
+    return without_crumbs(left, CRUMB_MM3)[0]
 
 
 def _flange_heights(
@@ -419,9 +424,10 @@ def _flange_heights(
     columns = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1).reshape(-1, 2)
     _, near = cKDTree(crest[:, :2]).query(columns)
     outwards = ((columns - crest[near, :2]) * out[near, :2]).sum(axis=1) > 0
-    lowest = np.where(outwards, ends[0][near], ends[1][near])
+    lowest = np.where(outwards, ends[0][near], ends[1][near]).reshape(shape)
+    lowest = gaussian_filter(lowest, SOFT_MM / step, mode="nearest")
     highest = crest[near, 2] + FLANGE_MM
-    return lowest.reshape(shape).astype(np.float32), highest.reshape(shape).astype(np.float32)
+    return lowest.astype(np.float32), highest.reshape(shape).astype(np.float32)
 
 
 def _closed(field: Field) -> Field:
