@@ -26,6 +26,31 @@ class Rates:
     furnace_per_hour: float = 9.0
     labour_per_framework: float = 140.0
     casting_per_framework: float = 0.0  # lost-wax, by the laboratory's own numbers; 0: not given
+    casting: Casting | None = None  # the same by its shares
+
+
+@dataclass(frozen=True, slots=True)
+class Casting:
+    """What one lost-wax framework costs in this laboratory; its own figures, none is assumed."""
+
+    alloy_g: float  # melted for one, sprues too
+    alloy_per_g: float
+    materials: float  # wax, duplicating mass, investment, gas
+    labour: float
+    remake_share: float = 0.0  # of castings that are made again
+
+    def __post_init__(self) -> None:
+        if not 0.0 <= self.remake_share < 1.0:
+            raise InputError(f"a share of remakes of {self.remake_share} is none")
+
+    def shares(self) -> dict[str, float]:
+        """Cost of one good framework by share."""
+        good = 1.0 - self.remake_share
+        return {
+            "alloy": self.alloy_g * self.alloy_per_g / good,
+            "materials": self.materials / good,
+            "labour": self.labour / good,
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +74,10 @@ class Month:
     gaps: ControlChart | None
     gap_capability: Capability | None
     bias_by_place_um: Mapping[str, float]  # mean deviation by place on the platform
+    cost_by_share: Mapping[str, float]  # of a good framework; empty where there was none
+    casting_by_share: Mapping[str, float]  # empty where it was not given
+    adjusted_um: float | None  # metal taken away at the try-in, mean of those tried in
+    complaints: int
 
 
 def month_of(register: Register, first: str, last: str, rates: Rates) -> Month:
@@ -74,6 +103,8 @@ def month_of(register: Register, first: str, last: str, rates: Rates) -> Month:
     hours = sum(b.get("hours", 0.0) for b in runs)
     gaps = [b["rest_gap_um"] for _, b in checks if "rest_gap_um" in b]
     good = sum(1 for _, b in checks if b["passed"])
+    shares = _cost(rates, melted, len(builds), hours, len(mine), good)
+    cast = {} if rates.casting is None else rates.casting.shares()
     return Month(
         cases=len(cases),
         frameworks=len(mine),
@@ -86,12 +117,16 @@ def month_of(register: Register, first: str, last: str, rates: Rates) -> Month:
         powder_lost_g=sum(_lost(b) for b in builds.values()),
         furnace_hours=hours,
         furnace_failed=sum(1 for b in runs if not b["passed"]),
-        cost_per_framework=_cost(rates, melted, len(builds), hours, len(mine), good),
-        casting_per_framework=rates.casting_per_framework,
+        cost_per_framework=sum(shares.values()) if shares else None,
+        casting_per_framework=sum(cast.values()) or rates.casting_per_framework,
         currency=rates.currency,
         gaps=control_chart(gaps) if len(gaps) > 2 else None,
         gap_capability=capability(gaps, upper=REST_GAP_UM) if len(set(gaps)) > 2 else None,
         bias_by_place_um=_by_place(mine, checks),
+        cost_by_share=shares,
+        casting_by_share=cast,
+        adjusted_um=_adjusted(register, mine),
+        complaints=sum(1 for _, b in register.all_of("complaint") if b["case"] in cases),
     )
 
 
@@ -129,12 +164,25 @@ def _lost(build: Mapping[str, Any]) -> float:
 
 def _cost(
     rates: Rates, melted: float, builds: int, hours: float, made: int, good: int
-) -> float | None:
+) -> dict[str, float]:
+    """Cost of a good framework by share; what was spoilt is borne by the good ones."""
     if not good:
-        return None
-    total = rates.powder_per_g * melted + rates.machine_per_build * builds
-    total += rates.furnace_per_hour * hours + rates.labour_per_framework * made
-    return total / good
+        return {}
+    return {
+        "powder": rates.powder_per_g * melted / good,
+        "machine": rates.machine_per_build * builds / good,
+        "furnace": rates.furnace_per_hour * hours / good,
+        "labour": rates.labour_per_framework * made / good,
+    }
+
+
+def _adjusted(register: Register, parts: Mapping[str, Any]) -> float | None:
+    """Metal taken away at the try-in of each framework, as the mean of those tried in [um]."""
+    taken: Counter[str] = Counter()
+    for _, body in register.all_of("adjustment"):
+        if body["part"] in parts:
+            taken[body["part"]] += body["amount_um"]
+    return float(mean(taken.values())) if taken else None
 
 
 def _by_place(parts: Mapping[str, Any], checks: list[tuple[str, Any]]) -> dict[str, float]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import typer
 
 from claspwright.cli.bench import bench
-from claspwright.cli.build import build, slice_
+from claspwright.cli.build import build, coupon, slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
 from claspwright.cli.clinic import clinic
@@ -21,6 +21,7 @@ from claspwright.cli.papers import demo_month, dispatch, month, papers
 from claspwright.cli.preparation import preparation
 from claspwright.cli.process import acrylic, certificate, furnace
 from claspwright.cli.proof import arm, check
+from claspwright.cli.quality import quality
 from claspwright.cli.register import register
 from claspwright.cli.scans import compare_scans, rescan
 from claspwright.cli.survey import survey
@@ -50,6 +51,7 @@ app.command()(arm)
 app.command()(check)
 app.command("slice")(slice_)
 app.command()(build)
+app.command()(coupon)
 app.command()(fit)
 app.command()(seat)
 app.command()(areas)
@@ -59,6 +61,7 @@ app.command()(acrylic)
 app.command()(papers)
 app.command()(dispatch)
 app.command()(month)
+app.command()(quality)
 app.command("demo-month")(demo_month)
 app.command()(survey)
 app.add_typer(register, name="register")

@@ -73,18 +73,40 @@ def month(
     casting_per_framework: Annotated[
         float, typer.Option(min=0.0, help="Lost-wax casting by your own figures, to compare.")
     ] = 0.0,
+    casting_alloy_g: Annotated[
+        float, typer.Option(min=0.0, help="The same by shares: alloy melted for one.")
+    ] = 0.0,
+    casting_alloy_per_g: Annotated[float, typer.Option(min=0.0, help="Price of it.")] = 0.0,
+    casting_materials: Annotated[
+        float, typer.Option(min=0.0, help="Wax, duplicating mass, investment for one.")
+    ] = 0.0,
+    casting_labour: Annotated[float, typer.Option(min=0.0, help="Labour for one.")] = 0.0,
+    casting_remake_share: Annotated[
+        float, typer.Option(min=0.0, max=0.99, help="Share of castings made again.")
+    ] = 0.0,
+    pdf: Annotated[Path | None, typer.Option(help="Write the figures as PDF/A.")] = None,
     where: Where = HERE,
     files: Files = "",
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
 ) -> None:
     """What the laboratory made, what it took and what went wrong, from the register."""
-    from claspwright.app.month import Rates, month_of
+    from claspwright.app.month import Casting, Rates, month_of
+    from claspwright.app.month_page import month_page
+    from claspwright.app.whole_file import write_whole
     from claspwright.records import open_register
 
+    casting = None
+    if casting_alloy_g or casting_materials or casting_labour:
+        casting = Casting(casting_alloy_g, casting_alloy_per_g, casting_materials, casting_labour,
+                          casting_remake_share)  # fmt: skip
     rates = Rates(currency, powder_per_g, machine_per_build, furnace_per_hour,
-                  labour_per_framework, casting_per_framework)  # fmt: skip
+                  labour_per_framework, casting_per_framework, casting)  # fmt: skip
     with open_register(where, files=files) as opened:
-        tell_month(month_of(opened, first, last, rates), as_json=json_)
+        found = month_of(opened, first, last, rates)
+    tell_month(found, as_json=json_)
+    if pdf is not None:
+        content = month_page(found, first, last)
+        write_whole(pdf, lambda path: path.write_bytes(content))
 
 
 def demo_month(

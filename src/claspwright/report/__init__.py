@@ -2,6 +2,7 @@
 
 from claspwright.report.build_sheet import SheetContent, SheetPart, write_build_sheet
 from claspwright.report.case_record import CaseRecord, Laboratory, PartRecord
+from claspwright.report.chart_plot import control_chart_plot
 from claspwright.report.colours import VIRIDIS, mapped
 from claspwright.report.compose import compose
 from claspwright.report.cone_maps import as_png, as_svg, cone_maps, panels_of
@@ -32,6 +33,7 @@ from claspwright.report.papers_law import (
     statement,
     vigilance_note,
 )
+from claspwright.report.papers_month import Facts, month_paper
 from claspwright.report.papers_work import (
     build_sheet,
     finishing_paper,
@@ -72,6 +74,9 @@ from claspwright.report.survey_sheet import SurveyContent, survey_pictures, writ
 from claspwright.report.views import SIDES, Side, View, close_up, oblique, view
 
 __all__ = [
+    "Facts",
+    "control_chart_plot",
+    "month_paper",
     "SheetContent",
     "SheetPart",
     "film_strip_png",
