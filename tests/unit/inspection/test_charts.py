@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from claspwright.base import InputError
@@ -60,3 +61,16 @@ def test_regression_of_anscombe() -> None:
     assert slope.clear
     with pytest.raises(InputError, match="told apart"):
         drivers(y, {"x": x, "again": [2 * v for v in x]})
+
+
+def test_intervals_of_drivers_hold_the_truth_as_often_as_they_say() -> None:
+    truth, held = np.array([10.0, 2.0, 0.0]), np.zeros(3)
+    trials = 400
+    for seed in range(trials):
+        random = np.random.default_rng(seed)
+        x, z = random.uniform(-6, 6, (2, 25))
+        misfit = truth[0] + truth[1] * x + truth[2] * z + random.normal(0, 5, 25)
+        found = drivers(misfit.tolist(), {"x": x.tolist(), "z": z.tolist()})
+        held += [row.low < true < row.high for row, true in zip(found, truth, strict=True)]
+    # 95 %, within three standard errors of a share over 400 trials
+    assert np.abs(held / trials - 0.95).max() < 3.0 * np.sqrt(0.95 * 0.05 / trials)
