@@ -9,6 +9,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+from claspwright.build import BUILD_RULES
 from claspwright.limits import MARKS, Limit, limits
 from claspwright.materials import conditions, materials
 from claspwright.rules import FINISHED_RULES, PRESCRIPTION_RULES
@@ -59,6 +60,9 @@ def _rules() -> list[str]:
     for rule in FINISHED_RULES:
         told = (rule.check.__doc__ or "").split("\n")[0].rstrip(".")
         lines.append(f"| {rule.id} | {rule.title}: {told[:1].lower()}{told[1:]} | {rule.source} |")
+    lines += ["", "## Rules on a build", "", "| id | severity | what is held | source |"]
+    lines += ["| --- | --- | --- | --- |"]
+    lines += [f"| {r.id} | {r.severity} | {r.title} | {r.source} |" for r in BUILD_RULES]
     return [*lines, ""]
 
 

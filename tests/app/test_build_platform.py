@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from importlib.resources import files
 from pathlib import Path
 
 import lib3mf
@@ -104,3 +105,51 @@ def test_refused_sources(tmp_path: Path, solids: list[Path]) -> None:
     (tmp_path / "mine.txt").write_text("mine", encoding="utf-8")
     with pytest.raises(InputError, match="holds other files"):
         build_platforms(solids, tmp_path, wishes)
+
+
+def test_distortion_on_the_sheet_and_no_compensation_by_a_start_value(
+    solids: list[Path], tmp_path: Path
+) -> None:
+    out = tmp_path / "out"
+    wishes = BuildWishes("round-100", processes=1, layer_files=False, distortion=True)
+    result = build_platforms(solids[1:], out, wishes)
+    told = json.loads((out / "build.json").read_text(encoding="utf-8"))
+    (part,) = told["platforms"][0]["parts"]
+    assert part["distortion"]["after_relief_mm"]["p99"] > 0
+    assert part["distortion"]["compensated"] is None
+    assert "build.distortion-uncalibrated" in {f.rule for _, f in result.findings}
+    assert (out / "platform-1" / "distortion-b-18.png").is_file()
+    with pytest.raises(InputError, match="coupon"):
+        build_platforms(solids[1:], out, BuildWishes("round-100", compensate=True))
+
+
+def test_a_calibrated_process_may_compensate(solids: list[Path], tmp_path: Path) -> None:
+    shipped = files("claspwright.formats").joinpath("processes/cocr-25um.toml").read_text("utf-8")
+    scans = "".join(
+        f'[[distortion.scans]]\ncase = "C-{n}"\npredicted_mm = 0.1\nmeasured_mm = 0.12\n'
+        for n in range(3)
+    )
+    record = tmp_path / "own.toml"
+    record.write_text(
+        shipped.replace('coupon = ""', 'coupon = "invented, 2026-11-02"') + scans, encoding="utf-8"
+    )
+    out = tmp_path / "out"
+    wishes = BuildWishes("round-100", str(record), processes=1, layer_files=False, compensate=True)
+    result = build_platforms(solids[1:], out, wishes)
+    told = json.loads((out / "build.json").read_text(encoding="utf-8"))
+    made = told["platforms"][0]["parts"][0]["distortion"]["compensated"]
+    assert made["rms_before_mm"] > 3 * made["rms_expected_mm"]
+    rules = {f.rule for _, f in result.findings}
+    assert "build.compensated" in rules and "build.island" not in rules
+
+
+def test_the_coupon_command(tmp_path: Path) -> None:
+    asked = ["coupon", "--rise-mm", "0.5", "--length-mm", "16", "--width-mm", "1", "--height-mm"]
+    asked += ["1", "--legs", "4", "--leg-mm", "1", "--leg-height-mm", "1", "--json"]
+    result = CliRunner().invoke(app, [*asked, "--out", str(tmp_path / "coupon.stl")])
+    assert result.exit_code == 0, result.output
+    told = json.loads(result.stdout)
+    assert told["strain"] == pytest.approx(-0.004 * 0.5 / told["record_rise_mm"], rel=1e-3)
+    solid = read_mesh(tmp_path / "coupon.stl")
+    assert volume(solid) == pytest.approx(16 + 4 * 1 * 1 * 1, rel=1e-5)
+    assert CliRunner().invoke(app, ["coupon", "--rise-mm", "-0.1"]).exit_code != 0

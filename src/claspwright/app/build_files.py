@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from claspwright import __version__
+from claspwright.app.build_distortion import distortion_told, distortions_shown
 from claspwright.app.build_sources import Source
 from claspwright.app.hashes import sha256_of
 from claspwright.app.results import write_json, write_text
@@ -164,6 +165,9 @@ def _write_pictures(
     landscapes = {part.name: landscape_svg(part.study) for part in one.parts}
     for name, svg in landscapes.items():
         write_text(folder / f"orientation-{_safe(name)}.svg", svg)
+    shown = distortions_shown(one.parts)
+    for name, told in shown.items():
+        (folder / f"distortion-{_safe(name)}.png").write_bytes(told.png)
     content = SheetContent(
         title=f"Build sheet, {one.title}",
         machine=machine.title,
@@ -176,6 +180,7 @@ def _write_pictures(
         times_svg=times,
         film_png=film,
         landscapes=landscapes,
+        distortions=tuple(shown.values()),
         version=__version__,
     )
     (folder / "build-sheet.pdf").write_bytes(write_build_sheet(content))
@@ -279,6 +284,7 @@ def _part_told(n: int, one: Ready) -> dict[str, Any]:
         "orientation": _rounded(asdict(part.chosen)),
         "other_orientations": [_rounded(asdict(c)) for c in part.study.best[:5]],
         "share": _rounded(asdict(share)),
+        "distortion": None if part.distortion is None else distortion_told(part.distortion),
         "contacts": [
             {
                 "at_mm": [round(v, 3) for v in _on_plate(c.contact.at_mm, place)],

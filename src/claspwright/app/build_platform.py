@@ -16,11 +16,13 @@ from claspwright.base import Finding, InputError, Progress, part, silent
 from claspwright.build import (
     Blank,
     Exposed,
+    Foresight,
     LayerTimes,
     Machine,
     Placement,
     Process,
     ReadyPart,
+    check_compensation,
     check_platform,
     expose,
     layer_count,
@@ -31,10 +33,9 @@ from claspwright.build import (
     ready_part,
     shares,
 )
+from claspwright.build.book import finding
 from claspwright.formats import read_machine, read_process
 from claspwright.materials import material
-
-SOURCE_GAP = "spacing of the process record, exact distance between outlines [own check]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,15 @@ class BuildWishes:
     processes: int = 0  # 0: as many as there are cores
     orientation: int = 0  # which of the best orientations, 0 the best
     layer_files: bool = True
+    distortion: bool = False  # predict it
+    compensate: bool = False  # and draw the shape changed in advance
+
+    @property
+    def foresight(self) -> Foresight:
+        """What is asked of the prediction of distortion."""
+        if self.compensate:
+            return "compensate"
+        return "predict" if self.distortion else "none"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +109,12 @@ def build_platforms(
     )  # fmt: skip
     sources = named_apart(found)
     _check_alloys(sources, process)
-    tasks = [(s.blank, machine, process, len(sources), wishes.orientation) for s in sources]
+    if wishes.compensate:
+        check_compensation(process.distortion)
+    tasks = [
+        ReadyTask(s.blank, machine, process, len(sources), wishes.orientation, wishes.foresight)
+        for s in sources
+    ]
     parts = side_by_side(
         ready_task, tasks, processes=wishes.processes, progress=part(progress, 0.25, 0.6),
         phase="orientation and supports",
@@ -136,10 +151,24 @@ def read_source_task(path: Path, progress: Progress) -> Source:
     return read_source(path, progress=progress)
 
 
-def ready_task(task: tuple[Blank, Machine, Process, int, int], progress: Progress) -> ReadyPart:
+@dataclass(frozen=True, slots=True, eq=False)
+class ReadyTask:
+    """One part to be made ready."""
+
+    blank: Blank
+    machine: Machine
+    process: Process
+    parts: int
+    rank: int
+    foresight: Foresight
+
+
+def ready_task(task: ReadyTask, progress: Progress) -> ReadyPart:
     """Make one part ready; for another process."""
-    blank, machine, process, parts, rank = task
-    return ready_part(blank, machine, process, parts=parts, rank=rank, progress=progress)
+    return ready_part(
+        task.blank, task.machine, task.process, parts=task.parts, rank=task.rank,
+        foresight=task.foresight, progress=progress,
+    )  # fmt: skip
 
 
 def expose_task(
@@ -214,11 +243,9 @@ def _gaps(one: Ready, machine: Machine, process: Process) -> list[Finding]:
         ("keep-out", one.check.least_keep_out_mm, 0.0),
     )
     return [
-        Finding(
-            rule="build.spacing",
-            severity="stop",
-            text=f"The distance {name} is {found:.2f} mm, {limit:g} mm are asked for.",
-            source=SOURCE_GAP,
+        finding(
+            "build.spacing",
+            f"The distance {name} is {found:.2f} mm, {limit:g} mm are asked for.",
             measured=round(found, 3),
             limit=limit,
             unit="mm",

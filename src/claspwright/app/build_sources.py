@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 from scipy.spatial import cKDTree
 
+from claspwright.app.build_places import fit_places, tips, told_places
 from claspwright.app.carry_out import carry_out
 from claspwright.app.hashes import sha256_of
 from claspwright.app.watch import Watch
@@ -25,7 +26,6 @@ from claspwright.geometry import DistanceTree, Mesh, closest_points, volume
 INTAGLIO_MM = 0.03  # a face of the framework this near to the blocked-out model is its inner side
 OPEN_KINDS = ("lattice",)  # its inner side lies over relief and is covered by acrylic
 TAG_SIGNS = 8  # a longer tag finds no room under a framework
-TIPS = ("retentive arm", "reciprocal arm", "approach arm")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -104,8 +104,10 @@ def _from_results(folder: Path) -> Source:
         str(summary.get("case_id") or folder.name),
         solid,
         inner,
-        reference=None if path is None else _unit(path),
-        due=_due(folder / "case.proposed.toml"),
+        tips(told_places(summary)),
+        None if path is None else _unit(path),
+        _due(folder / "case.proposed.toml"),
+        places=told_places(summary),
     )
     return Source(blank, file.name, sha256_of(file), summary.get("alloy"))
 
@@ -122,14 +124,15 @@ def _from_case(path: Path, progress: Progress) -> Source:
         )
     framework = work.framework
     asked = sheet.prescription
-    tips = [c.line[-1] for c in framework.components if c.kind in TIPS and len(c.line)]
+    places = fit_places(framework.components)
     blank = Blank(
         asked.case_id,
         framework.solid,
         _protected(framework),
-        np.array(tips).reshape(-1, 3),
+        tips(places),
         None if work.path is None else work.path.direction,
         asked.due.isoformat() if asked.due else "",
+        places=places,
     )
     return Source(blank, sheet.path.name, sha256_of(sheet.path), asked.alloy)
 

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from claspwright import __version__
+from claspwright.app.build_places import places_to_tell
 from claspwright.app.hashes import sha256_of
 from claspwright.app.to_scan import point_of
 from claspwright.app.work import Work
@@ -125,6 +126,7 @@ def summary_of(work: Work, date: str, hashes: dict[str, str], folder: Path) -> d
         "acrylic": _acrylic(work),
         "mass_g": None if made is None else round(alloy.mass_g(made), 4),
         "blocked_out": _bodies(work),
+        "places": _places(work),
         "stops": stops,
         "looks": sum(finding.severity == "look" for finding in work.findings),
         "files": hashes_in(folder),
@@ -214,6 +216,13 @@ def _bodies(work: Work) -> list[dict[str, Any]]:
         }
         for body in work.framework.blocked_out.bodies
     ]
+
+
+def _places(work: Work) -> list[dict[str, Any]]:
+    """Rests and tips of arms, which must fit after printing; places in the scan's frame."""
+    if work.framework is None or work.scan is None:
+        return []
+    return places_to_tell(work.framework.components, work.scan.scan_to_arch.inverse().apply)
 
 
 def _measures(work: Work) -> tuple[Measure, ...]:

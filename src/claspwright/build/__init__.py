@@ -1,9 +1,21 @@
 """Build preparation: from finished solids to layers, vectors and a platform ready to run."""
 
 from claspwright.build._hatch_kernels import CORE, DOWNSKIN, UPSKIN
+from claspwright.build.book import BUILD_RULES, BuildRule
 from claspwright.build.contacts import Contact, find_contacts
 from claspwright.build.costing import Share, layer_seconds, shares
+from claspwright.build.coupon import Coupon, coupon_rise, strain_from_rise
 from claspwright.build.curl import curl, strain_from_coupon
+from claspwright.build.distortion import (
+    Distortion,
+    FitPlace,
+    PlaceMoved,
+    check_compensation,
+    compensated,
+    distortion_findings,
+    predict_distortion,
+    remaining,
+)
 from claspwright.build.estimate import (
     LayerTimes,
     PlatformEstimate,
@@ -20,9 +32,11 @@ from claspwright.build.label import labelled, signs, tag
 from claspwright.build.machine import (
     Beam,
     Costs,
+    DistortionPlan,
     KeepOut,
     Machine,
     Platform,
+    PrintedScan,
     Process,
     SupportPlan,
 )
@@ -41,7 +55,7 @@ from claspwright.build.orientation import (
     Weights,
     study_orientations,
 )
-from claspwright.build.part import Blank, ReadyPart, ready_part
+from claspwright.build.part import Blank, Foresight, ReadyPart, ready_part
 from claspwright.build.pose import Pose, angle_from_plate_deg, from_vertical_deg, sphere
 from claspwright.build.slices import (
     LayerPlan,
@@ -54,15 +68,22 @@ from claspwright.build.slices import (
 from claspwright.build.supports import Column, Supports, support
 
 __all__ = [
+    "BUILD_RULES",
     "Beam",
     "Blank",
+    "BuildRule",
     "CORE",
     "Candidate",
     "Column",
     "Contact",
     "Costs",
+    "Coupon",
     "DOWNSKIN",
+    "Distortion",
+    "DistortionPlan",
     "Exposed",
+    "FitPlace",
+    "Foresight",
     "HatchPlan",
     "Hatches",
     "Island",
@@ -73,11 +94,13 @@ __all__ = [
     "OrientationStudy",
     "Outline",
     "Overhang",
+    "PlaceMoved",
     "Placement",
     "Platform",
     "PlatformCheck",
     "PlatformEstimate",
     "Pose",
+    "PrintedScan",
     "Process",
     "ReadyPart",
     "Share",
@@ -87,8 +110,12 @@ __all__ = [
     "UPSKIN",
     "Weights",
     "angle_from_plate_deg",
+    "check_compensation",
     "check_platform",
+    "compensated",
+    "coupon_rise",
     "curl",
+    "distortion_findings",
     "energy_density",
     "expose",
     "exposure_rate",
@@ -110,14 +137,17 @@ __all__ = [
     "outline_of",
     "placed_slices",
     "platform_estimate",
+    "predict_distortion",
     "ready_part",
+    "remaining",
     "shares",
     "signs",
     "simplified_slices",
     "slice_solid",
     "sphere",
-    "study_orientations",
     "strain_from_coupon",
+    "strain_from_rise",
+    "study_orientations",
     "support",
     "tag",
 ]

@@ -127,6 +127,37 @@ class SupportPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class PrintedScan:
+    """A printed framework that was scanned and held against its solid."""
+
+    case: str
+    predicted_mm: float  # root mean square of the deviation at rests and tips, by the model
+    measured_mm: float  # the same places on the scan
+
+    def __post_init__(self) -> None:
+        if not (self.case.strip() and self.predicted_mm > 0 and self.measured_mm > 0):
+            raise InputError(f"a printed scan needs a case and two lengths above zero: {self}")
+
+
+@dataclass(frozen=True, slots=True)
+class DistortionPlan:
+    """What a prediction of distortion starts from."""
+
+    strain: float = -0.004  # in the plane of a layer; shrinking is negative
+    coupon: str = ""  # which coupon of the user's own gave it; empty: none, a start value
+    stress_left: float = 0.2  # share that stress relief on the plate leaves
+    most_mm: float = 0.15  # at rests and clasp tips, beyond which a person must judge
+    scans: tuple[PrintedScan, ...] = ()
+
+    def __post_init__(self) -> None:
+        if not (-0.05 < self.strain < 0 and 0 <= self.stress_left <= 1 and self.most_mm > 0):
+            raise InputError(
+                "distortion needs a strain between -0.05 and 0, a share of stress between 0 and 1 "
+                f"and a length above zero: {self}"
+            )
+
+
+@dataclass(frozen=True, slots=True)
 class Process:
     """How the machine exposes the alloy."""
 
@@ -154,6 +185,7 @@ class Process:
     spacing_mm: float  # between parts on the platform
     source: str
     supports: SupportPlan = SupportPlan()
+    distortion: DistortionPlan = DistortionPlan()
     costs: Costs = Costs()
 
     def __post_init__(self) -> None:

@@ -3,18 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 
 from claspwright.base import Bools, Finding, Floats, Progress, part, silent
+from claspwright.build.book import finding
+from claspwright.build.distortion import (
+    Distortion,
+    FitPlace,
+    compensated,
+    distortion_findings,
+    predict_distortion,
+    remaining,
+)
 from claspwright.build.label import labelled
 from claspwright.build.machine import Machine, Process
 from claspwright.build.nesting import Outline, outline_of
 from claspwright.build.orientation import Candidate, OrientationStudy, Weights, study_orientations
 from claspwright.build.pose import Pose
 from claspwright.build.slices import LayerPlan, Slices, slice_solid
-from claspwright.build.supports import Column, support
+from claspwright.build.supports import Column, Supports, support
 from claspwright.geometry import Mesh, Rigid, volume
+from claspwright.materials import material
+
+Foresight = Literal["none", "predict", "compensate"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,6 +41,7 @@ class Blank:
     reference: Floats | None = None  # (3,) unit vector that names the tilt, such as the path
     due: str = ""
     label: str = ""  # what the tag says; empty: the name
+    places: tuple[FitPlace, ...] = ()  # what must fit, in the solid's frame
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,6 +63,8 @@ class ReadyPart:
     outline: Outline
     tilt_deg: float | None  # of the reference from the vertical
     label: str  # what its tag says; empty where it has none
+    distortion: Distortion | None = None  # where it was asked for
+    places: tuple[FitPlace, ...] = ()  # as it stands
 
     @property
     def volume_mm3(self) -> float:
@@ -63,6 +79,7 @@ def ready_part(
     *,
     parts: int = 1,
     rank: int = 0,
+    foresight: Foresight = "none",
     progress: Progress = silent,
 ) -> ReadyPart:
     """Choose an orientation, support the part, tie a label to it and slice both.
@@ -73,6 +90,7 @@ def ready_part(
         process: the process.
         parts: how many parts are to be built together.
         rank: which of the best orientations, 0 the best.
+        foresight: whether distortion is predicted, and the shape compensated in advance.
         progress: told of the steps.
     """
     study = study_orientations(
@@ -97,27 +115,70 @@ def ready_part(
     supports = labelled(solid, held.solid, feet.reshape(-1, 2), label)
     tagged = supports is not held.solid
     findings = held.findings if tagged else (*held.findings, _untagged(blank.name))
-    layers = LayerPlan(process.layer_mm, 0.0, held.part_slices.layers)
+    own, columns = held.part_slices, held.columns
+    layers = LayerPlan(process.layer_mm, 0.0, own.layers)
     below = held.slices if supports is held.solid else slice_solid(supports, layers)
+    places = tuple(_stood(place, motion) for place in blank.places)
+    told = None
+    if foresight != "none":
+        told = _foreseen(solid, supports, places, process, part(progress, 0.86, 0.9))
+    if told is not None and foresight == "compensate":
+        solid, mended, told = _answered(solid, supports, places, blank.protected, process, told)
+        supports, own, below = mended.solid, mended.part_slices, mended.slices
+        columns = (*columns, *mended.columns)
+        findings = (*findings, *mended.findings)
+    if told is not None:
+        findings = (*findings, *distortion_findings(told))
     progress(0.95, "outline")
-    outline = outline_of(blank.name, [held.part_slices, below], blank.due)
+    outline = outline_of(blank.name, [own, below], blank.due)
     tilt = None
     if blank.reference is not None:
         cosine = float(np.clip(np.dot(blank.reference, pose.up), -1.0, 1.0))
         tilt = float(np.degrees(np.arccos(cosine)))
     progress(1.0, "part ready")
     return ReadyPart(
-        blank.name, blank.due, solid, supports, motion, pose, chosen, study, held.columns,
-        findings, held.part_slices, below, outline, tilt,
-        label if tagged else "",
+        blank.name, blank.due, solid, supports, motion, pose, chosen, study, columns,
+        findings, own, below, outline, tilt,
+        label if tagged else "", told, places,
     )  # fmt: skip
 
 
+def _stood(place: FitPlace, motion: Rigid) -> FitPlace:
+    x, y, z = motion.apply(np.array(place.at_mm)).tolist()
+    return replace(place, at_mm=(x, y, z))
+
+
+def _foreseen(
+    solid: Mesh, supports: Mesh, places: tuple[FitPlace, ...], process: Process, progress: Progress
+) -> Distortion:
+    alloy = material(process.alloy)
+    return predict_distortion(
+        solid, supports, places, process.distortion, modulus=alloy.modulus.nominal,
+        poisson=alloy.poisson.nominal, progress=progress,
+    )  # fmt: skip
+
+
+def _answered(
+    solid: Mesh, supports: Mesh, places: tuple[FitPlace, ...], protected: Bools,
+    process: Process, told: Distortion,
+) -> tuple[Mesh, Supports, Distortion]:  # fmt: skip
+    """Part and supports drawn changed, and the prediction for the designed shape with what the
+    model expects to be left of it.
+
+    A flat underside that is drawn bent begins at its own lowest places: they get contacts too.
+    """  # noqa: D205
+    changed, follow = compensated(solid, supports, told)
+    held = support(changed, protected, process.supports, process.layer_mm, standing=follow)
+    again = _foreseen(changed, held.solid, (), process, silent)
+    points = np.array([p.at_mm for p in places]) if places else solid.vertices[::20]
+    before = np.sqrt((told.at(points) ** 2).sum(axis=1).mean())
+    after = np.sqrt((remaining(solid, changed, again, points) ** 2).sum(axis=1).mean())
+    return changed, held, replace(told, left_mm=(float(before), float(after)))
+
+
 def _untagged(name: str) -> Finding:
-    return Finding(
-        rule="build.no-label",
-        severity="look",
-        text=f"No room was found for the tag of {name}. Mark the part by hand when it leaves the "
+    return finding(
+        "build.no-label",
+        f"No room was found for the tag of {name}. Mark the part by hand when it leaves the "
         "platform, so that no two patients are mixed up.",
-        source="every part carries its number [common practice, no source]",
     )

@@ -9,6 +9,7 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Finding, Floats, Point, Progress, silent
+from claspwright.build.book import finding
 from claspwright.build.contacts import Contact, find_contacts
 from claspwright.build.islands import Island, find_islands
 from claspwright.build.machine import SupportPlan
@@ -32,12 +33,6 @@ PLATE_HEIGHT_MM = 0.8
 WALL_RISE_DEG = 50.0
 MOST_POSTS = 12  # pins tried for one branch
 ROUNDS = 4  # of adding contacts under islands
-
-SOURCE_PLACES = (
-    "no support on tissue side, rest undersides, inner faces of clasps and guiding faces "
-    "[common practice, check-values F27]"
-)
-SOURCE_ISLANDS = "metal cannot be laid on loose powder [own check, layer by layer]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +66,7 @@ def support(
     layer_mm: float,
     *,
     free_ends: Floats | None = None,
+    standing: Mesh | None = None,
     progress: Progress = silent,
 ) -> Supports:
     """Carry a part that stands over the plate, its lowest point at the stand-off.
@@ -85,16 +81,18 @@ def support(
         plan: measures of supports.
         layer_mm: thickness of a layer.
         free_ends: (N, 3) places near long free ends, which get a stronger neck.
+        standing: supports that stand already; then contacts come only under what begins over
+            loose powder, and the columns are those added.
         progress: told of contacts, ways and the check.
     """
     progress(0.0, "supports")
     tree = DistanceTree(mesh)
-    contacts = list(find_contacts(mesh, protected, plan, free_ends))
+    contacts = [] if standing is not None else list(find_contacts(mesh, protected, plan, free_ends))
     progress(0.2, "supports")
     layers = LayerPlan(layer_mm, 0.0, int(np.ceil(mesh.bounds[1, 2] / layer_mm - 1e-9)))
     part_slices = slice_solid(mesh, layers)
     columns: list[Column] = []
-    pieces: list[Mesh] = []
+    pieces: list[Mesh] = [] if standing is None else [standing]
     islands: tuple[Island, ...] = ()
     for turn in range(ROUNDS):
         laid = _carried(tree, contacts, columns, protected, plan)
@@ -320,12 +318,10 @@ def _findings(columns: list[Column], islands: tuple[Island, ...]) -> tuple[Findi
     touched = [c for c in columns if c.contact.protected or c.on_protected]
     if touched:
         found.append(
-            Finding(
-                rule="build.protected-contact",
-                severity="look",
-                text=f"{len(touched)} support contacts lie on faces that must fit. Choose another "
+            finding(
+                "build.protected-contact",
+                f"{len(touched)} support contacts lie on faces that must fit. Choose another "
                 "orientation, or grind and check these places on the model.",
-                source=SOURCE_PLACES,
                 measured=len(touched),
                 limit=0,
                 at_mm=touched[0].contact.at_mm,
@@ -334,28 +330,28 @@ def _findings(columns: list[Column], islands: tuple[Island, ...]) -> tuple[Findi
     standing = [c for c in columns if c.base == "part"]
     if standing:
         found.append(
-            Finding(
-                rule="build.support-on-part",
-                severity="look",
-                text=f"{len(standing)} supports stand on the part itself, because no way leads "
+            finding(
+                "build.support-on-part",
+                f"{len(standing)} supports stand on the part itself, because no way leads "
                 "down to the platform.",
-                source="supports reach the platform where they can [common practice, no source]",
                 measured=len(standing),
                 limit=0,
                 at_mm=standing[0].contact.at_mm,
             )
         )
-    for island in islands:
-        found.append(
-            Finding(
-                rule="build.island",
-                severity="stop",
-                text=f"In layer {island.layer + 1} an area of {island.area_mm2:.3f} mm2 begins "
-                "over loose powder. Turn the part or add a support.",
-                source=SOURCE_ISLANDS,
-                measured=round(island.area_mm2, 4),
-                unit="mm2",
-                at_mm=island.at_mm,
-            )
+    return (*found, *_island_findings(islands))
+
+
+def _island_findings(islands: tuple[Island, ...]) -> tuple[Finding, ...]:
+    """A stop for every area that begins over loose powder."""
+    return tuple(
+        finding(
+            "build.island",
+            f"In layer {island.layer + 1} an area of {island.area_mm2:.3f} mm2 begins "
+            "over loose powder. Turn the part or add a support.",
+            measured=round(island.area_mm2, 4),
+            unit="mm2",
+            at_mm=island.at_mm,
         )
-    return tuple(found)
+        for island in islands
+    )

@@ -65,6 +65,18 @@ def build(
     layer_files: Annotated[
         bool, typer.Option("--layer-files/--no-layer-files", help="Write the layer files.")
     ] = True,
+    distortion: Annotated[
+        bool,
+        typer.Option("--distortion", help="Predict distortion at rests and clasp tips (minutes)."),
+    ] = False,
+    compensate: Annotated[
+        bool,
+        typer.Option(
+            "--compensate",
+            help="Draw the shape changed against it; needs a coupon and scans of printed "
+            "frameworks in the process record.",
+        ),
+    ] = False,
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
 ) -> None:
     """Prepare platforms: orientation, supports, nesting, layers, times, build sheet."""
@@ -73,7 +85,9 @@ def build(
     from claspwright.app.build_platform import BuildWishes, build_platforms
     from claspwright.cli.outcome import CLEAN, STOPPED
 
-    wishes = BuildWishes(machine, process, seed, processes, orientation - 1, layer_files)
+    wishes = BuildWishes(
+        machine, process, seed, processes, orientation - 1, layer_files, distortion, compensate
+    )
     with progress_bar("build") as progress:
         result = build_platforms(sources, out, wishes, progress=progress)
     if json_:
@@ -88,3 +102,42 @@ def build(
         print("The layer files have not been validated on any machine.")
         print(out.as_posix())
     raise typer.Exit(STOPPED if result.stopped else CLEAN)
+
+
+def coupon(
+    rise_mm: Annotated[
+        float | None,
+        typer.Option(help="Measured rise of the free end after the cut; up is positive."),
+    ] = None,
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", help="Write the coupon as STL to print.")
+    ] = None,
+    process: Annotated[
+        str, typer.Option("--process", "-p", help="Name of a process record, or a TOML file.")
+    ] = "cocr-25um",
+    length_mm: Annotated[float, typer.Option(help="Along the bridge.")] = 60.0,
+    width_mm: Annotated[float, typer.Option(help="Across it.")] = 5.0,
+    height_mm: Annotated[float, typer.Option(help="Of the bridge above its legs.")] = 3.0,
+    legs: Annotated[int, typer.Option(min=2, help="Legs under the bridge.")] = 12,
+    leg_mm: Annotated[float, typer.Option(help="Length of a leg along the bridge.")] = 2.5,
+    leg_height_mm: Annotated[float, typer.Option(help="Height of the legs.")] = 3.0,
+    json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
+) -> None:
+    """Coupon that calibrates distortion: its solid, and the strain from its measured rise."""
+    import json
+
+    from claspwright.app.print_coupon import coupon_told
+    from claspwright.build import Coupon
+
+    asked = Coupon(length_mm, width_mm, height_mm, legs, leg_mm, leg_height_mm)
+    with progress_bar("coupon") as progress:
+        told = coupon_told(asked, process, rise_mm, out, progress=progress)
+    if json_:
+        print(json.dumps(told, ensure_ascii=False))
+        return
+    print(f"Rise by the start value {told['record_strain']:g}: {told['record_rise_mm']:.3f} mm")
+    if rise_mm is not None:
+        print(f"strain = {told['strain']:.6f}")
+        print("Enter it under [distortion] of the process record and name the coupon there.")
+    if out is not None:
+        print(out.as_posix())

@@ -1,6 +1,11 @@
 """Results to documents and pictures."""
 
-from claspwright.report.build_sheet import SheetContent, SheetPart, write_build_sheet
+from claspwright.report.build_sheet import (
+    SheetContent,
+    SheetDistortion,
+    SheetPart,
+    write_build_sheet,
+)
 from claspwright.report.case_record import CaseRecord, Laboratory, PartRecord
 from claspwright.report.chart_plot import control_chart_plot
 from claspwright.report.colours import VIRIDIS, mapped
@@ -16,6 +21,7 @@ from claspwright.report.content import (
     Track,
 )
 from claspwright.report.deviation_picture import deviation_picture
+from claspwright.report.distortion_drawing import distortion_png
 from claspwright.report.force_map import (
     fulcrum_drawn,
     lifting_picture,
@@ -78,6 +84,8 @@ __all__ = [
     "control_chart_plot",
     "month_paper",
     "SheetContent",
+    "SheetDistortion",
+    "distortion_png",
     "SheetPart",
     "film_strip_png",
     "landscape_svg",

@@ -28,6 +28,16 @@ class SheetPart:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetDistortion:
+    """What the model expects of one part."""
+
+    part: str
+    words: str
+    rows: tuple[tuple[str, str, str, str], ...]  # place, kind, before and after relief [mm]
+    png: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class SheetContent:
     """Everything that one build sheet says."""
 
@@ -42,6 +52,7 @@ class SheetContent:
     times_svg: str
     film_png: bytes
     landscapes: Mapping[str, str] = field(default_factory=dict)  # name of the part -> SVG
+    distortions: tuple[SheetDistortion, ...] = ()
     version: str = ""
 
 
@@ -56,7 +67,15 @@ def write_build_sheet(content: SheetContent) -> bytes:
     for n, (part, svg) in enumerate(content.landscapes.items()):
         pictures[f"landscape{n}.svg"] = svg.encode()
         shown.append({"file": f"landscape{n}.svg", "name": part})
-    return typeset("build.typ", {**_words(content), "landscapes": shown}, pictures)
+    bent = []
+    for n, one in enumerate(content.distortions):
+        pictures[f"distortion{n}.png"] = one.png
+        rows = [list(row) for row in one.rows]
+        bent.append(
+            {"file": f"distortion{n}.png", "name": one.part, "words": one.words, "rows": rows}
+        )
+    words = {**_words(content), "landscapes": shown, "distortions": bent}
+    return typeset("build.typ", words, pictures)
 
 
 def _words(content: SheetContent) -> dict[str, object]:
