@@ -94,6 +94,7 @@ def test_the_command_answers_in_json(
         ({"length_mm": 0.0}, "--length-mm"),
         ({"radius_mm": -1.0}, "--radius-mm"),
         ({"undercut_mm": float("nan")}, "--undercut-mm"),
+        ({"undercut_mm": 12.0}, "--undercut-mm"),
         ({"modulus_mpa": 0.0}, "--modulus-mpa"),
         ({"tip_ratio": 1.2}, "--tip-ratio"),
         ({"arc_deg": 300.0}, "--arc-deg"),
@@ -112,4 +113,7 @@ def test_a_wedge_that_locks_is_refused() -> None:
         bare_arm(arm, convergence_deg=80.0, friction=0.3)
     with pytest.raises(InputError, match="friction"):
         bare_arm(arm, convergence_deg=10.0, friction=-0.1)
-    assert bare_arm(arm, friction=0.2).withdrawal_n is None
+    with pytest.raises(InputError, match="both") as half:
+        bare_arm(arm, friction=0.2)
+    assert half.value.place == "--convergence-deg"
+    assert bare_arm(arm).withdrawal_n is None

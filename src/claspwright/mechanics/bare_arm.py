@@ -40,6 +40,13 @@ class BareArm:
                 place="--tip-ratio",
                 remedy="Give the tip's dimension over the root's, such as 0.5.",
             )
+        if self.undercut_mm >= self.length_mm:
+            raise InputError(
+                f"a tip cannot be sprung by its arm's length, got {self.undercut_mm:g} mm of "
+                f"{self.length_mm:g} mm",
+                place="--undercut-mm",
+                remedy="Give the undercut in millimetres, such as 0.25.",
+            )
         if not 0 <= self.arc_deg <= WIDEST_ARC:
             raise InputError(
                 f"angle of an arc must be from 0 to {WIDEST_ARC:g} degrees, got {self.arc_deg:g}",
@@ -69,7 +76,8 @@ def bare_arm(
         friction: coefficient of friction of metal on wet enamel.
 
     Raises:
-        InputError: the slope and the friction cannot be a wedge, or lock the tip.
+        InputError: the slope and the friction cannot be a wedge, or lock the tip; or only one
+            of them is given.
 
     Source:
         Castigliano's theorem with I = (pi/8 - 8/(9 pi)) r^4; on an arc the moment of a radial
@@ -87,6 +95,13 @@ def bare_arm(
     stress = force * lever * (1 - HALF_ROUND_CENTROID) * radius / i_x
     at, peak = _peak(arc, stress)
     pull = None
+    if (convergence_deg is None) != (friction is None):
+        missing = "--convergence-deg" if convergence_deg is None else "--friction"
+        raise InputError(
+            "the withdrawal force needs the slope of the tooth and the friction",
+            place=missing,
+            remedy="Give both, or neither.",
+        )
     if convergence_deg is not None and friction is not None:
         pull = _pull(force, convergence_deg, friction)
     return BareResult(force, peak, at, pull)

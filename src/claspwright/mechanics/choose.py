@@ -2,28 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from math import atan, degrees
 
 import numpy as np
 
 from claspwright.base import InputError
 from claspwright.framework import Component
+from claspwright.geometry import arc_lengths
 from claspwright.materials import Material, condition, wires
 from claspwright.mechanics.arm_proof import ArmCase
 from claspwright.mechanics.on_tooth import STATIONS, laid_beam, off_tooth
 from claspwright.mechanics.profiles import rounds
-from claspwright.mechanics.seating import Grip, Track, ride
+from claspwright.mechanics.seating import STEEPEST, Grip, Ride, Track, ride
 from claspwright.mechanics.space_beam import Elastic, SpaceArm, beam_arm
 
-WIDTHS_MM = (1.2, 1.4, 1.6, 1.8, 2.0)
-RATIOS = (0.5, 0.6, 0.7, 0.8)  # thickness over width
+WIDTHS_MM = (1.2, 1.4, 1.6, 1.8, 2.0, 2.2)
+RATIOS = (0.5, 0.6, 0.7, 0.85, 1.0)  # thickness over width
+THICKEST_MM = 1.8  # at the root; more stands in the way of tongue and cheek
 TAPERS = (0.5, 0.75)
 LEAST_TIP_MM = 0.5
-UNDERCUTS_MM = (0.15, 0.2, 0.25, 0.35, 0.5)
+UNDERCUTS_MM = (0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)
 CAST_DEEPEST_MM = 0.3  # of a cast or printed arm; wire may go deeper
-WIRES_MM = (0.8, 0.9, 1.0)
+WIRES_MM = (0.8, 0.9, 1.0, 1.2)
 SAFETY = 1.5  # proof stress over the peak on a tooth that does not give way
-LEAST_SHARE = 0.6  # of the wanted force, below which an arm does not count
+NEAR = 0.9  # of the wanted force, from which an arm counts as reaching it
+EVERY = 2  # lifts of the track of which one is looked at in the search
+LONGEST = 1.6  # times the arm's length, beyond which a longer way is no advice
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +44,20 @@ class ArmForm:
     withdrawal_n: float  # finished, on a tooth that gives way
     peak_mpa: float  # finished, on a tooth that does not
     allowed_mpa: float
+    slope: float  # tangent of the tooth's slope where the greatest force is, over all contacts
 
     @property
     def holds(self) -> bool:
         """Whether its stress is allowed."""
         return self.peak_mpa <= self.allowed_mpa
+
+    @property
+    def words(self) -> str:
+        """Its sizes in words."""
+        size = f"{self.width_mm:.1f} x {self.thickness_mm:.1f} mm at its root"
+        if self.form == "round wire":
+            return f"a round wire of {self.width_mm:.1f} mm in {self.undercut_mm:.2f} mm"
+        return f"a half-oval of {size}, tapered to {self.taper:g}, in {self.undercut_mm:.2f} mm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +68,8 @@ class Choice:
     best: ArmForm | None  # nearest to the wanted force among those whose stress is allowed
     reached: bool  # its force is near enough to the wanted one
     strongest: ArmForm | None  # of the half-ovals whose stress is allowed
+    wire: ArmForm | None  # nearest of the wires whose stress is allowed
+    unfinished_n: float | None  # withdrawal force of the best one before it is finished
     words: str  # what to do
 
 
@@ -74,76 +91,153 @@ def choose_arm(case: ArmCase, arm: Component, *, wanted_n: float = 5.0) -> Choic
         raise InputError(f"wanted force must be positive, got {wanted_n:g} N")
     depth = float(arm.figures.get("undercut_mm", 0.25))
     track = case.track(arm, laid_beam(case.survey, arm))
-    forms = [*_half_ovals(case, arm, track, depth), *_wires(case, arm, track, depth)]
-    good = [form for form in forms if form.holds]
-    best = min(good, key=lambda f: (abs(f.withdrawal_n - wanted_n), f.peak_mpa), default=None)
-    ovals = [form for form in good if form.form == "half-oval"]
+    thin = _thinned(track)
+    ovals = [form for form in _half_ovals(case, arm, thin, depth) if form.holds]
+    wired = [form for form in _wires(case, arm, thin, depth) if form.holds]
+
+    def far(form: ArmForm) -> tuple[float, float]:
+        return abs(form.withdrawal_n - wanted_n), form.peak_mpa
+
+    best = min([*ovals, *wired], key=far, default=None)
+    wire = min(wired, key=far, default=None)
     strongest = max(ovals, key=lambda f: f.withdrawal_n, default=None)
-    reached = best is not None and best.withdrawal_n >= LEAST_SHARE * wanted_n
-    return Choice(wanted_n, best, reached, strongest, _words(best, strongest, wanted_n, reached))
+    reached = best is not None and best.withdrawal_n >= NEAR * wanted_n
+    bare = None if best is None else _unfinished(case, arm, track, depth, best)
+    found = Choice(wanted_n, best, reached, strongest, wire, bare, "")
+    return replace(found, words=_words(found, float(arc_lengths(arm.line)[-1])))
 
 
-def _half_ovals(case: ArmCase, arm: Component, track: Track, depth: float) -> list[ArmForm]:
+def _thinned(track: Track) -> Track:
+    """Every second lift, for the search: force and stress change by about one in a hundred."""
+    kept = np.arange(0, len(track.lifts), EVERY)
+    return replace(
+        track, lifts=track.lifts[kept], travel=track.travel[kept], slope=track.slope[kept],
+        side=track.side[kept],
+    )  # fmt: skip
+
+
+def _sized(arm: Component, width: float, thickness: float, taper: float) -> Component:
+    scale = 1.0 - (1.0 - taper) * np.linspace(0.0, 1.0, len(arm.line))
+    thick = np.maximum(thickness * scale, LEAST_TIP_MM)
+    return replace(arm, width_mm=width * scale, thickness_mm=thick)
+
+
+def _half_ovals(case: ArmCase, arm: Component, track: Track, depth: float) -> Iterator[ArmForm]:
     off = condition("finish.depth").nominal
-    found = []
-    share = np.linspace(0.0, 1.0, len(arm.line))
     for width in WIDTHS_MM:
         for ratio in RATIOS:
+            thick = ratio * width
+            if thick > THICKEST_MM:
+                continue
             for taper in TAPERS:
-                scale = 1.0 - (1.0 - taper) * share
-                thick = np.maximum(ratio * width * scale, LEAST_TIP_MM)
-                sized = replace(arm, width_mm=width * scale, thickness_mm=thick)
-                beam = laid_beam(case.survey, sized, less_mm=off)
-                shape = ("half-oval", width, ratio * width, taper)
-                found += _forms(beam, track, case.material, shape, depth, CAST_DEEPEST_MM)
-    return found
+                beam = laid_beam(case.survey, _sized(arm, width, thick, taper), less_mm=off)
+                shape = ("half-oval", width, thick, taper)
+                yield from _forms(beam, track, case.material, shape, depth, CAST_DEEPEST_MM)
 
 
-def _wires(case: ArmCase, arm: Component, track: Track, depth: float) -> list[ArmForm]:
+def _wires(case: ArmCase, arm: Component, track: Track, depth: float) -> Iterator[ArmForm]:
     wire = next(iter(wires().values()))
-    found = []
     for d in WIRES_MM:
-        sections = rounds(np.full(len(arm.line), d))
-        beam = beam_arm(arm.line, off_tooth(case.survey, arm.line), sections, stations=STATIONS)
-        found += _forms(beam, track, wire, ("round wire", d, d, 1.0), depth, UNDERCUTS_MM[-1])
-    return found
+        shape = ("round wire", d, d, 1.0)
+        yield from _forms(_wire(case, arm, d), track, wire, shape, depth, UNDERCUTS_MM[-1])
+
+
+def _wire(case: ArmCase, arm: Component, diameter: float) -> SpaceArm:
+    sections = rounds(np.full(len(arm.line), diameter))
+    return beam_arm(arm.line, off_tooth(case.survey, arm.line), sections, stations=STATIONS)
 
 
 def _forms(
     beam: SpaceArm, track: Track, alloy: Material, shape: tuple[str, float, float, float],
     depth: float, deepest: float,
-) -> list[ArmForm]:  # fmt: skip
+) -> Iterator[ArmForm]:  # fmt: skip
     """One shape in every undercut that it may enter."""
     mu, give = condition("friction").nominal, condition("tooth.give").nominal
     modulus = alloy.modulus.nominal
     elastic = Elastic(modulus, alloy.poisson.nominal)
     soft, rigid = ride(beam, track, elastic, (Grip(mu, give, modulus), Grip(mu, 0.0, modulus)))
-    found = []
     for undercut in (u for u in UNDERCUTS_MM if u <= deepest):
         by = undercut / max(depth, 1e-3)
-        found.append(
-            ArmForm(*shape, undercut, by * soft.withdrawal_n, by * rigid.peak_stress_mpa,
-                    alloy.proof.nominal / SAFETY)
+        yield ArmForm(
+            *shape, undercut, by * soft.withdrawal_n, by * rigid.peak_stress_mpa,
+            alloy.proof.nominal / SAFETY, _slope(soft, mu),
         )  # fmt: skip
-    return found
 
 
-def _words(best: ArmForm | None, strongest: ArmForm | None, wanted: float, reached: bool) -> str:
+def _slope(found: Ride, friction: float) -> float:
+    """Tangent of the slope that a single wedge would need for the greatest force of a ride."""
+    k = int(np.argmax(found.out_n))
+    share = float(found.out_n[k]) / max(float(found.side_n[k]), 1e-9)
+    return max((share - friction) / (1.0 + share * friction), 0.0)
+
+
+def _unfinished(
+    case: ArmCase, arm: Component, track: Track, depth: float, best: ArmForm
+) -> float | None:
+    """Withdrawal force of a form as it is printed [N]; None for wire, which is not ground."""
+    if best.form != "half-oval":
+        return None
+    sized = _sized(arm, best.width_mm, best.thickness_mm, best.taper)
+    alloy = case.material
+    grip = Grip(
+        condition("friction").nominal, condition("tooth.give").nominal, alloy.modulus.nominal
+    )
+    elastic = Elastic(alloy.modulus.nominal, alloy.poisson.nominal)
+    found = ride(laid_beam(case.survey, sized), track, elastic, (grip,))[0]
+    return found.withdrawal_n * best.undercut_mm / max(depth, 1e-3)
+
+
+def _words(choice: Choice, length: float) -> str:
+    wanted, best = choice.wanted_n, choice.best
     if best is None:
         return (
             f"no arm on this way round the tooth keeps below its stress at any undercut; a longer "
             f"way, a bar clasp or another tooth is due for {wanted:g} N"
         )
+    bare = choice.unfinished_n
+    before = "" if bare is None else f" ({bare:.1f} N before finishing)"
     told = (
-        f"a {best.form} of {best.width_mm:.1f} x {best.thickness_mm:.1f} mm at its root, tapered "
-        f"to {best.taper:g}, in {best.undercut_mm:.2f} mm of undercut comes off at "
-        f"{best.withdrawal_n:.1f} N with {best.peak_mpa:.0f} MPa of {best.allowed_mpa:.0f} allowed"
+        f"{best.words} of undercut comes off at {best.withdrawal_n:.1f} N{before} with "
+        f"{best.peak_mpa:.0f} MPa of {best.allowed_mpa:.0f} allowed"
     )
-    if reached:
+    if choice.reached:
         return told
-    oval = "none" if strongest is None else f"{strongest.withdrawal_n:.1f} N"
+    others = []
+    if choice.strongest is not None and choice.strongest is not best:
+        others.append(
+            f"best half-oval {choice.strongest.withdrawal_n:.1f} N by {choice.strongest.words}"
+        )
+    if choice.wire is not None and choice.wire is not best:
+        others.append(f"best wire {choice.wire.withdrawal_n:.1f} N by {choice.wire.words}")
+    beside = "".join(f"; {other}" for other in others)
     return (
         f"no arm on this way round the tooth reaches {wanted:g} N below its stress; nearest: "
-        f"{told} (half-ovals alone: {oval}); another tooth, a longer way, a bar clasp or a steeper "
-        "undercut prepared by the dentist would"
+        f"{told}{beside}. What would: {_what_would(best, wanted, length)}"
     )
+
+
+def _what_would(best: ArmForm, wanted: float, length: float) -> str:
+    """Slope and length that the nearest form would need for the wanted force.
+
+    Source:
+        The wedge, P = N (mu + t) / (1 - mu t); a cantilever at the same stress and travel is
+        thicker with the square of its length, and its force grows with the cube.
+    """
+    found, mu = [], condition("friction").nominal
+    now = (mu + best.slope) / max(1.0 - mu * best.slope, 1e-9)
+    share = now * wanted / max(best.withdrawal_n, 1e-9)
+    needed = (share - mu) / (1.0 + share * mu)
+    if needed < STEEPEST:
+        found.append(
+            f"a tooth, or an undercut prepared by the dentist, that slopes by "
+            f"{degrees(atan(needed)):.0f} degrees under the arm instead of "
+            f"{degrees(atan(best.slope)):.0f}"
+        )
+    longer = (wanted / max(best.withdrawal_n, 1e-9)) ** (1.0 / 3.0)
+    if longer < LONGEST:
+        found.append(
+            f"a way of about {longer * length:.0f} mm instead of {length:.0f} mm, the arm thicker "
+            f"with the square of it, as round a larger tooth or from farther off"
+        )
+    found.append("another abutment, or one more clasp beside this one")
+    return "; ".join(found)

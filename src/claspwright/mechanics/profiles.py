@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 import numpy as np
+from shapely import get_coordinates, line_interpolate_point
 from shapely.geometry import MultiPolygon, Polygon
 
 from claspwright.base import Floats, InputError
@@ -115,7 +116,7 @@ def _polygon(section: Polygon) -> tuple[float, Floats, float, float, float, floa
     i_uw = float(second[2] - area * centre[0] * centre[1])
     torsion = area**4 / (SAINT_VENANT * (i_u + i_w))
     step = np.linspace(0.0, 1.0, RIM, endpoint=False)
-    rim = np.array([section.exterior.interpolate(s, normalized=True).coords[0] for s in step])
+    rim = get_coordinates(line_interpolate_point(section.exterior, step, normalized=True))
     thick = 2 * area / (section.length / 2)  # a strip's thickness; the diameter of a circle
     return area, centre, i_w, i_u, i_uw, torsion, thick / torsion, rim - centre
 

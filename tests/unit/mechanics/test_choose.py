@@ -49,13 +49,25 @@ def test_what_is_offered_keeps_its_stress(case: ArmCase) -> None:
         assert found.best is None or found.best.peak_mpa <= found.best.allowed_mpa
         if found.strongest is not None:
             assert found.strongest.form == "half-oval" and found.strongest.undercut_mm <= 0.3
-        assert found.reached == (found.best is not None and found.best.withdrawal_n >= 1.8)
+        assert found.reached == (found.best is not None and found.best.withdrawal_n >= 2.7)
 
 
 def test_a_short_arm_gets_no_answer_but_advice(case: ArmCase) -> None:
     short, long = choose_arm(case, arm(40.0)), choose_arm(case, arm(170.0), wanted_n=1.5)
     assert not short.reached and "tooth" in short.words
     assert long.reached and long.best is not None
+
+
+def test_what_would_reach_the_force_is_told(case: ArmCase) -> None:
+    found = choose_arm(case, arm(120.0), wanted_n=9.0)
+    assert found.best is not None and not found.reached
+    assert "no arm on this way" in found.words and "What would" in found.words
+    assert "degrees under the arm" in found.words and "another abutment" in found.words
+    assert found.wire is None or found.wire.form == "round wire"
+    easy = choose_arm(case, arm(120.0), wanted_n=1.0)
+    assert easy.reached and "What would" not in easy.words
+    if easy.best is not None and easy.best.form == "half-oval":
+        assert easy.unfinished_n is not None and easy.unfinished_n > easy.best.withdrawal_n
 
 
 def test_a_ride_with_the_laid_sizes(case: ArmCase) -> None:
