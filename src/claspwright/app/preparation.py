@@ -100,7 +100,8 @@ def _readings(work: Work) -> tuple[list[SeatReading], list[PlaneReading]]:
     tilts = sheet.tilts_deg or (0.0, 0.0)
     path = path_from_tilts(arch.scan.jaw, *tilts).direction
     free = {end for span in arch.spans if None in span.ends for end in span.ends if end}
-    seats, planes = [], []
+    seats: list[SeatReading] = []
+    planes: list[PlaneReading] = []
     for retainer in plan_design(arch, sheet.wishes).retainers:
         for tooth, place in places_of(arch, retainer):
             if any((s.seat.tooth, s.seat.where) == (tooth, place) for s in seats):

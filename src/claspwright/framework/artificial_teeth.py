@@ -247,8 +247,8 @@ def _block(top: Floats, way: Floats, out: Floats, half: Floats, height: float, f
     cloud = np.concatenate(points)
     hull = ConvexHull(cloud)
     used = np.unique(hull.simplices)
-    number = np.zeros(len(cloud), np.int64)
-    number[used] = np.arange(len(used))
+    number = np.zeros(len(cloud), np.int32)
+    number[used] = np.arange(len(used), dtype=np.int32)
     vertices, faces = cloud[used], number[hull.simplices]
     corners = vertices[faces]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
@@ -339,7 +339,8 @@ def _outline(ground: Terrain, arch: DentalArch, span: Span) -> Polygon:
             if len(profile) > 3:
                 side.append(point_at(profile, float(widths[n]))[:2])
     if not all(len(side) > 1 for side in sides):
-        return MultiPoint(crest[:, :2]).convex_hull.buffer(2.0)
+        round_crest: Polygon = MultiPoint(crest[:, :2]).convex_hull.buffer(2.0)
+        return round_crest
     ring = Polygon(np.vstack([sides[0], sides[1][::-1]])).buffer(0)
     even = ring.buffer(1.0).buffer(-1.5).buffer(0.5)
     return even if isinstance(even, Polygon) else max(even.geoms, key=lambda g: g.area)
