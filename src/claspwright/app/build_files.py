@@ -285,6 +285,7 @@ def _part_told(n: int, one: Ready) -> dict[str, Any]:
         "other_orientations": [_rounded(asdict(c)) for c in part.study.best[:5]],
         "share": _rounded(asdict(share)),
         "distortion": None if part.distortion is None else distortion_told(part.distortion),
+        "rings": part.rings,
         "contacts": [
             {
                 "at_mm": [round(v, 3) for v in _on_plate(c.contact.at_mm, place)],

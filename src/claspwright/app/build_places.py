@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from claspwright.base import Floats
+from claspwright.base import Floats, Point
 from claspwright.build import FitPlace
 from claspwright.framework import Component
 
@@ -33,6 +33,15 @@ def told_places(summary: dict[str, Any]) -> tuple[FitPlace, ...]:
         x, y, z = (float(v) for v in one["at_mm"])
         out.append(FitPlace(str(one["name"]), str(one["kind"]), (x, y, z)))
     return tuple(out)
+
+
+def ring_pairs(places: Sequence[FitPlace]) -> tuple[tuple[Point, Point], ...]:
+    """Tips of the two arms of a tooth, for every tooth that has two."""
+    teeth: dict[str, list[Point]] = {}
+    for place in places:
+        if place.kind == "clasp tip":
+            teeth.setdefault(place.name.split(".")[1], []).append(place.at_mm)
+    return tuple((two[0], two[1]) for two in teeth.values() if len(two) == 2)
 
 
 def tips(places: Sequence[FitPlace]) -> Floats:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
 from claspwright.app.build_files import Ready, write_build
+from claspwright.app.build_places import ring_pairs
 from claspwright.app.build_sources import Source, named_apart, read_source
 from claspwright.app.folder import whole_folder
 from claspwright.app.side_by_side import side_by_side
@@ -50,6 +51,7 @@ class BuildWishes:
     layer_files: bool = True
     distortion: bool = False  # predict it
     compensate: bool = False  # and draw the shape changed in advance
+    rings: bool = False  # close clasps to rings by bars between their tips
 
     @property
     def foresight(self) -> Foresight:
@@ -111,9 +113,13 @@ def build_platforms(
     _check_alloys(sources, process)
     if wishes.compensate:
         check_compensation(process.distortion)
-    tasks = [
-        ReadyTask(s.blank, machine, process, len(sources), wishes.orientation, wishes.foresight)
+    blanks = [
+        replace(s.blank, rings=ring_pairs(s.blank.places)) if wishes.rings else s.blank
         for s in sources
+    ]
+    tasks = [
+        ReadyTask(blank, machine, process, len(sources), wishes.orientation, wishes.foresight)
+        for blank in blanks
     ]
     parts = side_by_side(
         ready_task, tasks, processes=wishes.processes, progress=part(progress, 0.25, 0.6),

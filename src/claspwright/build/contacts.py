@@ -12,12 +12,14 @@ from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Floats, Point
+from claspwright.build import _depth_kernels as kernels
 from claspwright.build.machine import SupportPlan
 from claspwright.geometry import Mesh, face_vectors, mesh_edges, vertex_normals
 
 ContactKind = Literal["lowest point", "downskin", "free end", "island"]
 
-LEAST_DOWNSKIN_MM2 = 0.05  # a smaller patch bridges itself
+LEAST_DOWNSKIN_MM2 = 0.2  # a smaller patch bridges itself
+WIDER = 1.0  # spacings more, at the self-supporting angle, than on a flat downskin
 LOWEST_APART_MM = 0.6  # lowest points nearer than this share a contact
 PROTECTED_REACH = 1.7  # a protected downskin is left alone within this many spacings
 LEVEL_MM = 1e-6  # vertices this close in height lie level
@@ -35,53 +37,76 @@ class Contact:
 
 
 def find_contacts(
-    mesh: Mesh, protected: Bools, plan: SupportPlan, free_ends: Floats | None = None
+    mesh: Mesh,
+    protected: Bools,
+    plan: SupportPlan,
+    free_ends: Floats | None = None,
+    *,
+    deep_mm: float = 0.02,
 ) -> tuple[Contact, ...]:
     """Contacts that carry a part which stands as it will be built (+z up).
 
     Free ends come first, then every local lowest point, then downskins flatter than the
-    self-supporting angle, lowest first, so that no point of them lies farther than the spacing
-    from a contact. A protected face gets a contact only under a lowest point of its own or
-    where no other contact lies within 1.7 spacings.
+    self-supporting angle, lowest first, so that no point of them lies farther from a contact than
+    the spacing where it is flat, growing to twice that at the self-supporting angle, where each
+    layer reaches less far over the one below [common practice, no source]. A protected face gets a
+    contact only under a lowest point of its own or where no other contact lies within 1.7 times
+    as far.
 
     Args:
         mesh: the part, above the plate.
         protected: (F,) faces that no support should touch.
         plan: measures of supports.
         free_ends: (N, 3) places near long free ends.
+        deep_mm: a lowest point that is less deep, below where the metal round it joins more,
+            begins within a layer and needs no contact.
     """
     points, faces, heavy = _downskin(mesh, plan)
+    need = _need(mesh, faces, plan)
     ends, end_faces = _snapped(points, faces, free_ends)
-    lows, low_faces = _moved_off(mesh, protected, *_lowest_points(mesh))
+    lows, low_faces = _moved_off(mesh, protected, *_lowest_points(mesh, deep_mm))
     taken: list[Contact] = []
-    _take(taken, ends, end_faces, protected, "free end", plan.spacing_mm * 0.5)
-    _take(taken, lows, low_faces, protected, "lowest point", LOWEST_APART_MM)
+    _take(taken, ends, end_faces, protected, "free end", np.full(len(ends), 0.5 * plan.spacing_mm))
+    _take(taken, lows, low_faces, protected, "lowest point", np.full(len(lows), LOWEST_APART_MM))
     open_ = heavy & ~protected[faces]
-    _take(taken, points[open_], faces[open_], protected, "downskin", plan.spacing_mm)
+    _take(taken, points[open_], faces[open_], protected, "downskin", need[open_])
     shut = heavy & protected[faces]
-    reach = PROTECTED_REACH * plan.spacing_mm
-    _take(taken, points[shut], faces[shut], protected, "downskin", reach)
+    _take(taken, points[shut], faces[shut], protected, "downskin", PROTECTED_REACH * need[shut])
     return tuple(taken)
+
+
+def _need(mesh: Mesh, faces: NDArray[Any], plan: SupportPlan) -> Floats:
+    """(N,) how far a contact may lie from a point of each face [mm]."""
+    vectors = face_vectors(mesh)[faces]
+    size = np.maximum(np.linalg.norm(vectors, axis=1), 1e-12)
+    angle = np.degrees(np.arccos(np.clip(-vectors[:, 2] / size, 0.0, 1.0)))
+    return np.asarray(plan.spacing_mm * (1.0 + WIDER * angle / plan.self_supporting_deg))
 
 
 def _take(
     taken: list[Contact], points: Floats, faces: NDArray[Any], protected: Bools,
-    kind: ContactKind, apart: float,
+    kind: ContactKind, apart: Floats,
 ) -> None:  # fmt: skip
-    """Add points, lowest first, that lie apart from each other and from those already there."""
+    """Add points, lowest first, that have none within their own distance."""
     if not len(points):
         return
     order = np.lexsort((points[:, 1], points[:, 0], np.round(points[:, 2], 3)))
     tree = cKDTree(points)
     gone = np.zeros(len(points), bool)
+    most = float(apart.max())
+
+    def serve(at: Floats) -> None:
+        near = np.array(tree.query_ball_point(at, most), dtype=np.intp)
+        gone[near[np.linalg.norm(points[near] - at, axis=1) <= apart[near]]] = True
+
     for contact in taken:
-        gone[tree.query_ball_point(contact.at_mm, apart)] = True
+        serve(np.array(contact.at_mm))
     for n in order.tolist():
         if gone[n]:
             continue
         x, y, z = points[n].tolist()
         taken.append(Contact((x, y, z), kind, bool(protected[faces[n]]), int(faces[n])))
-        gone[tree.query_ball_point(points[n], apart)] = True
+        serve(points[n])
 
 
 def _downskin(mesh: Mesh, plan: SupportPlan) -> tuple[Floats, NDArray[Any], Bools]:
@@ -143,8 +168,10 @@ def _snapped(
     return points[chosen], faces[chosen]
 
 
-def _lowest_points(mesh: Mesh) -> tuple[Floats, NDArray[Any]]:
+def _lowest_points(mesh: Mesh, deep_mm: float) -> tuple[Floats, NDArray[Any]]:
     """Vertices lower than all round them with metal above, and a face at each.
+
+    Those less deep than asked for below the saddle to a lower one are left out.
 
     Of vertices that lie level with each other the one next to their middle counts.
     """
@@ -160,11 +187,23 @@ def _lowest_points(mesh: Mesh) -> tuple[Floats, NDArray[Any]]:
     lowest[plateau[higher]] = False
     used = np.zeros(count, bool)
     used[mesh.faces] = True
+    depth = kernels.depths(height, np.argsort(height, kind="stable"), *_beside(a, b, count))
+    deep = np.zeros(number, bool)
+    deep[plateau[depth >= deep_mm]] = True
+    lowest &= deep
     some = np.flatnonzero(lowest[plateau] & used & (vertex_normals(mesh)[:, 2] < 0))
     found = _middles(mesh.vertices, some, plateau[some])
     face_at = np.empty(count, np.int64)
     face_at[mesh.faces.ravel()] = np.repeat(np.arange(len(mesh.faces)), 3)
     return mesh.vertices[found], face_at[found]
+
+
+def _beside(a: NDArray[Any], b: NDArray[Any], count: int) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Neighbours of each vertex, one after the other, and where those of each begin."""
+    start, end = np.concatenate([a, b]), np.concatenate([b, a])
+    order = np.argsort(start, kind="stable")
+    first = np.concatenate([[0], np.cumsum(np.bincount(start, minlength=count))])
+    return np.ascontiguousarray(end[order]), first
 
 
 def _moved_off(

@@ -113,9 +113,11 @@ class SupportPlan:
     pin_mm: float = 0.7  # diameter of a pin
     trunk_mm: float = 0.9  # diameter of a pin that carries branches
     branch_deg: float = 50.0  # of branches, from the plate
+    bough_mm: float = 3.0  # how far aside a contact is carried by the pin of another
     clearance_mm: float = 0.25  # between a pin and the part beside it
+    ring_mm: float = 0.9  # diameter of a bar that closes a clasp to a ring
     wall_mm: float = 0.3  # thickness of the wall between two pins
-    wall_span_mm: float = 1.9  # pins nearer than this are joined by a wall
+    wall_span_mm: float = 3.6  # pins nearer than this are joined by a wall
     foot_mm: float = 1.2  # diameter on the plate
 
     def __post_init__(self) -> None:

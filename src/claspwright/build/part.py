@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from claspwright.base import Bools, Finding, Floats, Progress, part, silent
+from claspwright.base import Bools, Finding, Floats, Point, Progress, part, silent
 from claspwright.build.book import finding
 from claspwright.build.distortion import (
     Distortion,
@@ -42,6 +42,7 @@ class Blank:
     due: str = ""
     label: str = ""  # what the tag says; empty: the name
     places: tuple[FitPlace, ...] = ()  # what must fit, in the solid's frame
+    rings: tuple[tuple[Point, Point], ...] = ()  # clasp tips to be closed by a bar
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,6 +66,7 @@ class ReadyPart:
     label: str  # what its tag says; empty where it has none
     distortion: Distortion | None = None  # where it was asked for
     places: tuple[FitPlace, ...] = ()  # as it stands
+    rings: int = 0  # clasps closed to a ring by a bar
 
     @property
     def volume_mm3(self) -> float:
@@ -108,7 +110,7 @@ def ready_part(
     ends = None if blank.free_ends is None else motion.apply(blank.free_ends)
     held = support(
         solid, blank.protected, process.supports, process.layer_mm,
-        free_ends=ends, progress=part(progress, 0.35, 0.85),
+        free_ends=ends, rings=_turned(blank.rings, motion), progress=part(progress, 0.35, 0.85),
     )  # fmt: skip
     label = blank.label or blank.name
     feet = np.array([c.foot_mm[:2] for c in held.columns if c.base in ("plate", "branch")])
@@ -139,8 +141,15 @@ def ready_part(
     return ReadyPart(
         blank.name, blank.due, solid, supports, motion, pose, chosen, study, columns,
         findings, own, below, outline, tilt,
-        label if tagged else "", told, places,
+        label if tagged else "", told, places, held.rings,
     )  # fmt: skip
+
+
+def _turned(
+    rings: tuple[tuple[Point, Point], ...], motion: Rigid
+) -> tuple[tuple[Point, Point], ...]:
+    moved = motion.apply(np.array(rings).reshape(-1, 3)).reshape(-1, 2, 3).tolist()
+    return tuple(((a[0], a[1], a[2]), (b[0], b[1], b[2])) for a, b in moved)
 
 
 def _stood(place: FitPlace, motion: Rigid) -> FitPlace:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import numpy as np
@@ -32,6 +33,10 @@ PLATES_APART_MM = 3.2  # between the plates of a wall, upright
 PLATE_HEIGHT_MM = 0.8
 WALL_RISE_DEG = 50.0
 MOST_POSTS = 12  # pins tried for one branch
+LONGEST_RING_MM = 16.0
+RING_ENDS_MM = 2.0  # from a tip, within which the bar may lie along its arm
+MOST_BOUGHS = 5  # that one stem carries
+FOOT_ROOM_MM = 1.2  # below the lowest bough
 ROUNDS = 4  # of adding contacts under islands
 
 
@@ -57,6 +62,7 @@ class Supports:
     findings: tuple[Finding, ...]
     slices: Slices = field(repr=False)  # of the supports, in the layers of the part
     part_slices: Slices = field(repr=False)  # exact contours of the part in the same layers
+    rings: int = 0  # pairs of clasp tips closed to a ring
 
 
 def support(
@@ -66,6 +72,7 @@ def support(
     layer_mm: float,
     *,
     free_ends: Floats | None = None,
+    rings: Sequence[tuple[Point, Point]] = (),
     standing: Mesh | None = None,
     progress: Progress = silent,
 ) -> Supports:
@@ -81,18 +88,28 @@ def support(
         plan: measures of supports.
         layer_mm: thickness of a layer.
         free_ends: (N, 3) places near long free ends, which get a stronger neck.
+        rings: pairs of clasp tips to be closed to a ring by a bar, which is cut off after heat
+            treatment; left out where no bar passes.
         standing: supports that stand already; then contacts come only under what begins over
             loose powder, and the columns are those added.
         progress: told of contacts, ways and the check.
     """
     progress(0.0, "supports")
     tree = DistanceTree(mesh)
-    contacts = [] if standing is not None else list(find_contacts(mesh, protected, plan, free_ends))
+    contacts = (
+        []
+        if standing is not None
+        else list(find_contacts(mesh, protected, plan, free_ends, deep_mm=layer_mm))
+    )
     progress(0.2, "supports")
     layers = LayerPlan(layer_mm, 0.0, int(np.ceil(mesh.bounds[1, 2] / layer_mm - 1e-9)))
     part_slices = slice_solid(mesh, layers)
+    bars = _bars(tree, rings, plan)
+    if bars:
+        ring = merged(*bars)
+        contacts += find_contacts(ring, np.zeros(len(ring.faces), bool), plan, deep_mm=layer_mm)
     columns: list[Column] = []
-    pieces: list[Mesh] = [] if standing is None else [standing]
+    pieces: list[Mesh] = [*bars, *([] if standing is None else [standing])]
     islands: tuple[Island, ...] = ()
     for turn in range(ROUNDS):
         laid = _carried(tree, contacts, columns, protected, plan)
@@ -110,7 +127,34 @@ def support(
             break
     progress(1.0, "supports")
     findings = _findings(columns, islands)
-    return Supports(solid, tuple(columns), len(walls), islands, findings, below, part_slices)
+    return Supports(
+        solid, tuple(columns), len(walls), islands, findings, below, part_slices, len(bars)
+    )
+
+
+def _bars(
+    tree: DistanceTree, rings: Sequence[tuple[Point, Point]], plan: SupportPlan
+) -> list[Mesh]:
+    """Bars between clasp tips that keep clear of the part but at their ends.
+
+    Source:
+        closed rings and heat treatment improve accuracy (Rues et al., J Funct Biomater 2023;
+        14(8):416, introduction; check-values F25).
+    """
+    out = []
+    radius = 0.5 * plan.ring_mm
+    for one, other in rings:
+        start, end = np.array(one), np.array(other)
+        length = float(np.linalg.norm(end - start))
+        if not 2.0 * plan.ring_mm < length < LONGEST_RING_MM:
+            continue
+        along = np.arange(STEP_MM, length, STEP_MM)
+        points = start + along[:, None] * (end - start) / length
+        free = signed_distance(tree, points) > radius + 0.5 * plan.clearance_mm
+        near = np.minimum(along, length - along) < RING_ENDS_MM
+        if np.all(free | near) and free.any():
+            out.append(strut(start, end, radius, radius))
+    return out
 
 
 def _nothing(like: Slices) -> Slices:
@@ -137,19 +181,27 @@ def _carried(
         return []
     places = np.array([contact.at_mm for contact in contacts])
     free = _straight(tree, places, plan)
+    carried = np.zeros(len(contacts), bool)
     out = []
-    for contact, place in zip(_of(contacts, free), places[free], strict=True):
-        x, y, z = place.tolist()
-        neck = _neck(contact, plan)
-        out.append(
-            (
-                Column(contact, "plate", (x, y, 0.0), z - plan.neck_length_mm),
-                [pin(x, y, 0.0, z, neck, plan)],
-            )
-        )
-    posts = [(*c.foot_mm[:2], c.top_mm) for c in earlier if c.base in ("plate", "branch")]
-    posts += [(x, y, z - plan.neck_length_mm) for x, y, z in places[free].tolist()]
-    for contact in _of(contacts, ~free):
+    for stem, boughs in _grouped(tree, contacts, places, free, plan):
+        x, y, z = places[stem].tolist()
+        thick = replace(plan, pin_mm=plan.trunk_mm)
+        column = Column(contacts[stem], "plate", (x, y, 0.0), z - plan.neck_length_mm)
+        out.append((column, [pin(x, y, 0.0, z, _neck(contacts[stem], plan), thick)]))
+        for n in boughs:
+            out.append(_bough(contacts[n], places[n], places[stem], plan))
+        carried[[stem, *boughs]] = True
+    stems = np.flatnonzero(free & ~carried)
+    for n in stems.tolist():
+        x, y, z = places[n].tolist()
+        column = Column(contacts[n], "plate", (x, y, 0.0), z - plan.neck_length_mm)
+        out.append((column, [pin(x, y, 0.0, z, _neck(contacts[n], plan), plan)]))
+    posts = [
+        (*c.foot_mm[:2], c.top_mm)
+        for c in [*earlier, *(column for column, _ in out)]
+        if c.base in ("plate", "branch")
+    ]
+    for contact in _of(contacts, ~(free | carried)):
         neck = _neck(contact, plan)
         found = _to_post(tree, contact, neck, posts, plan) or _branch(tree, contact, neck, plan)
         if found is None:
@@ -158,6 +210,58 @@ def _carried(
             posts.append((*found[0].foot_mm[:2], found[0].top_mm))
         out.append(found)
     return out
+
+
+def _grouped(
+    tree: DistanceTree, contacts: list[Contact], places: Floats, free: Bools, plan: SupportPlan
+) -> list[tuple[int, list[int]]]:
+    """Stems that go straight down, each with the contacts whose boughs lead to it.
+
+    The stem that can carry the most is taken first; free ends keep a pin of their own.
+    """
+    loose = np.array([contact.kind != "free end" for contact in contacts])
+    wide = _free(tree, places, places * [1.0, 1.0, 0.0], 0.0, 0.5 * plan.trunk_mm, plan)
+    pairs = cKDTree(places[:, :2]).query_pairs(plan.bough_mm, output_type="ndarray")
+    both = np.concatenate([pairs, pairs[:, ::-1]]).reshape(-1, 2)
+    stem, bough = both[free[both[:, 0]] & wide[both[:, 0]] & loose[both[:, 1]]].T
+    starts = places[bough] - [0.0, 0.0, plan.neck_length_mm]
+    aside = np.linalg.norm(places[bough, :2] - places[stem, :2], axis=1)
+    ends = np.column_stack(
+        [places[stem, :2], starts[:, 2] - aside * np.tan(np.radians(plan.branch_deg))]
+    )
+    fit = (ends[:, 2] > FOOT_ROOM_MM) & (aside > 0.3)
+    fit &= ends[:, 2] < places[stem, 2] - plan.neck_length_mm
+    stem, bough, starts, ends, aside = (a[fit] for a in (stem, bough, starts, ends, aside))
+    clear = _free(tree, starts, ends, plan.neck_length_mm, 0.5 * plan.pin_mm, plan)
+    reach = {n: [] for n in range(len(places))}  # type: dict[int, list[int]]
+    for n in np.lexsort((bough, aside, stem)).tolist():
+        if clear[n]:
+            reach[int(stem[n])].append(int(bough[n]))
+    out: list[tuple[int, list[int]]] = []
+    left = set(range(len(places)))
+    while True:
+        able = {n: [m for m in reach[n] if m in left][:MOST_BOUGHS] for n in left if reach[n]}
+        best = max(sorted(able), key=lambda n: len(able[n]), default=None)
+        if best is None or not able[best]:
+            return out
+        out.append((best, able[best]))
+        left -= {best, *able[best]}
+
+
+def _bough(
+    contact: Contact, place: Floats, stem: Floats, plan: SupportPlan
+) -> tuple[Column, list[Mesh]]:
+    """A slanted bar from below a contact to the stem beside it."""
+    start = place - np.array([0.0, 0.0, plan.neck_length_mm])
+    aside = float(np.linalg.norm(stem[:2] - start[:2]))
+    x, y = stem[:2].tolist()
+    end = np.array([x, y, start[2] - aside * np.tan(np.radians(plan.branch_deg))])
+    radius = 0.5 * plan.pin_mm
+    solids = [
+        strut(end, start, radius, radius),
+        strut(start, place, radius, 0.5 * _neck(contact, plan)),
+    ]
+    return Column(contact, "post", (x, y, 0.0)), solids
 
 
 def _of(contacts: list[Contact], chosen: Bools) -> list[Contact]:

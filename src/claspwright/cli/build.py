@@ -77,6 +77,10 @@ def build(
             "frameworks in the process record.",
         ),
     ] = False,
+    rings: Annotated[
+        bool,
+        typer.Option("--rings", help="Tie the tips of the two arms of a clasp by a bar."),
+    ] = False,
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
 ) -> None:
     """Prepare platforms: orientation, supports, nesting, layers, times, build sheet."""
@@ -86,7 +90,15 @@ def build(
     from claspwright.cli.outcome import CLEAN, STOPPED
 
     wishes = BuildWishes(
-        machine, process, seed, processes, orientation - 1, layer_files, distortion, compensate
+        machine,
+        process,
+        seed,
+        processes,
+        orientation - 1,
+        layer_files,
+        distortion,
+        compensate,
+        rings,
     )
     with progress_bar("build") as progress:
         result = build_platforms(sources, out, wishes, progress=progress)
