@@ -31,6 +31,8 @@ RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick 
 BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
 WEDGE = 0.4  # mm of metal below which a rest ends on rising ground: no feather edges
 FLAP = 0.7  # mm under a plate's top up to which a crown may rise beneath it
+FLARE = 2.6  # mm below its top over which a plate widens to carry its rest
+FLARE_MOST = 1.4  # mm by which it may
 BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
 LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
 LANE_STEP = 0.1  # mm along the seat
@@ -227,6 +229,20 @@ def _plate_top(ground: Ground, tooth: int, end: End, chart: CrownChart, angles: 
     return min(top, low + limit("guide.height_tooth_borne").value + 1.0)
 
 
+def _under_rest(
+    ground: Ground, tooth: int, end: End, face: Floats, across: Floats, half: float
+) -> tuple[float, float]:
+    """By how much a plate widens at its top, to each side, so that its rest stands on it [mm]."""
+    reach = []
+    for (code, form), seat in ground.seats.items():
+        if code == tooth and form.startswith(end):
+            at = float((ground.here(seat.point) - face) @ across)
+            wide = 0.5 * min(seat.width_mm, limit("rest.seat_width").value)
+            reach.append((-at + wide - half, at + wide - half))
+    low, high = np.clip(reach[0] if reach else (0.0, 0.0), 0.0, FLARE_MOST)
+    return float(low), float(high)
+
+
 def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> Piece:
     """A plate on a proximal surface, from the marginal ridge down onto the ridge's tissue."""
     thickness = limit("plate.thickness").value
@@ -249,8 +265,9 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     )
     face = chart.centre + radius * out
     grid = ground.grid
+    more = _under_rest(ground, tooth, end, face, across, half)
     spots = [
-        face + s * across * half + e * out + [0, 0, h - face[2]]
+        face + s * across * (half + max(more)) + e * out + [0, 0, h - face[2]]
         for s in (-1, 1)
         for e in (-BACK, 3.0)
         for h in (low - 4.5, high + 0.5)
@@ -261,14 +278,18 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     along = dx * out[0] + dy * out[1]
     # its sides run towards the tooth's axis, so that they meet the crown squarely
     spread = np.arctan2(half, radius)
-    side = np.abs(dx * across[0] + dy * across[1]) * np.cos(spread)
+    aside = dx * across[0] + dy * across[1]
+    side = np.abs(aside) * np.cos(spread)
     side -= np.clip(along + radius, 0.0, radius) * np.sin(spread)
     tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-99.0)
     flap = tops - (high - FLAP)  # it does not lie as a thin flap over the crown
-    plan = np.maximum.reduce([side, along - 2.6, -BACK - along, flap]).astype(np.float32)
+    plan = np.maximum.reduce([along - 2.6, -BACK - along, flap]).astype(np.float32)
     upright = np.maximum(z - high, low - 4.0 - z).astype(np.float32)
+    t = np.clip((z - (high - FLARE)) / (0.7 * FLARE), 0.0, 1.0)
+    wide = np.where(aside > 0, more[1], more[0])[:, :, None] * (t * t * (3 - 2 * t))
+    sides = side[:, :, None] - np.cos(spread) * wide
     frame = smooth_cut(
-        np.broadcast_to(plan[:, :, None], box.shape).astype(np.float32),
+        np.maximum(plan[:, :, None], sides).astype(np.float32),
         np.broadcast_to(upright, box.shape).astype(np.float32),
         0.4,
     )
