@@ -89,7 +89,7 @@ def _row(parameter: object) -> str:
 def _scan_findings() -> str:
     """The wrong inputs that the tests make, and what must be said of each."""
     sys.path.insert(0, str(ROOT / "tests" / "unit" / "arch"))
-    from wrong_scans import WRONG
+    from wrong_scans import MIRRORED_PAIRS, WRONG
 
     rows = [
         NOTICE,
@@ -104,13 +104,26 @@ def _scan_findings() -> str:
         by = "the teeth" if case.teeth else "the scan"
         rows.append(f"| {case.title} | `{case.rule}` | {case.severity} | {by} |")
     rows += [
+        f"| {title} | `scan.mirrored` | stop | the bite record |" for title, _ in MIRRORED_PAIRS
+    ]
+    rows += [
         "",
         "A trimmed stone model and a scan of the mouth are told apart by the largest area in one",
         "plane (`scan.kind`, a note): 290 mm2 or more on the research models, 120 mm2 or less in",
-        "the research mouths. How the gaps of a mirrored scan are seen: the line of the arch is",
-        "divided among the teeth of the sheet and among the mirrored list; where the list is",
-        "symmetrical, only faces left inside out betray a mirror. Who sets every mark by hand has",
-        "answered the doubts about the list of teeth.\n",
+        "the research mouths.\n",
+        "A mirrored arch is an arch too: its right molars look like left ones. What betrays it",
+        "lies outside its shape: faces left inside out; gaps that differ from side to side (the",
+        "line of the arch is divided among the teeth of the sheet and among the mirrored list);",
+        "or the bite record, which lies on both arches once one of them is mirrored back across",
+        "an axis of its file, through the origin or its middle. With symmetrical gaps, faces",
+        "put right and no record that was left alone, nothing tells.\n",
+        "The jaw is told twice: by a vault between the sides of the arch, and by widths. The",
+        "line is divided among the teeth of the sheet and among those at the same positions of",
+        "the other jaw; upper central incisors are two thirds wider than lower ones. On 13",
+        "labelled mouths and 24 invented arches, two thirds of them of real crowns, the jaw",
+        "given rightly scores better by 2.7 or more wherever two incisors stand; without them",
+        "(all front teeth lost) the widths of both jaws are too much alike, and only the vault",
+        "tells. Who sets every mark by hand has answered the doubts about the list of teeth.\n",
         "![Four spoilt scans: palate missing, hole in a tooth, two passes, a loose tooth]"
         "(images/wrong-scans.png)\n",
     ]

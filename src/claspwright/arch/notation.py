@@ -143,6 +143,12 @@ def mirrored(code: int) -> int:
     return swap[checked_code(code) // 10] + code % 10
 
 
+def opposed(code: int) -> int:
+    """The tooth at the same position of the other jaw, same side: 16 and 46, 25 and 35."""
+    swap = {1: 40, 2: 30, 3: 20, 4: 10}
+    return swap[checked_code(code) // 10] + code % 10
+
+
 def neighbours(code: int) -> tuple[int | None, int | None]:
     """The next codes towards the patient's right and left ends of the arch; None at an end."""
     order = ARCH_ORDER[jaw_of(code)]

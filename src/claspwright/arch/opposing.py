@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from claspwright.arch.mirror import NEAR_MM, mirror_findings
 from claspwright.arch.model import MasterScan
 from claspwright.arch.registration import register
 from claspwright.arch.topology import kept_faces
@@ -13,7 +14,6 @@ from claspwright.arch.units import guess_unit
 from claspwright.base import Finding, Floats
 from claspwright.geometry import DistanceTree, Mesh, closest_points
 
-NEAR_MM = 0.3  # a bite record lies this near to the arches that it was scanned from
 BORNE_OUT = 0.8  # share of the record that must lie so near
 FITS = 0.6  # share of what the record shows of the opposing arch that must lie on it
 EACH = 0.1  # share that each arch must have of it
@@ -84,7 +84,7 @@ def _through_record(
     relation = _relation(trees, _thinned(laid.vertices))
     fits = min(on_master.overlap / EACH, on_opposing.overlap / FITS) > 1
     if not (relation.holds and fits):
-        return opposing, (_judged(as_filed),)
+        return opposing, (*mirror_findings(scan, opposing, record), _judged(as_filed))
     moved = Finding(
         "bite.moved",
         "look",

@@ -33,6 +33,10 @@ class ArchProfile:
         for name in ("valley", "wall", "top"):
             object.__setattr__(self, name, frozen_floats(getattr(self, name), (None,), name))
 
+    def reversed(self) -> ArchProfile:
+        """The same from the other end, as a mirrored arch or the other jaw would show it."""
+        return ArchProfile(self.valley[::-1], self.wall[::-1], self.top[::-1])
+
 
 def arch_profile(graph: FaceGraph, line: ArchLine) -> ArchProfile:
     """Collect creases and heights along the line of the arch."""

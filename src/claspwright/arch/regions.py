@@ -74,7 +74,13 @@ def _blurred(normals: Floats, areas: Floats, pairs: Ints, step: float) -> Floats
     return np.asarray(normals)
 
 
-def grow_regions(graph: FaceGraph, seeds: Mapping[int, Ints], *, limit_mm: float = np.inf) -> Ints:
+def grow_regions(
+    graph: FaceGraph,
+    seeds: Mapping[int, Ints],
+    *,
+    limit_mm: float = np.inf,
+    crease_mm: float = CREASE_MM,
+) -> Ints:
     """Let the seeds compete for the surface.
 
     Args:
@@ -82,6 +88,7 @@ def grow_regions(graph: FaceGraph, seeds: Mapping[int, Ints], *, limit_mm: float
         seeds: faces from which each label grows; label 0 is tissue. Where a face is listed
             twice, the first label keeps it.
         limit_mm: cost beyond which a face stays tissue.
+        crease_mm: of way that one radian of inward turning costs.
 
     Returns:
         (F,) label of each face; 0 where no seed reaches.
@@ -96,7 +103,7 @@ def grow_regions(graph: FaceGraph, seeds: Mapping[int, Ints], *, limit_mm: float
     faces, first = np.unique(faces, return_index=True)
     labels = labels[first]
     n = len(graph.areas)
-    links = _links(graph, graph.reach + CREASE_MM * graph.turn)
+    links = _links(graph, graph.reach + crease_mm * graph.turn)
     _, _, source = dijkstra(
         links, indices=faces, min_only=True, return_predecessors=True, limit=limit_mm
     )
@@ -105,7 +112,9 @@ def grow_regions(graph: FaceGraph, seeds: Mapping[int, Ints], *, limit_mm: float
     return np.where(source >= 0, of_seed[np.clip(source, 0, None)], 0).astype(np.int32)
 
 
-def refined(graph: FaceGraph, labels: Ints, band_mm: float) -> Ints:
+def refined(
+    graph: FaceGraph, labels: Ints, band_mm: float, *, crease_mm: float = CREASE_MM
+) -> Ints:
     """Let the borders compete again within a band, all from the same distance.
 
     The first competition starts at seeds that lie at different distances from a crease; a
@@ -124,7 +133,8 @@ def refined(graph: FaceGraph, labels: Ints, band_mm: float) -> Ints:
         if not len(faces):  # a small region keeps what lies deepest in it
             own = np.flatnonzero(labels == code)
             seeds[code] = own[away[own] >= 0.7 * away[own].max()]
-    return grow_regions(graph, {k: f.astype(np.int32) for k, f in seeds.items()})
+    whole = {k: f.astype(np.int32) for k, f in seeds.items()}
+    return grow_regions(graph, whole, crease_mm=crease_mm)
 
 
 def _links(graph: FaceGraph, cost: Floats) -> csr_matrix:

@@ -1,7 +1,8 @@
 """Whether the teeth that the sheet names are those that the scan shows.
 
 The line of the arch is divided among the teeth of the sheet, and again among the list with one
-tooth more or less, or mirrored; how much better another list fits tells the doubt.
+tooth more or less, mirrored, or of the other jaw; how much better another list fits tells the
+doubt.
 """
 
 from __future__ import annotations
@@ -9,7 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from claspwright.arch.model import Jaw, MasterScan, Tooth, patient_right
-from claspwright.arch.notation import ARCH_ORDER, in_arch_order, is_third_molar, mirrored, side_of
+from claspwright.arch.notation import (
+    ARCH_ORDER,
+    in_arch_order,
+    is_third_molar,
+    kind_of,
+    mirrored,
+    opposed,
+    side_of,
+)
 from claspwright.arch.partition import Partition, partition
 from claspwright.arch.profile import ArchProfile
 from claspwright.base import Finding, InputError
@@ -17,8 +26,11 @@ from claspwright.base import Finding, InputError
 STANDS_GAIN = 4.0  # of the score, where a tooth listed as missing seems to stand
 ABSENT_GAIN = 2.0  # where a tooth not listed as missing seems to be absent
 MIRROR_GAIN = 4.0  # where the mirrored list fits better
+JAW_GAIN = 2.0  # where the teeth of the other jaw fit better
+FRONT_TEETH = 2  # incisors without which the widths of both jaws are much alike
 REACH_MM = 12.0  # of ridge behind the last tooth, at least
 SURE = 0.95  # teeth laid with more confidence are not doubted
+_JAW_SOURCE = "Wheeler's Dental Anatomy, Table 1-1 averages of widths; own measurement of scores"
 _SOURCE = "own measurement: labelled research scans score -0.5 or less, invented arches -2.6"
 
 
@@ -35,6 +47,9 @@ def sheet_findings(
     """
     present = in_arch_order(codes, jaw)
     base = partition(profile, present)
+    out = _other_jaw(profile, jaw, present, base)
+    if out:
+        return out
     out = _mirror(profile, jaw, present, base)
     if out:
         return out
@@ -103,6 +118,34 @@ def _mirror(
         "Ask which; where the sheet is right, set the marks by hand to go on."
     )
     return [_doubt("scan.mirrored", "stop", text, (gain, MIRROR_GAIN), None)]
+
+
+def _other_jaw(
+    profile: ArchProfile, jaw: Jaw, present: tuple[int, ...], base: Partition
+) -> list[Finding]:
+    """The teeth of the other jaw at the same positions, on either side, against those named.
+
+    The incisors decide: upper central ones are two thirds wider than lower ones. Labelled
+    research scans and invented arches with real crowns, 33 of them: given rightly the other jaw
+    fits worse by 2.7 or more, with two incisors standing.
+    """
+    if sum(kind_of(code) == "incisor" for code in present) < FRONT_TEETH:
+        return []
+    other: Jaw = "mandible" if jaw == "maxilla" else "maxilla"
+    turned = profile.reversed()
+    theirs = tuple(opposed(code) for code in present)
+    gain = max(_gain(one, other, theirs, base) for one in (profile, turned))
+    if gain <= JAW_GAIN:
+        return []
+    gain -= max(_gain(turned, jaw, present, base), 0.0)
+    if gain <= JAW_GAIN:
+        return []
+    text = (
+        f"The sheet says {jaw}, but the widths of the teeth, the incisors above all, are those of "
+        f"a {other}. Check that the right scan was given; where the sheet is right, set the marks "
+        "by hand."
+    )
+    return [Finding("scan.jaw", "look", text, _JAW_SOURCE, round(gain, 1), JAW_GAIN, "score")]
 
 
 def _gain(profile: ArchProfile, jaw: Jaw, codes: tuple[int, ...], base: Partition) -> float:

@@ -11,6 +11,7 @@ from claspwright.arch.marks import top_point
 from claspwright.arch.model import DentalArch, MasterScan, Tooth
 from claspwright.arch.notation import in_arch_order, is_third_molar, present_teeth, side_of
 from claspwright.arch.partition import partition
+from claspwright.arch.region_doubt import region_findings, region_steadiness
 from claspwright.arch.regions import grow_regions, refined, tidied
 from claspwright.arch.seeds import crown_boxes, region_seeds
 from claspwright.arch.sheet_check import reach_findings, sheet_findings
@@ -76,9 +77,12 @@ def find_teeth(
     seeds = region_seeds(seen.graph, seen.along, seen.across, boxes, points)
     first = grow_regions(seen.graph, seeds)
     crowns = tidied(seen.graph, refined(seen.graph, first, BAND))
+    progress(0.5, "how sure the regions are")
+    sure = region_steadiness(seen.graph, seeds, crowns, BAND)
     progress(0.6, "gingival margins")
     teeth = {code: _tooth(scan, seen, tree, crowns, code, points[code]) for code in codes}
     findings += [f for tooth in teeth.values() for f in _size_findings(tooth)]
+    findings += region_findings(sure, {code: tooth.centre for code, tooth in teeth.items()})
     findings += reach_findings(scan, teeth, absent)
     progress(0.8, "ridge crests")
     spans = find_spans(scan, seen, tree, teeth, crowns, replaced=replaced)

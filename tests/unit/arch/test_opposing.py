@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+import sys
+from pathlib import Path
+
 import numpy as np
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+from wrong_scans import MIRRORED_PAIRS
 
 from claspwright.arch import MasterScan, align_opposing
 from claspwright.base import Floats
@@ -60,3 +66,49 @@ def test_without_a_record_a_person_must_look(height: float, rule: str) -> None:
     _, (finding,) = align_opposing(sheet(height).moved(BACK), None, SCAN)
     assert finding.rule == rule
     assert finding.severity == ("look" if rule == "bite.record" else "stop")
+
+
+def knobbly(z: float, shift: float = 0.0) -> Mesh:
+    """A sheet that no mirror brings onto itself."""
+    flat = sheet(z)
+    x, y = flat.vertices[:, 0] + shift, flat.vertices[:, 1]
+    lift = np.cos(x / 5 + y / 9) + 0.8 * np.sin(y / 4 + x / 17)
+    return Mesh(flat.vertices + np.column_stack([0 * x, 0 * x, lift]), flat.faces)
+
+
+def across(mesh: Mesh, axis: int, centre: float = 0.0) -> Mesh:
+    """A mesh of the file mirrored in a plane across an axis, its faces put right."""
+    points = mesh.vertices.copy()
+    points[:, axis] = 2 * centre - points[:, axis]
+    return Mesh(points, mesh.faces[:, ::-1])
+
+
+@pytest.mark.parametrize("centre", [0.0, 5.0], ids=["origin", "elsewhere"])
+@pytest.mark.parametrize("which", [which for _, which in MIRRORED_PAIRS])
+def test_a_record_tells_which_scan_was_mirrored(which: str, centre: float) -> None:
+    low, high = knobbly(0.0), knobbly(2.5, 4.0)
+    bite = Mesh(
+        BACK.apply(np.concatenate([low.vertices, high.vertices])),
+        np.concatenate([low.faces, high.faces + len(low.vertices)]),
+    )
+    file_low, file_high = low.moved(BACK), high.moved(BACK)
+    middle = file_low.vertices.min(axis=0) + np.ptp(file_low.vertices, axis=0) / 2
+    about = float(middle[1]) if centre else 0.0
+    if which == "master":
+        surface = across(file_low, 1, about).moved(TURN)
+        scan, opposing = MasterScan("mandible", surface, surface, TURN, 1.0), file_high
+    else:
+        scan, opposing = MasterScan("mandible", low, low, TURN, 1.0), across(file_high, 1, about)
+    found = align_opposing(opposing, bite, scan)[1]
+    assert ("scan.mirrored", "stop", which) in {(f.rule, f.severity, f.component) for f in found}
+
+
+def test_a_sound_pair_is_not_called_mirrored() -> None:
+    low, high = knobbly(0.0), knobbly(2.5, 4.0)
+    scan = MasterScan("mandible", low, low, TURN, 1.0)
+    bite = Mesh(
+        BACK.apply(np.concatenate([low.vertices, high.vertices])),
+        np.concatenate([low.faces, high.faces + len(low.vertices)]),
+    )
+    found = align_opposing(high.moved(BACK), bite, scan)[1]
+    assert {f.rule for f in found} == {"bite.relation"}

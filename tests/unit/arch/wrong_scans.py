@@ -102,8 +102,12 @@ WRONG = (
     WrongScan("faces inside out", inside_out, "scan.winding", "look"),
     WrongScan("in centimetres", scaled(0.1), "scan.unit", "look"),
     WrongScan("in micrometres", scaled(1000.0), "scan.unit", "look"),
-    WrongScan("mandible given as maxilla", as_it_is, "scan.coverage", "look", jaw="maxilla",
-              missing=(16, 18, 26, 27, 28)),
+    WrongScan("mandible given as maxilla", as_it_is, "scan.jaw", "look", jaw="maxilla",
+              missing=(16, 18, 26, 27, 28), teeth=True),
+    WrongScan("mandible given as maxilla, its palate looked for", as_it_is, "scan.coverage",
+              "look", jaw="maxilla", missing=(16, 18, 26, 27, 28)),
+    WrongScan("palate missing, and given as mandible", without_palate, "scan.jaw", "look",
+              base=UPPER, missing=(35, 36, 38, 44, 45, 48), teeth=True),
     WrongScan("maxilla given as mandible", as_it_is, "scan.jaw", "look", base=UPPER,
               missing=(35, 36, 38, 44, 45, 48)),
     WrongScan("no jaw named", as_it_is, "scan.jaw", "look"),
@@ -122,3 +126,9 @@ WRONG = (
     WrongScan("an absent tooth not listed", as_it_is, "tooth.seems_absent", "look",
               missing=(37, 38, 46, 48), teeth=True),
 )  # fmt: skip
+
+# Told by the bite record: title, and which scan was mirrored (test_opposing.py).
+MIRRORED_PAIRS = (
+    ("master mirrored, opposing and record not; any gaps", "master"),
+    ("opposing arch mirrored, master and record not", "opposing"),
+)
