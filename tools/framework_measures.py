@@ -32,6 +32,7 @@ from claspwright.geometry import (
     closest_points,
     face_areas,
     face_normals,
+    merged,
 )
 from claspwright.survey import Survey, gauge
 
@@ -178,6 +179,7 @@ def measure(arch: DentalArch, survey: Survey, framework: Framework) -> Measures:
         through = depths(DistanceTree(arch.opposing), arch.opposing, points, OPPOSING_REACH_MM)
         above = _place(points, through)
     arms = [part for part in framework.components if part.kind == "retentive arm"]
+    made = merged(solid, *[wire.solid for wire in framework.wires])  # wires are not printed
     tissue = tissue_side(framework)
     return Measures(
         check.status,
@@ -188,7 +190,7 @@ def measure(arch: DentalArch, survey: Survey, framework: Framework) -> Measures:
         *tooth,
         *gum,
         *above,
-        tuple(tip_of(arm, survey, arch, solid) for arm in arms),
+        tuple(tip_of(arm, survey, arch, made) for arm in arms),
     )
 
 

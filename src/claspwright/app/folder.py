@@ -20,6 +20,7 @@ RESULT_NAMES = frozenset(
         "blocked_out.ply",
         "framework.stl",
         "framework.3mf",
+        "wires.stl",
         "report.pdf",
         "review.html",
     )

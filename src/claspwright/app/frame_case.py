@@ -37,6 +37,7 @@ FRAME_NAMES = frozenset(
         "blocked_out.ply",
         "framework.stl",
         "framework.3mf",
+        "wires.stl",
     )
 )
 

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from claspwright import __version__
+from claspwright.app.as_built import TO_BUILD, as_built
 from claspwright.app.build_places import places_to_tell
 from claspwright.app.hashes import sha256_of
 from claspwright.app.to_scan import point_of
@@ -18,7 +19,7 @@ from claspwright.app.work import Work
 from claspwright.base import Finding, InputError, Progress, part
 from claspwright.case import Proposed, write_proposed
 from claspwright.formats import write_3mf, write_ply, write_stl
-from claspwright.geometry import volume
+from claspwright.geometry import merged, volume
 from claspwright.materials import material
 from claspwright.report import (
     CaseFacts,
@@ -42,6 +43,11 @@ def write_geometry(folder: Path, work: Work) -> None:
     solid = work.framework.solid.moved(back)
     write_stl(solid, folder / "framework.stl")
     write_3mf(solid, folder / "framework.3mf")
+    if work.sheet.finishing.steps:  # the same with what finishing takes off
+        write_stl(as_built(work.framework, work.sheet.finishing).moved(back), folder / TO_BUILD)
+    wires = [wire.solid.moved(back) for wire in work.framework.wires]
+    if wires:  # not printed: bent by hand, for comparison
+        write_stl(merged(*wires), folder / "wires.stl")
 
 
 def write_proposed_sheet(folder: Path, work: Work) -> None:

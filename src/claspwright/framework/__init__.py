@@ -24,7 +24,7 @@ from claspwright.framework.design import (
     jaw_of_form,
 )
 from claspwright.framework.fulcrum import distance_to_fulcrum, fulcrum_line, rest_point
-from claspwright.framework.model import Component, ComponentKind, Framework
+from claspwright.framework.model import Component, ComponentKind, Framework, Wire
 from claspwright.framework.proposal import (
     Plan,
     plan_design,
@@ -60,6 +60,7 @@ __all__ = [
     "Retention",
     "Room",
     "Side",
+    "Wire",
     "Wishes",
     "Workpiece",
     "build",

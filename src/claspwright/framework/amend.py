@@ -62,6 +62,9 @@ class Workpiece:
         old = self.kept.framework.design
         if (design.connector, design.bases) != (old.connector, old.bases):
             return False
+        wired = [r.clasp for r in (*design.retainers, *old.retainers) if r.clasp]
+        if any(clasp.form == "wrought wire" for clasp in wired):
+            return False  # a bore goes through whatever stands in its way
         return len(design.retainers) == len(old.retainers) and all(
             new.tooth == was.tooth
             and beamed_rests(new) == beamed_rests(was)

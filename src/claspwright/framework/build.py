@@ -22,6 +22,7 @@ from claspwright.framework.loose import LOOSE_RULES, loose_findings
 from claspwright.framework.model import Component, Framework
 from claspwright.framework.relief import relief_for
 from claspwright.framework.terrain import Terrain
+from claspwright.framework.wire_clasp import bored
 from claspwright.geometry import (
     Field,
     Grid,
@@ -88,10 +89,12 @@ def build_kept(
     bare = _bare(arch, model)
     solid, crumbs = _cut(model, bare, outer, tips, laid)
     solid = eased(solid, ground, laid.pieces, getattr(design, "fit", FitOffsets()))
+    solid = bored(solid, laid.pieces)
     findings = (*plan.findings, *laid.findings, *crumbs)
     progress(1.0, "framework")
     components = tuple(with_volume(ground, p) for p in laid.pieces)
-    framework = Framework(design, solid, model, components, findings)
+    wires = tuple(piece.wire for piece in laid.pieces if piece.wire is not None)
+    framework = Framework(design, solid, model, components, findings, wires)
     return Kept(framework, ground, plan.connector, plan.bases, plan.findings, laid, bare)
 
 

@@ -23,6 +23,7 @@ WORDS = {
     "T-bar": "a T-bar",
     "modified T-bar": "a modified T-bar",
     "Y-bar": "a Y-bar",
+    "wrought wire": "a wrought-wire arm",
 }
 
 
@@ -41,6 +42,8 @@ def objections(
         return ()
     if clasp.is_bar:
         found = _bar(arch, retainer)
+    elif clasp.form == "wrought wire":
+        found = _wire(retainer)
     elif clasp.form == "embrasure":
         found = _embrasure(arch, retainers, retainer)
     elif clasp.form == "half-and-half":
@@ -79,6 +82,12 @@ def _bar(arch: DentalArch, retainer: Retainer) -> Iterator[tuple[Severity, str]]
         yield "stop", "has no base beside it from which its approach arm could come"
     elif retainer.clasp is not None and retainer.clasp.side == "lingual":
         yield "stop", "comes from the cheek side of the base and cannot reach the tongue side"
+
+
+def _wire(retainer: Retainer) -> Iterator[tuple[Severity, str]]:
+    origin = arm_origin(retainer)
+    if origin not in retainer.proximal_plates:
+        yield "stop", f"needs a plate on the {origin} side: its socket stands there"
 
 
 def carried_at(retainer: Retainer, end: End) -> bool:

@@ -30,6 +30,7 @@ ClaspForm = Literal[
     "T-bar",
     "modified T-bar",
     "Y-bar",
+    "wrought wire",
 ]
 BARS: frozenset[ClaspForm] = frozenset(("I-bar", "T-bar", "modified T-bar", "Y-bar"))
 ConnectorForm = Literal[
@@ -70,7 +71,7 @@ class Clasp:
     form: ClaspForm
     side: Side = "buccal"
     undercut_mm: float = 0.25
-    width_mm: float = 1.6  # at the root; the tip has half of it
+    width_mm: float = 1.6  # at the root; the tip has half of it; of a wire all along
     thickness_mm: float = 1.1  # at the root; the tip has half of it
     reciprocal: bool = True
     origin: End | None = None  # where an arm from above begins; None: at the plate or rest

@@ -12,9 +12,9 @@ from claspwright.arch import DentalArch, RestSeat, Tooth
 from claspwright.base import Finding, Floats
 from claspwright.framework.canvas import Shape, oval_sweep
 from claspwright.framework.chart import CrownChart
-from claspwright.framework.model import Component
+from claspwright.framework.model import Component, Wire
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import Grid
+from claspwright.geometry import Grid, Mesh
 from claspwright.survey import Survey, gauge
 
 
@@ -67,6 +67,8 @@ class Piece:
     fillet: float  # mm
     tip: Shape | None = None  # where the bare tooth, not the blockout, cuts it
     findings: tuple[Finding, ...] = ()
+    bore: Mesh | None = None  # what is bored out of the finished solid, arch frame
+    wire: Wire | None = None  # what is not printed
 
 
 def laid_sweep(

@@ -18,6 +18,7 @@ from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan, rail
 from claspwright.framework.ring_clasp import ring_clasp
 from claspwright.framework.roles import arm_origin, opposite, rigid_origin
+from claspwright.framework.wire_clasp import wire_clasp
 from claspwright.geometry import arc_lengths, point_at
 
 RUN_UP = 6.0  # mm along the rail from its end beside the tooth to the root of an approach arm
@@ -44,7 +45,9 @@ def lay_clasp(
     if clasp.form in ("ring", "back-action"):
         beside = _rail_beside(ground, bases, retainer, needed=False)
         return ring_clasp(ground, connector, retainer, None if beside is None else beside[1])
-    if clasp.is_bar:
+    if clasp.form == "wrought wire":
+        pieces = wire_clasp(ground, retainer)
+    elif clasp.is_bar:
         beside = _rail_beside(ground, bases, retainer)
         assert beside is not None
         pieces = [bar_clasp(ground, retainer, clasp, *beside)]

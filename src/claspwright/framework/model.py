@@ -43,6 +43,16 @@ class Component:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Wire:
+    """A round wire that is bent and fixed in its socket after printing; arch frame, mm."""
+
+    id: str  # of its arm
+    diameter_mm: float
+    length_mm: float  # from the back of its socket to its tip
+    solid: Mesh
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Framework:
     """The solid and what it was made of; arch frame."""
 
@@ -51,3 +61,4 @@ class Framework:
     blocked_out: BlockedOut
     components: tuple[Component, ...]
     findings: tuple[Finding, ...] = ()  # of the laying-out itself: seats missing, ways that failed
+    wires: tuple[Wire, ...] = ()  # not part of the solid

@@ -19,6 +19,7 @@ from claspwright.framework.design import (
     MajorConnector,
     Side,
 )
+from claspwright.limits import limit
 
 Role = Literal["free end", "bounded", "anterior", "cross arch", "bracing", "indirect"]
 RestPlace = Literal["gap", "away", "open", "mesial", "cingulum", "none"]
@@ -64,7 +65,7 @@ def proposal_rules() -> ProposalRules:
 
 
 def default_clasp(
-    tooth: int, form: ClaspForm, side: Side = "buccal", undercut_mm: float = 0.25
+    tooth: int, form: ClaspForm, side: Side = "buccal", undercut_mm: float | None = None
 ) -> Clasp:
     """A clasp with the root sizes that suit its form and this kind of tooth.
 
@@ -72,7 +73,12 @@ def default_clasp(
     the RPI concept (Krol 1973 [memory]); one from above by an arm.
     """
     arm = form not in BARS
+    wire = form == "wrought wire"
     width, thickness = proposal_rules().clasp_sizes[kind_of(tooth) if arm else "bar"]
+    if wire:
+        width = thickness = limit("clasp.wire_diameter").value
+    if undercut_mm is None:
+        undercut_mm = limit("clasp.wire_undercut" if wire else "clasp.undercut").value
     return Clasp(form, side, undercut_mm, width_mm=width, thickness_mm=thickness, reciprocal=arm)
 
 

@@ -36,7 +36,7 @@ from claspwright.geometry.mesh import (
     volume,
 )
 from claspwright.geometry.oriented import OrientedPoints, oriented_vertices, spread_points
-from claspwright.geometry.primitives import ball, box, revolved
+from claspwright.geometry.primitives import ball, box, revolved, tube
 from claspwright.geometry.rays import is_covered, ray_lengths
 from claspwright.geometry.registration import Registration, motion_between, register
 from claspwright.geometry.rigid import IDENTITY, Rigid, rotation_between
@@ -128,6 +128,7 @@ __all__ = [
     "smoothed_values",
     "spread_points",
     "tangents",
+    "tube",
     "union",
     "vertex_normals",
     "volume",

@@ -81,3 +81,36 @@ def ball(radius: float, edge: float) -> Mesh:
     spread = np.sin(0.5 * np.pi * points / count)  # evens the edges out
     spread *= radius / np.linalg.norm(spread, axis=1, keepdims=True)
     return Mesh(spread, index.ravel()[faces])
+
+
+def tube(line: Floats, radius: Floats, sides: int) -> Mesh:
+    """A closed round rod along (N, 3) `line`, (N,) `radius` thick, with flat ends [mm].
+
+    The rings follow the line without turning about it.
+
+    Raises:
+        InputError: fewer than 2 points or 3 sides, or a radius is not positive.
+    """
+    if len(line) < 2 or sides < 3 or len(radius) != len(line) or not np.min(radius) > 0:
+        raise InputError("a rod needs 2 points, 3 sides and a positive radius at each point")
+    along = np.gradient(np.asarray(line, np.float64), axis=0)
+    along /= np.linalg.norm(along, axis=1, keepdims=True)
+    first = np.eye(3)[int(np.argmin(np.abs(along[0])))]
+    rings, across = [], first
+    turn = 2.0 * np.pi * np.arange(sides) / sides
+    for point, ahead, r in zip(line, along, radius, strict=True):
+        across = across - (across @ ahead) * ahead
+        across = across / np.linalg.norm(across)
+        up = np.cross(ahead, across)
+        rings.append(point + r * (np.cos(turn)[:, None] * across + np.sin(turn)[:, None] * up))
+    count = len(line)
+    vertices = np.concatenate([*rings, line[:1], line[-1:]])
+    here = np.arange(sides)
+    beside = (here + 1) % sides
+    faces = [np.column_stack([np.full(sides, count * sides), beside, here])]
+    for k in range(count - 1):
+        a, b = k * sides + here, k * sides + beside
+        faces += [np.column_stack([a, b, b + sides]), np.column_stack([a, b + sides, a + sides])]
+    last = (count - 1) * sides
+    faces.append(np.column_stack([np.full(sides, count * sides + 1), last + here, last + beside]))
+    return Mesh(vertices, np.concatenate(faces))

@@ -30,7 +30,14 @@ from claspwright.mechanics.denture import (
     prove_denture,
 )
 from claspwright.mechanics.framework_fe import FrameworkFe, prove_solid
-from claspwright.mechanics.on_tooth import CutArm, cut_arm, laid_beam, off_tooth
+from claspwright.mechanics.on_tooth import (
+    CutArm,
+    alloy_of,
+    cut_arm,
+    is_wire,
+    laid_beam,
+    off_tooth,
+)
 from claspwright.mechanics.profiles import Profiles, ground_off, half_ovals, outlines, rounds
 from claspwright.mechanics.retention import (
     goodman_factor,
@@ -40,7 +47,15 @@ from claspwright.mechanics.retention import (
 )
 from claspwright.mechanics.ridge import Bed, Sharing, sharing
 from claspwright.mechanics.seating import Grip, Ride, Track, crown_track, ride
-from claspwright.mechanics.sections import Section, circle, half_ellipse, half_round, rectangle
+from claspwright.mechanics.sections import (
+    HALF_ROUND_CENTROID,
+    HALF_ROUND_I,
+    Section,
+    circle,
+    half_ellipse,
+    half_round,
+    rectangle,
+)
 from claspwright.mechanics.solid_distance import mesh_distance, solid_cells
 from claspwright.mechanics.solid_fe import Answer, Push, Spring, bear, fixed
 from claspwright.mechanics.space_beam import (
@@ -54,6 +69,8 @@ from claspwright.mechanics.space_beam import (
 from claspwright.mechanics.sprung import Sprung, sprung
 
 __all__ = [
+    "HALF_ROUND_CENTROID",
+    "HALF_ROUND_I",
     "Answer",
     "ArmCase",
     "ArmForm",
@@ -85,6 +102,7 @@ __all__ = [
     "Sprung",
     "Swing",
     "Track",
+    "alloy_of",
     "arc_stiffness_ratio",
     "arm_result",
     "bare_arm",
@@ -106,6 +124,7 @@ __all__ = [
     "half_ellipse",
     "half_ovals",
     "half_round",
+    "is_wire",
     "laid_beam",
     "laid_ride",
     "mesh_distance",

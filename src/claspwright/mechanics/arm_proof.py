@@ -11,7 +11,7 @@ from claspwright.arch import DentalArch
 from claspwright.framework import Component, Framework
 from claspwright.geometry import DistanceTree
 from claspwright.materials import Material, Property, condition
-from claspwright.mechanics.on_tooth import crown_probe, cut_arm, laid_beam, over_crown
+from claspwright.mechanics.on_tooth import alloy_of, crown_probe, cut_arm, laid_beam, over_crown
 from claspwright.mechanics.retention import goodman_factor
 from claspwright.mechanics.seating import Grip, Ride, Track, crown_track, ride
 from claspwright.mechanics.space_beam import Elastic, SpaceArm, respond
@@ -82,7 +82,7 @@ def prove_arm(case: ArmCase, arm: Component) -> ArmProof:
         GeometryError: the solid shows no arm there.
     """
     cut = cut_arm(case.framework.solid, case.survey, arm)
-    alloy = case.material
+    alloy = alloy_of(arm, case.material)
     elastic = Elastic(alloy.modulus.nominal, alloy.poisson.nominal)
     figures = _figures(alloy)
     depth = figures["finish.depth"]
@@ -111,7 +111,7 @@ def prove_arm(case: ArmCase, arm: Component) -> ArmProof:
 def laid_ride(case: ArmCase, arm: Component, grip: Grip) -> Ride:
     """The ride of an arm with the sizes with which it was laid: quick, without the solid."""
     beam = laid_beam(case.survey, arm)
-    elastic = Elastic(grip.modulus, case.material.poisson.nominal)
+    elastic = Elastic(grip.modulus, alloy_of(arm, case.material).poisson.nominal)
     return ride(beam, case.track(arm, beam), elastic, (grip,))[0]
 
 

@@ -6,14 +6,15 @@ from dataclasses import dataclass
 
 import numpy as np
 from shapely.affinity import translate
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from claspwright.arch import DentalArch
 from claspwright.base import Bools, Floats, GeometryError
 from claspwright.framework import Component
 from claspwright.geometry import DistanceTree, Mesh, arc_lengths, closest_points
+from claspwright.materials import Material, wires
 from claspwright.mechanics.cutting import cut_sections, own_sections
-from claspwright.mechanics.profiles import ground_off, half_ovals, outlines
+from claspwright.mechanics.profiles import ground_off, half_ovals, outlines, rounds
 from claspwright.mechanics.seating import Probe
 from claspwright.mechanics.space_beam import SpaceArm, beam_arm
 from claspwright.survey import Survey
@@ -37,11 +38,24 @@ class CutArm:
     joint_mm: float  # length of the laid line that belongs to the joint
 
     def beam(self, finish_mm: float = 0.0) -> SpaceArm:
-        """The arm as a beam, after finishing has taken a depth off all round."""
+        """The arm as a beam, after finishing has taken a depth off all round; not off a wire."""
+        if is_wire(self.arm):
+            sections = rounds(np.full(len(self.line), self.arm.figures["wire_mm"]))
+            return beam_arm(self.line, self.off, sections, stations=STATIONS)
         cut = [
             ground_off(section, finish_mm) if finish_mm else section for section in self.sections
         ]
         return beam_arm(self.line, self.off, outlines(cut), stations=STATIONS)
+
+
+def is_wire(arm: Component) -> bool:
+    """Whether an arm is a wire in a socket, and no part of the printed solid."""
+    return "wire_mm" in arm.figures
+
+
+def alloy_of(arm: Component, printed: Material) -> Material:
+    """What an arm is made of: the printed alloy, or the wire of the tables."""
+    return next(iter(wires().values())) if is_wire(arm) else printed
 
 
 def off_tooth(survey: Survey, line: Floats) -> Floats:
@@ -68,6 +82,9 @@ def off_tooth(survey: Survey, line: Floats) -> Floats:
 def laid_beam(survey: Survey, arm: Component, *, less_mm: float = 0.0) -> SpaceArm:
     """An arm as a beam with the sizes with which it was laid, less a depth all round."""
     count = len(arm.line)
+    if is_wire(arm):  # nothing is taken off a drawn wire
+        sections = rounds(np.full(count, arm.figures["wire_mm"]))
+        return beam_arm(arm.line, off_tooth(survey, arm.line), sections, stations=STATIONS)
     width = np.broadcast_to(arm.width_mm, (count,)) - 2 * less_mm
     thickness = np.broadcast_to(arm.thickness_mm, (count,)) - 2 * less_mm
     sections = half_ovals(np.maximum(width, 0.1), np.maximum(thickness, 0.05))
@@ -85,6 +102,10 @@ def cut_arm(solid: Mesh, survey: Survey, arm: Component) -> CutArm:
     picks = np.unique(np.linspace(0, len(arm.line) - 1, count).round().astype(int))
     off = off_tooth(survey, arm.line)[picks]
     line = arm.line[picks]
+    if is_wire(arm):
+        radius = arm.figures["wire_mm"] / 2
+        own = tuple(Point(0.0, radius).buffer(radius) for _ in picks)
+        return CutArm(arm, line, off, own, 0.0)
     width = np.broadcast_to(arm.width_mm, (len(arm.line),))[picks]
     thickness = np.broadcast_to(arm.thickness_mm, (len(arm.line),))[picks]
     found = cut_sections(solid, line, off, thickness / 2)

@@ -9,15 +9,19 @@ import numpy as np
 from claspwright.base import Finding, Floats
 from claspwright.framework import Component
 from claspwright.limits import limit
-from claspwright.materials import condition
+from claspwright.materials import Material, condition
 from claspwright.mechanics import (
+    HALF_ROUND_CENTROID,
+    HALF_ROUND_I,
     ArmCase,
     ArmResult,
     Elastic,
     Grip,
     Sprung,
+    alloy_of,
     arm_result,
     goodman_factor,
+    is_wire,
     laid_beam,
     laid_ride,
     seatings,
@@ -36,6 +40,7 @@ class SprungArm:
     """A retentive arm sprung by its prescribed undercut, as a straight and as a curved beam."""
 
     arm: Component
+    alloy: Material  # what it is made of: a wire has its own
     straight: ArmResult
     curved: Sprung  # on a tooth that does not give way
     left: float  # share of force and stress on a tooth that gives way
@@ -52,19 +57,35 @@ class SprungArm:
 def sprung_arms(context: Finished) -> list[SprungArm]:
     """Every retentive arm, sprung by its prescribed undercut away from the tooth."""
     friction = limit("clasp.friction").value
-    alloy = context.facts.material
-    elastic = Elastic(alloy.modulus.nominal, alloy.poisson.nominal)
-    case = ArmCase(context.framework, context.arch, context.survey, alloy, context.scan_tree)
+    printed = context.facts.material
+    case = ArmCase(context.framework, context.arch, context.survey, printed, context.scan_tree)
     found = []
     for arm, wanted in prescribed(context):
+        alloy = alloy_of(arm, printed)
+        elastic = Elastic(alloy.modulus.nominal, alloy.poisson.nominal)
         outward, slope = tip_stance(context, arm)
-        straight = arm_result(arm.line, arm.width_mm, arm.thickness_mm, alloy, wanted)
+        straight = _straight(arm, alloy, wanted)
         curved = sprung(laid_beam(context.survey, arm), outward, wanted, elastic)
         left = curved.after_giving_way(condition("tooth.give").nominal)
         wedge = withdrawal_force(curved.force_n, slope, friction)
         over = laid_ride(case, arm, Grip(friction, 0.0, alloy.modulus.nominal)).withdrawal_n
-        found.append(SprungArm(arm, straight, curved, left, slope, wedge, over or wedge))
+        found.append(SprungArm(arm, alloy, straight, curved, left, slope, wedge, over or wedge))
     return found
+
+
+def _straight(arm: Component, alloy: Material, wanted: float) -> ArmResult:
+    """An arm as a straight beam; a round wire by the half-oval that is as stiff."""
+    if not is_wire(arm):
+        return arm_result(arm.line, arm.width_mm, arm.thickness_mm, alloy, wanted)
+    d = arm.figures["wire_mm"]
+    high = d * (np.pi / (32 * HALF_ROUND_I)) ** (1 / 3)  # I = pi d^4 / 64 = 0.109757 d / 2 h^3
+    found = arm_result(arm.line, np.array([d]), np.array([high]), alloy, wanted)
+    nearer = d / 2 / ((1 - HALF_ROUND_CENTROID) * high)  # its farthest fibre lies nearer
+    return replace(
+        found,
+        peak_stress_mpa=nearer * found.peak_stress_mpa,
+        root_stress_mpa=nearer * found.root_stress_mpa,
+    )
 
 
 def tip_stance(context: Finished, arm: Component) -> tuple[Floats, float]:
@@ -90,10 +111,9 @@ def tip_stance(context: Finished, arm: Component) -> tuple[Floats, float]:
 def withdrawal(context: Finished) -> tuple[Finding, ...]:
     """The force along the path that draws each clasp off, with friction and slope."""
     friction = limit("clasp.friction").value
-    modulus = context.facts.material.modulus
     found = []
     for one in sprung_arms(context):
-        arm, force = one.arm, one.curved.force_n
+        arm, force, modulus = one.arm, one.curved.force_n, one.alloy.modulus
         angle = float(np.degrees(np.arctan(one.slope)))
         text = (
             f"{arm.id} presses with {force:.1f} N ({force * modulus.low / modulus.nominal:.1f} to "
@@ -129,9 +149,9 @@ def permanent_set(context: Finished) -> tuple[Finding, ...]:
     stress published for the alloy. On a tooth that does not give way the figure is an upper
     bound and asks for a look; a stop needs it to be passed on a tooth that gives way, too.
     """
-    proof, give, found = context.facts.material.proof, condition("tooth.give"), []
+    give, found = condition("tooth.give"), []
     for one in sprung_arms(context):
-        curved = one.curved
+        curved, proof = one.curved, one.alloy.proof
         safe = curved.travel_mm * proof.low / curved.peak_stress_mpa
         text = (
             f"{one.arm.id} reaches {one.soft_peak_mpa:.0f} MPa on a tooth that gives way "
@@ -159,9 +179,10 @@ def fatigue(context: Finished) -> tuple[Finding, ...]:
 
     As for the permanent set: a stop needs the factor below one on a tooth that gives way.
     """
-    found, alloy = [], context.facts.material
+    found = []
     cycles = seatings()
     for one in sprung_arms(context):
+        alloy = one.alloy
         rigid, soft = one.curved.peak_stress_mpa, one.soft_peak_mpa
         factor = goodman_factor(rigid, alloy, cycles)
         text = (

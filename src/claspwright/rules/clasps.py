@@ -11,6 +11,7 @@ from claspwright.base import Finding, Floats
 from claspwright.framework import Component
 from claspwright.geometry import arc_lengths, closest_points, distance_to_line
 from claspwright.limits import limit
+from claspwright.mechanics import is_wire
 from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged, point
 from claspwright.survey import gauge
@@ -63,6 +64,9 @@ def prescribed_undercut(context: Finished) -> tuple[Finding, ...]:
         key = "clasp.undercut_max" if deep else "clasp.undercut"
         text = f"{arm.id} is prescribed {wanted:.2f} mm of undercut"
         remedy = "Clasp another tooth rather than deepen the undercut; 0.25 mm suits this alloy."
+        if is_wire(arm):
+            key = "clasp.undercut_max" if deep else "clasp.wire_undercut"
+            remedy = "Clasp another tooth rather than deepen the undercut; 0.50 mm suits a wire."
         found.append(
             judged("clasp.undercut", key, wanted, text, remedy=remedy, component=arm.id,
                    at=arm.line[-1])
@@ -138,12 +142,15 @@ def arm_length(context: Finished) -> tuple[Finding, ...]:
     found = []
     for arm in context.parts("retentive arm"):
         length = float(arc_lengths(arm.line)[-1])
-        text = f"{arm.id} is {length:.1f} mm long from the beginning of its taper to its tip"
+        key, begins = "clasp.arm_length", "the beginning of its taper"
+        if is_wire(arm):
+            key, begins = "clasp.wire_length", "the mouth of its socket"
+        text = f"{arm.id} is {length:.1f} mm long from {begins} to its tip"
         remedy = (
             "A short arm is stiff: see its stress; thin it, take less undercut, or a longer way."
         )
         found.append(
-            judged("clasp.arm_length", "clasp.arm_length", length, text, remedy=remedy,
+            judged("clasp.arm_length", key, length, text, remedy=remedy,
                    at=arm.line[0], component=arm.id)
         )  # fmt: skip
     return tuple(found)
@@ -157,11 +164,12 @@ def arm_section(context: Finished) -> tuple[Finding, ...]:
             continue
         width = np.broadcast_to(arm.width_mm, len(arm.line))
         thick = np.broadcast_to(arm.thickness_mm, len(arm.line))
-        for key, size, at in (
+        sizes = [
             ("clasp.root_width", width[0], 0),
             ("clasp.root_thickness", thick[0], 0),
             ("clasp.taper", thick[-1] / thick[0], -1),
-        ):
+        ]
+        for key, size, at in [("clasp.wire_diameter", width[0], 0)] if is_wire(arm) else sizes:
             name = limit(key).title
             text = f"{name}: {size:.2f} on {arm.id}"
             finding = judged(

@@ -17,6 +17,7 @@ from claspwright.mechanics import (
     DentureProof,
     FrameworkFe,
     Grip,
+    alloy_of,
     free_points,
     laid_ride,
     prove_denture,
@@ -38,10 +39,11 @@ def body_of(context: Finished) -> DentureProof | None:
     """The denture as a body, its arms as they were laid: quick, for every run."""
     alloy = context.facts.material
     case = ArmCase(context.framework, context.arch, context.survey, alloy, context.scan_tree)
-    grip = Grip(
-        condition("friction").nominal, condition("tooth.give").nominal, alloy.modulus.nominal
-    )
-    holds = {arm.id: laid_ride(case, arm, grip).withdrawal_n for arm, _ in prescribed(context)}
+    holds = {}
+    for arm, _ in prescribed(context):
+        modulus = alloy_of(arm, alloy).modulus.nominal
+        grip = Grip(condition("friction").nominal, condition("tooth.give").nominal, modulus)
+        holds[arm.id] = laid_ride(case, arm, grip).withdrawal_n
     return prove_denture(context.framework, context.arch, context.survey, holds)
 
 
@@ -55,7 +57,8 @@ def arm_findings(proofs: Sequence[ArmProof], alloy: Material) -> tuple[Finding, 
     """Withdrawal, stress, side load and life of every arm as it will be made."""
     found: list[Finding] = []
     for one in proofs:
-        found += [_withdrawal(one), _stress(one, alloy), _side_load(one), _life(one)]
+        own = alloy_of(one.arm, alloy)
+        found += [_withdrawal(one), _stress(one, own), _side_load(one), _life(one)]
     return tuple(found)
 
 
