@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import fields
+from dataclasses import fields, replace
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +14,7 @@ from claspwright.arch import Jaw, in_arch_order, parse_tooth
 from claspwright.base import Finding, InputError, Point
 from claspwright.case.checks import code_problems, cross_problems, jaw_of_sheet
 from claspwright.case.messages import Problem, problems_of
+from claspwright.case.model import Clasp as ClaspTable
 from claspwright.case.model import DentureBase as BaseTable
 from claspwright.case.model import MajorConnector as ConnectorTable
 from claspwright.case.model import Retainer as RetainerTable
@@ -21,7 +22,15 @@ from claspwright.case.model import Sheet
 from claspwright.case.places import line_of
 from claspwright.case.sheet import CaseSheet, Prescription, ScanFiles
 from claspwright.case.wax import wax_of
-from claspwright.framework import Clasp, DentureBase, FitOffsets, MajorConnector, Retainer, Wishes
+from claspwright.framework import (
+    Clasp,
+    DentureBase,
+    FitOffsets,
+    MajorConnector,
+    Retainer,
+    Wishes,
+    default_clasp,
+)
 
 SHEET_NAME = "case.toml"
 _MOST_BYTES = 4_000_000
@@ -203,10 +212,20 @@ def _wishes(sheet: Sheet, prescription: Prescription) -> Wishes:
 
 
 def _retainer(table: RetainerTable, tooth: int) -> Retainer:
-    clasp = Clasp(**_given(table.clasp, Clasp)) if table.clasp is not None else None
+    clasp = _clasp(table.clasp, tooth) if table.clasp is not None else None
     return Retainer(
         tooth, tuple(table.rest), tuple(table.proximal_plate), clasp, indirect=table.indirect
     )
+
+
+def _clasp(table: ClaspTable, tooth: int) -> Clasp:
+    """A clasp with the sizes that are given; the others are those of its form and tooth."""
+    given = _given(table, Clasp)
+    if table.form in ("circumferential", "I-bar"):
+        return Clasp(**given)
+    if "reciprocal" not in table.model_fields_set:
+        del given["reciprocal"]
+    return replace(default_clasp(tooth, table.form, table.side), **given)
 
 
 def _connector(table: ConnectorTable | None) -> MajorConnector | None:
