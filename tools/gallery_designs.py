@@ -179,7 +179,7 @@ COMPONENTS: tuple[Near, ...] = (
     Near("metal-base-posts", "Metal base with posts", _of("l3-real-b-posts"), "base.35-36"),
     Near("minor", "Minor connector", _of("l1-demo"), "minor."),
     Near("tissue-stop", "Tissue stop", _of("l1-demo"), "base.36-37.stop"),
-    Near("indirect", "Indirect retainer", _of("l1-demo"), "rest.34"),
+    Near("indirect", "Indirect retainer", _of("l1-demo"), "rest.44"),
     Near("fine-mesh", "Fine mesh", _of("l1-demo-plate"), "base.36-37.bar.3"),
     Near("lingual-plate", "Lingual plate", _of("l1-demo-plate"), "major_connector.apron"),
     Near("sublingual-bar", "Sublingual bar", _of("l1-demo-sublingual"), "major_connector"),

@@ -6,8 +6,19 @@ import numpy as np
 import pytest
 
 from claspwright.base import Floats
-from claspwright.framework.bar import EMBED, BarLine, Turn, bridged, faired, pear_section, turned
+from claspwright.framework import default_connector
+from claspwright.framework.bar import (
+    EMBED,
+    BarLine,
+    Turn,
+    bridged,
+    faired,
+    lay_bar,
+    pear_section,
+    turned,
+)
 from claspwright.framework.canvas import section_sweep
+from claspwright.framework.ground import Ground
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import IDENTITY, Field, Grid, arc_lengths, smoothed, tangents
 
@@ -85,3 +96,18 @@ def test_nine_sections_have_their_weight_below_the_middle(corner: Terrain) -> No
         metal = (shape.values[:, n, :] < 0) & out
         assert metal.sum() * 0.2**2 == pytest.approx(6.3, rel=0.2)  # half an ellipse of 4 by 2
         assert heights[metal].mean() < 0.5 * (heights[metal].min() + heights[metal].max()) - 0.1
+
+
+@pytest.mark.parametrize("way", [1, -1])
+def test_a_bar_hangs_thick_side_down_whichever_way_it_is_laid(corner: Terrain, way: int) -> None:
+    """On the lip side the line runs the other way round its surface than on the tongue side."""
+    y = np.arange(4.0, 16.0, 0.4)[::way]
+    line = np.column_stack([0 * y, y, 0 * y])
+    ground = Ground(None, None, corner, corner, corner, {}, {})  # type: ignore[arg-type]
+    bar = BarLine(line, np.ones(len(line)), np.ones(len(line)))
+    piece = lay_bar(ground, bar, default_connector("labial bar"))
+    x, _, z = corner.grid.axes()
+    here = piece.shape.box.slices
+    inside = (piece.shape.values < 0) & (x[here[0]] > 0)[:, None, None]
+    heights = np.broadcast_to(z[here[2]], inside.shape)[inside]
+    assert heights.size > 500 and heights.mean() < -0.15

@@ -285,6 +285,7 @@ CASES = [
          line=lambda c: c.line * [1.25, 1.1, 1.0] + [0, 0, 8.0]), "stop"),
     Case("bar.floor", shallow, "stop"),
     Case("connector.form", with_connector(form="lingual plate"), "look"),
+    Case("connector.form", with_connector(form="labial bar"), "look"),
     Case("connector.form", with_connector(form="U-shaped palatal connector"), "look", "maxilla"),
     Case("apron.thickness", with_apron(0.55), "look"),
     Case("apron.thickness", with_apron(0.4), "stop"),
