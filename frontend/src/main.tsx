@@ -3,8 +3,8 @@ import { CasePage } from "./pages/CasePage";
 import { CasesPage } from "./pages/CasesPage";
 import { MonthPage } from "./pages/MonthPage";
 import { LANGUAGES, type Language } from "./lib/words";
-import { chooseLanguage, connected, language, leaf, listen, place, t, trouble } from "./state/bench";
-import { loadForms } from "./state/forms";
+import { askWhoIsHere, chooseLanguage, connected, here, language, leaf, place, signOut, t, trouble } from "./state/bench";
+import { SignInPage } from "./pages/SignInPage";
 import "./styles.css";
 
 function Page() {
@@ -13,6 +13,12 @@ function Page() {
       <div class="top">
         <span class="mark">Claspwright</span>
         {!connected.value && <span class="lost" role="status">{t("lost")}</span>}
+        {here.value?.name && (
+          <span class="small who">
+            {here.value.name} ({t(here.value.role || "none")}){" "}
+            <button class="link" onClick={() => void signOut()}>{t("signOut")}</button>
+          </span>
+        )}
         <label class="small">
           {t("language")}{" "}
           <select
@@ -31,12 +37,11 @@ function Page() {
           <button class="link" aria-label="close" onClick={() => (trouble.value = "")}>×</button>
         </p>
       )}
-      {place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : <CasesPage />}
+      {!here.value ? null : here.value.accounts && !here.value.name ? <SignInPage /> : place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : <CasesPage />}
     </>
   );
 }
 
 document.documentElement.lang = language.value;
-listen();
-void loadForms();
+void askWhoIsHere();
 render(<Page />, document.getElementById("page")!);

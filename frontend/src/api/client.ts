@@ -12,10 +12,23 @@ export type CutAnswer = components["schemas"]["CutAnswer"];
 export type Trouble = components["schemas"]["Trouble"];
 export type Point3 = [number, number, number];
 
+/** The session's second secret, where there are accounts; goes with each change. */
+let secret = "";
+/** Called when nobody is signed in any more. */
+let signedOut: () => void = () => {};
+
+export function keepSecret(given: string, whenSignedOut: () => void): void {
+  secret = given;
+  signedOut = whenSignedOut;
+}
+
 /** Ask the server; where it does not answer, say so as any other trouble. */
-async function asked(request: Request): Promise<Response> {
+export async function asked(request: Request): Promise<Response> {
   try {
-    return await fetch(request);
+    if (secret && request.method !== "GET") request.headers.set("X-Claspwright-Session", secret);
+    const answer = await fetch(request);
+    if (answer.status === 401 && secret) signedOut();
+    return answer;
   } catch {
     return Response.json({ what: "The bench does not answer", place: "", remedy: "" }, { status: 503 });
   }

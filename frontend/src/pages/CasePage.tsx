@@ -1,4 +1,5 @@
 import { useEffect } from "preact/hooks";
+import type { FindingRow } from "../api/client";
 import { loadView } from "../api/view";
 import { ArchPlan } from "../parts/ArchPlan";
 import { ConnectorCard } from "../parts/ConnectorCard";
@@ -12,11 +13,18 @@ import { RetainerCard } from "../parts/RetainerCard";
 import { SheetCard } from "../parts/SheetCard";
 import { Trail } from "../parts/Trail";
 import { leaf, loadPage, loadStages, page, place, t, trouble, type Leaf } from "../state/bench";
+import { forgetChange, live, showChange } from "../state/live";
 import { forget, tooth, view } from "../state/model";
 import { BuildPage } from "./BuildPage";
 import { FurnacePage, InspectionPage, PreparationPage } from "./InspectionPages";
 import { PapersPage } from "./PapersPage";
 import { ProofPage } from "./ProofPage";
+
+/** The findings, those of the clasps as they would be after the change that is shown. */
+function asItWouldBe(findings: FindingRow[]): FindingRow[] {
+  const told = live.value?.findings;
+  return told ? [...findings.filter((one) => !one.rule.startsWith("clasp.")), ...told] : findings;
+}
 
 const OTHERS: Partial<Record<Leaf, (of: { name: string }) => preact.JSX.Element>> = {
   preparation: PreparationPage,
@@ -45,6 +53,11 @@ export function CasePage() {
     );
   }, [name, stamp]);
   const now = page.value;
+  const standing = now?.line.standing;
+  useEffect(() => {
+    if (standing === "stale" && stamp) void showChange();
+    else forgetChange();
+  }, [name, stamp, standing, now?.revisions.at]);
   if (!now) return <main aria-busy="true" />;
   const Other = OTHERS[leaf.value];
   if (Other) return <Other key={leaf.value} name={name} />;
@@ -65,7 +78,8 @@ export function CasePage() {
         )}
         <section aria-labelledby="findings">
           <h2 id="findings">{t("findings")}</h2>
-          <Findings findings={now.findings} />
+          {live.value?.findings && <p class="hint" role="status">{t("asItWouldBe")}</p>}
+          <Findings findings={asItWouldBe(now.findings)} />
         </section>
         <PathCard name={name} view={view.value} />
         <ConnectorCard name={name} arch={now.line.arch} />

@@ -1,11 +1,12 @@
 import { effect, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { loadMesh, type View } from "../api/view";
+import { loadMesh, type View, type ViewPart } from "../api/view";
 import type { Point3 } from "../api/client";
 import { figure } from "../lib/format";
 import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
 import { language, place, t, trouble } from "../state/bench";
+import { live } from "../state/live";
 import { cuts, goTo, plane, shown, tool, tooth, way, type Tool } from "../state/model";
 import { Legend } from "./Legend";
 import { SectionDrawing } from "./SectionDrawing";
@@ -123,6 +124,33 @@ export function Model({
     };
   }, [view, stamp]);
 
+  // What a change would look like: its pieces at once, then the whole framework with it.
+  useEffect(() => {
+    if (!tools.includes("tip")) return;
+    const shown_ = new Set<string>();
+    const own = view.parts.find((part) => part.key === "framework");
+    return effect(() => {
+      const change = live.value;
+      const made = viewer.current!;
+      const put = async (part: ViewPart, at: string, opacity: number) => {
+        const raw = await loadMesh(place.value, part, at);
+        if (live.value !== change) return;
+        made.remove("preview");
+        shown_.add(part.key);
+        made.add({ ...part, shown: part.key === "preview" || (shown.value["framework"] ?? true) }, raw, opacity);
+        made.setLabels(allLabels(now.current));
+        canvas.current?.setAttribute("data-live", change ? change.part.key : "");
+      };
+      if (change) {
+        const from = `/api/cases/${encodeURIComponent(place.value)}/live`;
+        void put({ ...change.part, from }, change.stamp, change.part.key === "preview" ? 0.8 : 1);
+      } else if (shown_.size && own) {
+        made.remove("preview");
+        shown_.clear();
+        void put(own, stamp, 1);
+      }
+    });
+  }, [view, stamp]);
   useEffect(
     () =>
       effect(() => {
@@ -261,7 +289,10 @@ function nearestTip(viewer: Viewer, view: View, x: number, y: number): { tooth: 
 
 /** The retentive arms of a tooth, whose tips can be dragged. */
 function tipsOf(view: View): View["components"] {
-  return view.components.filter((c) => c.kind === "retentive arm" && c.tooth !== null);
+  const moved = live.value?.components ?? [];
+  return view.components
+    .map((c) => moved.find((one) => one.id === c.id) ?? c)
+    .filter((c) => c.kind === "retentive arm" && c.tooth !== null);
 }
 
 function how(now: Tool): string {

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { troubleWords } from "../api/client";
+import { asked, troubleWords } from "../api/client";
 import { loadCases, t, trouble } from "../state/bench";
 
 const SCANS = ".stl,.ply,.obj,.3mf,.dcm";
@@ -15,7 +15,7 @@ export function NewCase() {
     for (const [key, value] of [...body])
       if (value === "" || (value instanceof File && !value.name)) body.delete(key);
     sending.value = true;
-    const answer = await fetch("/api/cases", { method: "POST", body });
+    const answer = await asked(new Request("/api/cases", { method: "POST", body }));
     sending.value = false;
     if (answer.ok) {
       const made = (await answer.json()) as { name: string };

@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import { api, troubleWords, type CasePageData, type CaseRow, type JobRow } from "../api/client";
+import { api, asked, keepSecret, troubleWords, type CasePageData, type CaseRow, type JobRow } from "../api/client";
 import type { components } from "../api/schema";
 import { LANGUAGES, type Key, type Language } from "../lib/words";
 
@@ -88,9 +88,9 @@ export function takeJob(answer: { data?: JobRow; error?: unknown }): boolean {
 
 /** Send a form with files; the answer is a job. */
 export async function sendForm(address: string, body: FormData): Promise<boolean> {
-  const answer = await fetch(address, { method: "POST", body }).catch(() => null);
-  const told: unknown = await answer?.json().catch(() => undefined);
-  return takeJob(answer?.ok ? { data: told as JobRow } : { error: told });
+  const answer = await asked(new Request(address, { method: "POST", body }));
+  const told: unknown = await answer.json().catch(() => undefined);
+  return takeJob(answer.ok ? { data: told as JobRow } : { error: told });
 }
 
 /** Take the answer to a change: the page as it now is, or the trouble. */
@@ -132,8 +132,35 @@ function noteJob(job: JobRow): void {
   jobs.value = new Map(jobs.value).set(job.id, job);
 }
 
+/** Who is here; null until the server has told. */
+export const here = signal<components["schemas"]["WhoIsHere"] | null>(null);
+
+export async function askWhoIsHere(): Promise<void> {
+  const { data } = await api.GET("/api/session");
+  if (data) takeGuest(data);
+}
+
+export async function signIn(name: string, password: string): Promise<void> {
+  const { data, error } = await api.POST("/api/session", { body: { name, password } });
+  if (data) takeGuest(data);
+  trouble.value = data ? "" : troubleWords(error);
+}
+
+export async function signOut(): Promise<void> {
+  await api.DELETE("/api/session");
+  location.reload();
+}
+
+function takeGuest(told: components["schemas"]["WhoIsHere"]): void {
+  const first = !here.value || (here.value.accounts && !here.value.name);
+  here.value = told;
+  keepSecret(told.secret ?? "", () => location.reload());
+  if (told.accounts && told.name) author.value = told.name;
+  if (first && (!told.accounts || told.name) && told.role !== "dentist") listen();
+}
+
 /** One stream of events for the whole page; the browser connects again by itself. */
-export function listen(): void {
+function listen(): void {
   const stream = new EventSource("/api/events");
   stream.addEventListener("open", () => {
     if (!connected.value && place.value) {

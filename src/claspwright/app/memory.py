@@ -43,13 +43,15 @@ class FolderMemory:
     def __init__(self, folder: Path, *, most_bytes: int = 4 << 30) -> None:
         self._folder = folder
         self._most_bytes = most_bytes
+        self.used: dict[str, Path] = {}  # by stage: the file that holds what was asked for last
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
 
     def recall(self, stage: str, inputs: Callable[[], object], make: Callable[[], T]) -> T:
         """The kept value, or a new one that is then kept."""
         key = hashlib.sha256(f"{program_hash()} {inputs()!r}".encode()).hexdigest()[:32]
         path = self._folder / f"{stage}-{key}.pickle"
-        kept = _unpickled(path)
+        self.used[stage] = path
+        kept = unpickled(path)
         if kept is not None:
             os.utime(path)
             value: T = kept[0]
@@ -74,7 +76,7 @@ class FolderMemory:
                 path.unlink(missing_ok=True)
 
 
-def _unpickled(path: Path) -> tuple[Any] | None:  # Any: whatever was kept there
+def unpickled(path: Path) -> tuple[Any] | None:  # Any: whatever was kept there
     """What a file holds in a tuple, or None where there is no sound file."""
     try:
         with path.open("rb") as file:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import typer
 
-from claspwright.cli.bench import bench
+from claspwright.cli.bench import account, bench
 from claspwright.cli.build import build, coupon, slice_
 from claspwright.cli.cases import marks, new, run
 from claspwright.cli.classes import classify
@@ -44,6 +44,7 @@ app.command("compare-scans")(compare_scans)
 app.command()(rescan)
 app.command()(preparation)
 app.command()(bench)
+app.command()(account)
 app.command("demo-arch")(demo_arch)
 app.command()(demo)
 app.command()(gauge)

@@ -1,6 +1,6 @@
 """The bench's server: routes and models; no arithmetic."""
 
 from claspwright.web.application import create_app
-from claspwright.web.serve import serve
+from claspwright.web.serve import Network, serve
 
-__all__ = ["create_app", "serve"]
+__all__ = ["Network", "create_app", "serve"]

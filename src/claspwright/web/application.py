@@ -14,6 +14,7 @@ from starlette.exceptions import HTTPException
 from claspwright import __version__
 from claspwright.app.bench.jobs import JobBook
 from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.live import LiveHand
 from claspwright.base import ClaspwrightError, InputError, StaleRecordError
 from claspwright.web import (
     build_routes,
@@ -21,24 +22,27 @@ from claspwright.web import (
     form_routes,
     intake_routes,
     job_routes,
+    live_routes,
     register_routes,
+    session_routes,
     stage_routes,
     view_routes,
 )
-from claspwright.web.access import guard
+from claspwright.web.access import TokenDoor, guard
 from claspwright.web.bench import Bench
 from claspwright.web.models import Trouble
+from claspwright.web.sessions import AccountDoor
 
 MOST_BYTES = 400_000_000  # of one request: three scans of ten million triangles do not fit
 
 
-def create_app(lab: Laboratory, jobs: JobBook, token: str) -> FastAPI:
+def create_app(lab: Laboratory, jobs: JobBook, door: str | AccountDoor) -> FastAPI:
     """The bench's server for one laboratory.
 
     Args:
         lab: the laboratory's folder.
         jobs: its book of jobs; the caller closes it.
-        token: what a reader must know.
+        door: the token that a reader must know, or accounts.
     """
     app = FastAPI(
         title="Claspwright bench",
@@ -47,19 +51,21 @@ def create_app(lab: Laboratory, jobs: JobBook, token: str) -> FastAPI:
         redoc_url=None,
         openapi_url="/api/openapi.json",
         responses={
-            status: {"model": Trouble} for status in (400, 401, 403, 404, 405, 409, 413, 421, 422)
+            status: {"model": Trouble}
+            for status in (400, 401, 403, 404, 405, 409, 411, 413, 421, 422)
         },
     )
-    app.state.bench = Bench(lab, jobs)
+    app.state.bench = Bench(lab, jobs, LiveHand(lab))
     for module in (
         case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
-        build_routes, register_routes,
+        build_routes, register_routes, live_routes, session_routes,
     ):  # fmt: skip
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)
     app.exception_handler(RequestValidationError)(_bad_request)
     app.exception_handler(HTTPException)(_http_error)
-    app.middleware("http")(guard(token, MOST_BYTES))
+    app.state.door = TokenDoor(door) if isinstance(door, str) else door
+    app.middleware("http")(guard(app.state.door, lab, MOST_BYTES))
     page = Path(str(files("claspwright.web").joinpath("static")))
     if page.is_dir():
         app.mount("/", StaticFiles(directory=page, html=True), name="page")

@@ -34,7 +34,7 @@ from claspwright.app.bench.revisions import (
 )
 from claspwright.app.bench.view_files import VIEW_NAME
 from claspwright.case import SHEET_NAME
-from claspwright.web.bench import Bench, CaseName, TheBench
+from claspwright.web.bench import Bench, CaseName, TheBench, may_see
 from claspwright.web.models import (
     CaseList,
     CasePage,
@@ -59,7 +59,8 @@ Number = Annotated[int, Query(ge=1, le=10**6)]
 @routes.get("")
 def list_cases(bench: TheBench) -> CaseList:
     """All cases, the one due first on top."""
-    return CaseList(cases=[CaseRow(**asdict(line)) for line in case_lines(bench.lab)])
+    lines = [line for line in case_lines(bench.lab) if may_see(bench, line.name)]
+    return CaseList(cases=[CaseRow(**asdict(line)) for line in lines])
 
 
 @routes.get("/{name}")
@@ -71,7 +72,8 @@ def read_case(name: CaseName, bench: TheBench) -> CasePage:
 @routes.put("/{name}/sheet")
 def change_sheet(name: CaseName, body: SheetChange, bench: TheBench) -> CasePage:
     """Put a whole new sheet in place; it must be sound."""
-    change(bench.lab, name, body.sheet, author=body.author, reason=body.reason, onto=body.onto)
+    by = By(bench.author(body.author), body.reason, body.onto)
+    change(bench.lab, name, body.sheet, author=by.author, reason=by.reason, onto=by.onto)
     return _page(bench, name)
 
 
@@ -80,35 +82,39 @@ def change_path(name: CaseName, body: PathChange, bench: TheBench) -> CasePage:
     """Prescribe the path of placement, or have it searched."""
     wish = body.tilts
     tilts = None if wish is None else (wish.anterior_tilt_deg, wish.right_lateral_tilt_deg)
-    set_path(bench.lab, name, By(body.author, body.reason, body.onto), tilts)
+    set_path(bench.lab, name, By(bench.author(body.author), body.reason, body.onto), tilts)
     return _page(bench, name)
 
 
 @routes.put("/{name}/retainers")
 def change_retainer(name: CaseName, body: RetainerChange, bench: TheBench) -> CasePage:
     """Say what one tooth carries."""
-    set_retainer(bench.lab, name, By(body.author, body.reason, body.onto), body.retainer)
+    set_retainer(
+        bench.lab, name, By(bench.author(body.author), body.reason, body.onto), body.retainer
+    )
     return _page(bench, name)
 
 
 @routes.delete("/{name}/retainers/{tooth}")
 def propose_retainer(name: CaseName, tooth: int, bench: TheBench) -> CasePage:
     """Take out what the sheet says of a tooth, so that it is proposed again."""
-    drop_retainer(bench.lab, name, By("", f"{tooth}: to be proposed"), tooth)
+    drop_retainer(bench.lab, name, By(bench.author(""), f"{tooth}: to be proposed"), tooth)
     return _page(bench, name)
 
 
 @routes.put("/{name}/connector")
 def change_connector(name: CaseName, body: ConnectorChange, bench: TheBench) -> CasePage:
     """Say which major connector there shall be."""
-    set_connector(bench.lab, name, By(body.author, body.reason, body.onto), body.connector)
+    set_connector(
+        bench.lab, name, By(bench.author(body.author), body.reason, body.onto), body.connector
+    )
     return _page(bench, name)
 
 
 @routes.put("/{name}/marks")
 def change_mark(name: CaseName, body: MarkChange, bench: TheBench) -> CasePage:
     """Put the mark of a tooth at another point."""
-    by = By(body.author, body.reason, body.onto)
+    by = By(bench.author(body.author), body.reason, body.onto)
     set_mark(bench.lab, name, by, body.tooth, body.at_scan_mm)
     return _page(bench, name)
 

@@ -42,21 +42,21 @@ def read_case_register(name: CaseName, bench: TheBench) -> RegisterPage:
 @routes.post("/cases/{name}/register", status_code=201)
 def enter_case(name: CaseName, body: Signature, bench: TheBench) -> Entered:
     """Enter a case from its sheet; where it is there already, the entry takes its place."""
-    return Entered(number=desk.enter_case(bench.lab, name, Signed(body.by, _now())))
+    return Entered(number=desk.enter_case(bench.lab, name, Signed(bench.author(body.by), _now())))
 
 
 @routes.post("/cases/{name}/papers", status_code=202)
 def ask_for_papers(name: CaseName, body: Signature, bench: TheBench) -> JobRow:
     """Ask for all documents of a case as PDF/A; they are entered in the register."""
     case_id = bench.lab.sheet_of(name).prescription.case_id
-    wish = {"case_id": case_id, "by": body.by, "on": _now()}
+    wish = {"case_id": case_id, "by": bench.author(body.by), "on": _now()}
     return JobRow.of(bench.jobs.ask(name, "papers", wish))
 
 
 @routes.post("/cases/{name}/dispatch", status_code=201)
 def send_case(name: CaseName, body: Signature, bench: TheBench) -> Entered:
     """Enter that a case was sent; refused while any stop is open."""
-    return Entered(number=desk.send(bench.lab, name, Signed(body.by, _now())))
+    return Entered(number=desk.send(bench.lab, name, Signed(bench.author(body.by), _now())))
 
 
 @routes.get("/register/kinds")
@@ -68,7 +68,7 @@ def list_kinds() -> Kinds:
 @routes.post("/register/entries", status_code=201)
 def add_entry(body: EntryWish, bench: TheBench) -> Entered:
     """Enter one thing, such as a lot, a build or an inspection."""
-    signed = Signed(body.by, _now())
+    signed = Signed(bench.author(body.by), _now())
     return Entered(number=desk.enter(bench.lab, body.kind, body.id, body.fields, signed))
 
 

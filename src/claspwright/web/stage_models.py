@@ -7,6 +7,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from claspwright.web.models import FindingRow
+
 Name = Annotated[str, Field(min_length=1, max_length=64)]
 Line = Annotated[str, Field(max_length=200)]
 Json = dict[str, Any]  # Any: a tree as the stage's own file holds it
@@ -148,3 +150,19 @@ class MonthPage(_Model):
     first: date
     last: date
     figures: Json
+
+
+class LiveReady(_Model):
+    """Whether changes of a case can be shown at once."""
+
+    ready: bool
+
+
+class LiveShown(_Model):
+    """What a change looks like."""
+
+    part: Json = Field(description="the mesh, as a view lists it")
+    stamp: str
+    teeth: list[int]
+    components: list[Json]
+    findings: list[FindingRow] | None = Field(description="of the clasps; null: not asked yet")

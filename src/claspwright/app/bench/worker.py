@@ -17,6 +17,7 @@ from claspwright.app.bench.later_stages import (
     prove,
     rescan,
 )
+from claspwright.app.bench.live import note_stages
 from claspwright.app.bench.view_files import write_view
 from claspwright.app.hashes import input_hashes
 from claspwright.app.memory import FolderMemory
@@ -35,10 +36,12 @@ def _work_out(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> Non
     folder = lab.folder_of(case)
     inputs = input_hashes(lab.sheet_of(case))
 
+    memory = FolderMemory(lab.kept("stages"))
+
     def also(work: Work, content: ReportContent) -> None:
         write_view(lab.kept("view", case), work, content, inputs=inputs)
+        note_stages(lab, case, memory)
 
-    memory = FolderMemory(lab.kept("stages"))
     run_case(folder, lab.results_of(case), memory=memory, also=also, progress=progress)
 
 

@@ -1,0 +1,46 @@
+import { effect, signal } from "@preact/signals";
+import { api, type FindingRow } from "../api/client";
+import type { ViewComponent, ViewPart } from "../api/view";
+import { page, place } from "./bench";
+import { tool, tooth, view } from "./model";
+
+/** What a change would look like, before the case is worked out anew. */
+export interface Live {
+  part: ViewPart;
+  stamp: string;
+  components: ViewComponent[];
+  findings: FindingRow[] | null;
+}
+
+export const live = signal<Live | null>(null);
+let asked = 0;
+let readyFor = "";
+
+/** Take the case up in the background, so that the first change is shown soon. */
+export async function getReady(): Promise<void> {
+  const key = `${place.value} ${page.value?.view_stamp}`;
+  if (readyFor === key || !page.value?.view_stamp) return;
+  readyFor = key;
+  await api.POST("/api/cases/{name}/live/ready", { params: { path: { name: place.value } } });
+}
+
+/** Show what the sheet now asks for: the new pieces first, then the whole with its findings. */
+export async function showChange(): Promise<void> {
+  const mine = ++asked;
+  const at = { params: { path: { name: place.value } } };
+  for (const path of ["/api/cases/{name}/live/laid", "/api/cases/{name}/live/cut"] as const) {
+    const { data } = await api.POST(path, at);
+    if (mine !== asked) return;
+    live.value = data ? ({ ...data } as unknown as Live) : null; // more than a retainer differs: the job decides
+    if (!data) return;
+  }
+}
+
+export function forgetChange(): void {
+  asked++;
+  live.value = null;
+}
+
+effect(() => {
+  if (view.value && (tool.value === "tip" || tooth.value !== null)) void getReady();
+});

@@ -1,0 +1,250 @@
+"""Changes of a retainer shown at once on the framework that was worked out last.
+
+A process of its own holds one case's stages ready; what it shows is laid and cut by the same code
+as the final framework, but the results, the report and all files come from the main job alone.
+"""
+
+from __future__ import annotations
+
+import json
+import multiprocessing
+import threading
+from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+from typing import Any, ParamSpec, TypeVar
+
+import numpy as np
+
+from claspwright.app.bench.cases import view_of
+from claspwright.app.bench.edits import design_in_force
+from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.view_files import VIEW_NAME, write_part
+from claspwright.app.carry_out import kennedy_of
+from claspwright.app.folder import whole_folder
+from claspwright.app.judge import facts_for_rules
+from claspwright.app.memory import FolderMemory, program_hash, unpickled
+from claspwright.app.results import write_json
+from claspwright.app.to_scan import point_of
+from claspwright.app.work import Work
+from claspwright.arch import DentalArch
+from claspwright.base import Finding, InputError
+from claspwright.framework import Amended, Design, Framework, Workpiece, taken_up
+from claspwright.report import METAL, Part
+from claspwright.rules import FINISHED_RULES, Finished
+from claspwright.survey import Survey
+
+STAGES = ("teeth", "survey", "framework")
+RULES = ("clasp.",)  # rules that a moved arm can change, by the beginning of their ids
+GHOST = (176, 48, 96)
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a change looks like: a mesh beside the view, and what the rules say of it."""
+
+    part: dict[str, Any]  # as in a view; Any: a JSON object
+    stamp: str
+    teeth: tuple[int, ...]  # that carry something new
+    components: tuple[dict[str, Any], ...]  # those laid anew
+    findings: tuple[dict[str, Any], ...] | None  # of the clasps; None: not asked yet
+
+
+class LiveHand:
+    """The process that shows changes; made when it is first asked, ended by `close`."""
+
+    def __init__(self, lab: Laboratory) -> None:
+        self._root = lab.root
+        self._pool: ProcessPoolExecutor | None = None
+        self._lock = threading.Lock()
+
+    def warm(self, case: str) -> bool:
+        """Take a case up; returns whether changes of it can be shown."""
+        return self._do(_warm, self._root, case)
+
+    def lay(self, case: str) -> Shown:
+        """The pieces that the sheet asks for and the last framework has not; not cut.
+
+        Raises:
+            InputError: the case was not worked out by this version, or nothing differs.
+            InfeasibleError: more differs than retainers.
+        """
+        return self._do(_lay, self._root, case)
+
+    def cut(self, case: str) -> Shown:
+        """The whole framework with them, and what the rules on clasps say."""
+        return self._do(_cut, self._root, case)
+
+    def close(self) -> None:
+        """End the process."""
+        with self._lock:
+            if self._pool is not None:
+                self._pool.shutdown(wait=True, cancel_futures=True)
+                self._pool = None
+
+    def _do(self, what: Callable[P, T], *args: P.args, **kwargs: P.kwargs) -> T:
+        for again in (True, False):
+            with self._lock:
+                if self._pool is None:
+                    context = multiprocessing.get_context("spawn")
+                    self._pool = ProcessPoolExecutor(1, mp_context=context)
+                future = self._pool.submit(what, *args, **kwargs)
+            try:
+                return future.result()
+            except BrokenProcessPool:
+                if not again:
+                    raise
+                self.close()
+        raise AssertionError("one of the two has returned")
+
+
+def note_stages(lab: Laboratory, case: str, memory: FolderMemory) -> None:
+    """Note which kept stages belong to the framework that a case has now."""
+    used = {stage: path.name for stage, path in memory.used.items() if stage in STAGES}
+    folder = lab.kept("live")
+    folder.mkdir(parents=True, exist_ok=True)
+    write_json(folder / f"{case}.json", {"program": program_hash(), "stages": used})
+
+
+@dataclass(slots=True, eq=False)
+class _Held:
+    """One case taken up."""
+
+    stamp: tuple[str, int]
+    piece: Workpiece
+    arch: DentalArch
+    survey: Survey
+    asked: Design | None = None  # what `laid` was laid for
+    laid: Amended | None = None
+
+
+_held: _Held | None = None  # of this process
+
+
+def _warm(root: Path, case: str) -> bool:
+    try:
+        _take_up(Laboratory(root), case)
+    except InputError:
+        return False
+    return True
+
+
+def _lay(root: Path, case: str) -> Shown:
+    lab = Laboratory(root)
+    held, laid = _laid(lab, case)
+    mesh = held.piece.uncut(laid)
+    part = Part("preview", "as it would be", mesh, GHOST)
+    return _shown(lab, case, held, laid, part, None)
+
+
+def _cut(root: Path, case: str) -> Shown:
+    lab = Laboratory(root)
+    held, laid = _laid(lab, case)
+    framework = held.piece.cut(laid).framework
+    part = Part("framework", "framework", framework.solid, METAL)
+    return _shown(lab, case, held, laid, part, _findings(lab, case, held, framework))
+
+
+def _take_up(lab: Laboratory, case: str) -> _Held:
+    """The case as it was worked out last, from the kept stages."""
+    global _held
+    note = lab.kept("live", f"{case}.json")
+    if not note.is_file() or view_of(lab, case) is None:
+        raise _again(case)
+    stamp = (case, note.stat().st_mtime_ns)
+    if _held is not None and _held.stamp == stamp:
+        return _held
+    _held = None  # its memory goes before the next is read
+    told = json.loads(note.read_text(encoding="utf-8"))
+    found = [unpickled(lab.kept("stages", told["stages"].get(stage, ""))) for stage in STAGES]
+    if told["program"] != program_hash() or any(one is None for one in found):
+        raise _again(case)
+    arch, survey, framework = (one[0] for one in found if one is not None)
+    _held = _Held(stamp, Workpiece(taken_up(arch, survey, framework)), arch, survey)
+    _rehearse(_held.piece)
+    return _held
+
+
+def _rehearse(piece: Workpiece) -> None:
+    """Lay some clasp a little deeper, to no end but that the machine code is at hand."""
+    design = piece.kept.framework.design
+    for n, one in enumerate(design.retainers):
+        if one.clasp is not None:
+            deeper = replace(one.clasp, undercut_mm=one.clasp.undercut_mm + 0.01)
+            fresh = (*design.retainers[:n], replace(one, clasp=deeper), *design.retainers[n + 1 :])
+            laid = piece.lay(replace(design, retainers=fresh))
+            if laid.changed:
+                piece.uncut(laid)
+            return
+
+
+def _laid(lab: Laboratory, case: str) -> tuple[_Held, Amended]:
+    held = _take_up(lab, case)
+    design = held.piece.kept.framework.design
+    said = {one.tooth: one for one in design_in_force(lab, case)[0]}
+    wanted = replace(design, retainers=tuple(said.get(one.tooth, one) for one in design.retainers))
+    if held.laid is None or held.asked != wanted:
+        held.laid, held.asked = held.piece.lay(wanted), wanted
+    if not held.laid.changed:
+        raise InputError("nothing differs from the framework", place=case,
+                         remedy="Change a retainer first.")  # fmt: skip
+    return held, held.laid
+
+
+def _findings(lab: Laboratory, case: str, held: _Held, framework: Framework) -> tuple[Finding, ...]:
+    sheet = lab.sheet_of(case)
+    facts = facts_for_rules(Work(sheet, kennedy_of(sheet)))
+    finished = Finished(facts, held.arch, held.survey, framework)
+    return tuple(
+        finding
+        for rule in FINISHED_RULES
+        if rule.id.startswith(RULES)
+        for finding in rule.check(finished)
+    )
+
+
+def _shown(
+    lab: Laboratory, case: str, held: _Held, laid: Amended, part: Part,
+    findings: tuple[Finding, ...] | None,
+) -> Shown:  # fmt: skip
+    """Write the mesh where the screen finds it, and tell of it."""
+    folder = lab.kept("live", case)
+    with whole_folder(folder) as fresh:
+        listed = write_part(fresh, part)
+        write_json(fresh / VIEW_NAME, listed)
+    changed = [piece.component for piece in laid.changed]
+    back = held.arch.scan.scan_to_arch.inverse()
+    told = None
+    if findings is not None:
+        told = tuple(
+            {
+                **{k: v for k, v in asdict(one).items() if k != "at_mm"},
+                "at_arch_mm": None if one.at_mm is None else point_of(one.at_mm, 3),
+                "at_scan_mm": None
+                if one.at_mm is None
+                else point_of(back.apply(np.array(one.at_mm))),
+            }
+            for one in findings
+        )
+    return Shown(
+        listed,
+        str((folder / VIEW_NAME).stat().st_mtime_ns),
+        tuple(sorted({c.tooth for c in changed if c.tooth is not None})),
+        tuple(
+            {"id": c.id, "kind": c.kind, "tooth": c.tooth,
+             "line": [point_of(at, 3) for at in c.line],
+             "figures": {k: round(float(v), 4) for k, v in sorted(c.figures.items())}}
+            for c in changed
+        ),
+        told,
+    )  # fmt: skip
+
+
+def _again(case: str) -> InputError:
+    return InputError("no framework of this version is at hand", place=case,
+                      remedy="Work the case out.")  # fmt: skip
