@@ -18,7 +18,7 @@ BAD = [
     (ALLOY, "", 3, '`alloy` in [case] is missing. Add alloy = "'),
     (ALLOY, 'alloy = "cocr-casted"', 6, 'Did you mean "cocr-cast"?'),
     ("undercut_mm", "undercut", 26, "Did you mean `undercut_mm`?"),
-    ("I-bar", "I bar", 26, 'Did you mean "I-bar"? Known: "circumferential", "I-bar".'),
+    ("I-bar", "I bar", 26, 'Did you mean "I-bar"? Known: "circumferential",'),
     ("0.25", "2.5", 26, "`undercut_mm` in [[retainer]] 1, clasp = 2.5 is out of range"),
     ("0.25", '"0.25"', 26, "a number, without quotes"),
     ("teeth = [36, 37]", "teeth = [36, 31]", 32, "tooth 31, which is not missing"),
@@ -86,6 +86,15 @@ def test_a_sound_sheet_becomes_plain_values(folder: Path) -> None:
     )
     assert sheet.wishes.bases == (DentureBase((36, 37)),)
     assert sheet.wishes.connector is not None and sheet.wishes.connector.form == "lingual bar"
+
+
+def test_a_form_of_clasp_brings_its_own_sizes(folder: Path, good: str) -> None:
+    old = '{ form = "I-bar", side = "buccal", undercut_mm = 0.25 }'
+    wire = parse_sheet(good.replace(old, '{ form = "wrought wire" }'), folder / "case.toml")
+    assert wire.wishes.retainers[0].clasp == Clasp("wrought wire", "buccal", 0.5, 1.0, 1.0)
+    bar = parse_sheet(good.replace(old, '{ form = "T-bar", width_mm = 2 }'), folder / "case.toml")
+    clasp = bar.wishes.retainers[0].clasp
+    assert clasp == Clasp("T-bar", "buccal", 0.25, 2.0, 1.1, reciprocal=False)
 
 
 def test_scans_missing_teeth_and_alloy_are_enough(folder: Path) -> None:

@@ -22,6 +22,7 @@ from claspwright.framework.lay_clasps import reciprocal_origin
 from claspwright.framework.ring_clasp import ring_plan
 from claspwright.framework.routes import beamed_rests
 from claspwright.framework.rulebook import default_clasp
+from claspwright.framework.wire_clasp import wire_way
 from claspwright.framework.wishes import Wishes
 from claspwright.geometry import IDENTITY, Grid
 from claspwright.survey import Survey
@@ -79,6 +80,24 @@ def test_the_fingers_of_a_bar_end_at_their_undercut(
     assert lower > 0.5 if form == "Y-bar" else 0.0 < lower < 0.3
 
 
+@pytest.mark.reference("check-values B29: on a ball of 4 mm, 0.50 mm lie 1.936 mm below the line")
+def test_a_wire_comes_out_of_its_socket_onto_the_tooth(sphere: Ground) -> None:
+    asked = with_clasp(TOOTH, "wrought wire", (), ("mesial",))
+    assert asked.clasp is not None
+    assert (asked.clasp.undercut_mm, asked.clasp.width_mm) == (0.5, 1.0)
+    way = wire_way(sphere, asked, asked.clasp)
+    assert way.plan.reached_mm == pytest.approx(0.5, abs=0.01)
+    assert way.under[-1, 2] == pytest.approx(-1.936, abs=0.05)
+    off = sphere.scan.distance(way.axis)
+    assert off.min() > 0.45  # half a wire: it does not sink into the tooth
+    assert off[way.share > 0.6].max() < 0.6  # and lies on it where it holds
+    assert np.all(off[way.share < 0] > 0.9)  # the socket's wall lies between
+    steps = np.diff(way.axis, axis=0)
+    steps /= np.linalg.norm(steps, axis=1, keepdims=True)
+    turns = np.degrees(np.arccos(np.clip((steps[1:] * steps[:-1]).sum(axis=1), -1.0, 1.0)))
+    assert turns.max() < 8.0  # in a step of 0.15 mm: no bend tighter than its own width
+
+
 def test_fingers_keep_off_a_plate(sphere: Ground) -> None:
     clasp = default_clasp(TOOTH, "T-bar")
     free = finger_plan(sphere, Retainer(TOOTH, clasp=clasp), clasp, "distal")
@@ -105,6 +124,8 @@ def test_fingers_keep_off_a_plate(sphere: Ground) -> None:
         (with_clasp(34, "T-bar", ("mesial occlusal",), ("distal",)), None),
         (with_clasp(45, "T-bar", ("mesial occlusal",)), "no base beside"),
         (with_clasp(34, "Y-bar", (), (), "lingual"), "cheek side"),
+        (with_clasp(37, "wrought wire", ("mesial occlusal",), ("mesial",)), None),
+        (with_clasp(37, "wrought wire", ("mesial occlusal",)), "needs a plate"),
         (with_clasp(46, "embrasure", ("distal occlusal",), origin="distal"), "47, which has no"),
     ],
 )
