@@ -42,7 +42,8 @@ def test_layer_areas_agree_with_manifold3d(solid: Mesh, slices: Slices) -> None:
 
 def test_sections_without_contours_have_the_same_areas(solid: Mesh, slices: Slices) -> None:
     out = np.zeros(slices.layers)
-    gauss.section_areas(solid.vertices, solid.faces, slices.bottom_mm, 0.1, out)
+    heights, up = np.ascontiguousarray(solid.vertices[:, 2]), np.array([0.0, 0.0, 1.0])
+    gauss.section_areas(solid.vertices, solid.faces, heights, up, slices.bottom_mm, 0.1, out)
     np.testing.assert_allclose(out, slices.layer_areas(), atol=1e-5)
 
 

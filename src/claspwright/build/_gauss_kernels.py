@@ -116,29 +116,82 @@ def shadows(points: Any, across: Any, ahead: Any, pixel: float, out: Any) -> Non
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def section_areas(points: Any, faces: Any, bottom: float, step: float, out: Any) -> None:
+def section_areas(
+    points: Any, faces: Any, heights: Any, up: Any, bottom: float, step: float, out: Any
+) -> None:
     """Area of the cross-section at each height bottom + (k + 1/2) step, by the shoelace formula.
 
-    points: (V, 3) with z up; the sense of a piece of contour follows from its face.
+    points: (V, 3); heights: (V,) of them along the unit vector up. The sense of a piece of
+    contour follows from its face.
     """
-    px, py = np.empty(2), np.empty(2)
+    p, q = np.empty(3), np.empty(3)
+    ux, uy, uz = up[0], up[1], up[2]
     for f in range(len(faces)):
-        low = min(points[faces[f, 0], 2], points[faces[f, 1], 2], points[faces[f, 2], 2])
-        high = max(points[faces[f, 0], 2], points[faces[f, 1], 2], points[faces[f, 2], 2])
+        h0, h1, h2 = heights[faces[f, 0]], heights[faces[f, 1]], heights[faces[f, 2]]
+        low, high = min(h0, h1, h2), max(h0, h1, h2)
         k = max(int(np.ceil((low - bottom) / step - 0.5)), 0)
         while k < len(out) and bottom + (k + 0.5) * step <= high:
             height = bottom + (k + 0.5) * step
             found = 0
             for c in range(3):
                 a, b = faces[f, c], faces[f, (c + 1) % 3]
-                below, above = points[a, 2] < height, points[b, 2] < height
-                if below == above:
+                ha, hb = heights[a], heights[b]
+                below = ha < height
+                if below == (hb < height):
                     continue
-                end = 1 if below else 0  # the piece leaves a face by the edge that climbs
-                t = (height - points[a, 2]) / (points[b, 2] - points[a, 2])
-                px[end] = points[a, 0] + t * (points[b, 0] - points[a, 0])
-                py[end] = points[a, 1] + t * (points[b, 1] - points[a, 1])
+                t = (height - ha) / (hb - ha)
                 found += 1
+                for i in range(3):
+                    cut = points[a, i] + t * (points[b, i] - points[a, i])
+                    if below:  # the piece leaves a face by the edge that climbs
+                        q[i] = cut
+                    else:
+                        p[i] = cut
             if found == 2:
-                out[k] += 0.5 * (px[0] * py[1] - px[1] * py[0])
+                out[k] += 0.5 * (
+                    ux * (p[1] * q[2] - p[2] * q[1])
+                    + uy * (p[2] * q[0] - p[0] * q[2])
+                    + uz * (p[0] * q[1] - p[1] * q[0])
+                )
             k += 1
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def hanging(
+    vectors: Any, size: Any, guarded: Any, up: Any, steep: float, flat: float, chosen: Any
+) -> Any:
+    """(downskin, flat part, protected part, number of faces) of one orientation [mm2].
+
+    vectors: (F, 3) area normals of length size. The faces that hang go into chosen.
+    """
+    area = level = kept = 0.0
+    count = 0
+    ux, uy, uz = up[0], up[1], up[2]
+    for f in range(len(vectors)):
+        down = -(vectors[f, 0] * ux + vectors[f, 1] * uy + vectors[f, 2] * uz)
+        if down <= steep * size[f] or down <= 0.0:
+            continue
+        area += down
+        if down > flat * size[f]:
+            level += down
+        if guarded[f]:
+            kept += down
+        chosen[count] = f
+        count += 1
+    return area, level, kept, count
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def area_normals(vertices: Any, faces: Any, vectors: Any, size: Any) -> None:
+    """Normals as long as the area, and the area, of every face."""
+    n = np.empty(3)
+    for f in range(len(faces)):
+        a, b, d = faces[f, 0], faces[f, 1], faces[f, 2]
+        for i in range(3):
+            j, k = (i + 1) % 3, (i + 2) % 3
+            n[i] = 0.5 * (
+                (vertices[b, j] - vertices[a, j]) * (vertices[d, k] - vertices[a, k])
+                - (vertices[b, k] - vertices[a, k]) * (vertices[d, j] - vertices[a, j])
+            )
+            vectors[f, i] = n[i]
+        size[f] = np.sqrt(n[0] ** 2 + n[1] ** 2 + n[2] ** 2)

@@ -14,28 +14,28 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import ConvexHull
 
-from claspwright.base import Bools, Floats, Progress, silent
+from claspwright.base import Bools, Floats, Progress, part, silent
 from claspwright.build import _gauss_kernels as kernels
 from claspwright.build.machine import Machine, Process
-from claspwright.build.pose import UP, Pose, sphere
+from claspwright.build.pose import Pose, sphere
 from claspwright.build.slices import layer_count
 from claspwright.geometry import (
     DistanceTree,
     Mesh,
     closest_points,
-    face_vectors,
-    ray_lengths,
-    rotation_between,
-    volume,
+    in_chunks,
 )
+from claspwright.geometry._ray_kernels import cast
 
-SIDE = 128  # bins a side of the map of normals
+SIDE = 64  # bins a side of the map of normals
+COARSE_MM = 0.45  # of the grid whose cells are one vertex each, where rays meet the part
+SHADOW_POINTS = 3000
 FLAT_DEG = 10.0  # downskin flatter than this counts as flat
 SHADOW_PIXEL_MM = 2.0
 PACKED = 0.6  # share of the platform that shadows can cover
 SUPPORT_FILL = 0.12  # metal in the space below a downskin, by the pins of this program
 JUMP_LAYER_MM = 0.25  # layer over which a jump of the area is told
-MOST_RAYS = 2000
+MOST_RAYS = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,12 +116,18 @@ def study_orientations(
     low, high = heights.min(axis=1), heights.max(axis=1)
     steep = np.cos(np.radians(process.supports.self_supporting_deg))
     out = np.empty((directions, 4))
-    kernels.weigh(binned[0], binned[1], binned[2], ways, steep, np.cos(np.radians(FLAT_DEG)), out)
+    flat = np.cos(np.radians(FLAT_DEG))
+
+    def weigh(first: int, last: int) -> None:
+        here = slice(first, last)
+        kernels.weigh(binned[0], binned[1], binned[2], ways[here], steep, flat, out[here])
+
+    in_chunks(weigh, directions, 250)
     shadow = _shadows(mesh, ways)
-    areas = 0.5 * face_vectors(mesh)
-    setting = _Setting(
-        mesh, machine, process, weights, volume(mesh), areas, np.linalg.norm(areas, axis=1)
-    )
+    areas, size = np.empty((len(mesh.faces), 3)), np.empty(len(mesh.faces))
+    kernels.area_normals(mesh.vertices, mesh.faces, areas, size)
+    metal = float(np.einsum("fi,fi->", areas, mesh.vertices[mesh.faces[:, 0]])) / 3.0
+    setting = _Setting(mesh, hull, machine, process, weights, metal, areas, size)
     lift = process.supports.stand_off_mm - low
     space = np.maximum(out[:, 1] + out[:, 0] * lift, 0.0)
     sums_of = _Sums(
@@ -129,12 +135,17 @@ def study_orientations(
     )
     cost = setting.cost(sums_of)
     order = _apart(ways, np.argsort(cost, kind="stable"), finalists)
-    tree = DistanceTree(mesh)
-    found = []
-    for n, d in enumerate(order):
-        progress(0.2 + 0.8 * n / len(order), "orientation")
-        found.append(_candidate(setting, tree, protected, ways[d], float(shadow[d])))
-    best = sorted(found, key=lambda one: one.cost_min)
+    rough, guarded = _coarse(mesh, protected)
+    tree = DistanceTree(rough)
+    found: list[Candidate | None] = [None] * len(order)
+
+    def look(first: int, last: int) -> None:
+        for n in range(first, last):
+            d = order[n]
+            found[n] = _candidate(setting, tree, guarded, protected, ways[d], float(shadow[d]))
+
+    in_chunks(look, len(order), 5, progress=part(progress, 0.2, 1.0), phase="orientation")
+    best = sorted((one for one in found if one is not None), key=lambda one: one.cost_min)
     progress(1.0, "orientation")
     return OrientationStudy(ways, cost, tuple(_with_reasons(best)))
 
@@ -157,6 +168,7 @@ class _Setting:
     """What all orientations share."""
 
     mesh: Mesh
+    hull: Floats  # (H, 3) its outermost vertices
     machine: Machine
     process: Process
     weights: Weights
@@ -204,11 +216,15 @@ def _shadows(mesh: Mesh, ways: Floats) -> Floats:
     side = np.where(np.abs(ways[:, 2:]) < 0.9, [[0.0, 0.0, 1.0]], [[1.0, 0.0, 0.0]])
     across = np.cross(side, ways)
     across /= np.linalg.norm(across, axis=1, keepdims=True)
-    points = mesh.vertices[:: max(1, len(mesh.vertices) // 8000)]
+    points = np.ascontiguousarray(mesh.vertices[:: max(1, len(mesh.vertices) // SHADOW_POINTS)])
+    ahead = np.cross(ways, across)
     counts = np.empty(len(ways))
-    kernels.shadows(
-        np.ascontiguousarray(points), across, np.cross(ways, across), SHADOW_PIXEL_MM, counts
-    )
+
+    def draw(first: int, last: int) -> None:
+        here = slice(first, last)
+        kernels.shadows(points, across[here], ahead[here], SHADOW_PIXEL_MM, counts[here])
+
+    in_chunks(draw, len(ways), 250)
     return counts * SHADOW_PIXEL_MM**2
 
 
@@ -223,25 +239,49 @@ def _apart(ways: Floats, order: NDArray[Any], count: int, least_deg: float = 9.0
     return chosen
 
 
+def _coarse(mesh: Mesh, protected: Bools) -> tuple[Mesh, Bools]:
+    """The part with one vertex for each cell of a grid, for rays, and which faces are protected."""
+    low = mesh.bounds[0]
+    cell = ((mesh.vertices - low) / COARSE_MM).astype(np.int64)
+    wide = cell.max(axis=0) + 1
+    key = (cell[:, 0] * wide[1] + cell[:, 1]) * wide[2] + cell[:, 2]
+    kept, first, which = np.unique(key, return_index=True, return_inverse=True)
+    faces = which[mesh.faces].astype(np.int32)
+    a, b, c = faces.T
+    whole = (a != b) & (b != c) & (a != c)
+    if whole.sum() < 4:
+        return mesh, protected
+    weight = np.bincount(which, minlength=len(kept))
+    points = np.column_stack([np.bincount(which, mesh.vertices[:, i]) for i in range(3)])
+    return Mesh(points / weight[:, None], faces[whole]), protected[whole]
+
+
 def _candidate(
-    setting: _Setting, tree: DistanceTree, protected: Bools, up: Floats, shadow: float
-) -> Candidate:
+    setting: _Setting, tree: DistanceTree, guarded_faces: Bools, protected: Bools, up: Floats,
+    shadow: float,
+) -> Candidate:  # fmt: skip
     """The numbers of one orientation, face by face, with rays down from its downskins."""
     mesh, process = setting.mesh, setting.process
-    down, size = -(setting.vectors @ up), setting.size
     steep = np.cos(np.radians(process.supports.self_supporting_deg))
-    faces = np.flatnonzero(down > steep * size)
-    heights = mesh.vertices @ up
+    level = np.cos(np.radians(FLAT_DEG))
+    every = np.empty(len(mesh.faces), np.int64)
+    downskin, flat, guarded, count = kernels.hanging(
+        setting.vectors, setting.size, protected, up, steep, level, every
+    )
+    faces = every[:count]
+    heights = setting.hull @ up
     low, high = float(heights.min()), float(heights.max())
-    centres = mesh.vertices[mesh.faces[faces]].mean(axis=1)
+    chosen = faces[:: max(1, count // MOST_RAYS)]
+    centres = mesh.vertices[mesh.faces[chosen]].mean(axis=1)
     lift = centres @ up - low + process.supports.stand_off_mm
-    space, on_part, on_guarded = _below(tree, protected, centres, down[faces], lift, up)
-    flat = down[faces][down[faces] > np.cos(np.radians(FLAT_DEG)) * size[faces]].sum()
-    jump = _largest_jump(mesh, up, low, high)
-    guarded = float(down[faces][protected[faces]].sum()) + on_guarded
+    share = -(setting.vectors[chosen] @ up)
+    share *= downskin / max(float(share.sum()), 1e-12)
+    space, on_part, on_guarded = _below(tree, guarded_faces, centres, share, lift, up)
+    guarded += on_guarded
+    jump = _largest_jump(tree.mesh, up, low, high)
     one = np.ones(1)
     sums = _Sums(
-        (high - low) * one, shadow * one, down[faces].sum() * one, space * one,
+        (high - low) * one, shadow * one, downskin * one, space * one,
         guarded * one, flat * one, jump * one,
     )  # fmt: skip
     return Candidate(
@@ -250,10 +290,10 @@ def _candidate(
         machine_min=float(setting.machine_min(sums)[0]),
         height_mm=high - low,
         layers=layer_count(high - low + process.supports.stand_off_mm, process.layer_mm),
-        downskin_mm2=float(down[faces].sum()),
+        downskin_mm2=float(downskin),
         support_mm3=SUPPORT_FILL * space,
         contacts=int(np.ceil(setting.contacts(sums)[0])),
-        protected_mm2=guarded,
+        protected_mm2=float(guarded),
         on_part_mm2=on_part,
         flat_mm2=float(flat),
         jump_mm2=jump,
@@ -271,25 +311,23 @@ def _below(
     """  # noqa: D205
     if not len(centres):
         return 0.0, 0.0, 0.0
-    every = max(1, len(centres) // MOST_RAYS)
-    chosen = np.arange(0, len(centres), every)
-    weight = area[chosen] * (area.sum() / area[chosen].sum())
-    start = centres[chosen] - 1e-3 * up
-    way = ray_lengths(tree, start, -up)
+    start = centres - COARSE_MM * up
+    way = np.empty(len(start))
+    cast(start, -up, False, tree.arrays, way)
     hit = np.isfinite(way)
-    drop = np.where(hit, way, lift[chosen])
+    drop = np.where(hit, way + COARSE_MM, lift)
     on_guarded = 0.0
     if hit.any():
         landed = closest_points(tree, start[hit] - up * way[hit][:, None]).faces
-        on_guarded = float(weight[hit][protected[landed]].sum())
-    return float((weight * drop).sum()), float(weight[hit].sum()), on_guarded
+        on_guarded = float(area[hit][protected[landed]].sum())
+    return float((area * drop).sum()), float(area[hit].sum()), on_guarded
 
 
 def _largest_jump(mesh: Mesh, up: Floats, low: float, high: float) -> float:
     """Largest change of the layer area over a quarter of a millimetre [mm2]."""
-    points = mesh.vertices @ rotation_between(up, UP).T
+    heights = mesh.vertices @ up
     areas = np.zeros(layer_count(high - low, JUMP_LAYER_MM))
-    kernels.section_areas(points, mesh.faces, low, JUMP_LAYER_MM, areas)
+    kernels.section_areas(mesh.vertices, mesh.faces, heights, up, low, JUMP_LAYER_MM, areas)
     return float(np.abs(np.diff(areas)).max(initial=0.0))
 
 

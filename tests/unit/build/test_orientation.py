@@ -14,6 +14,7 @@ from claspwright.build import (
     study_orientations,
 )
 from claspwright.build import _gauss_kernels as kernels
+from claspwright.build.orientation import SIDE
 from claspwright.formats import read_machine, read_process
 from claspwright.geometry import Mesh, ball, box, face_vectors, union
 
@@ -36,7 +37,7 @@ def by_faces(mesh: Mesh, up: Floats, protected: Floats) -> tuple[float, float, f
 def test_sums_over_the_map_agree_with_the_faces() -> None:
     mesh = lump()
     protected = mesh.corners.mean(axis=1)[:, 0] > 1.0
-    sums = kernels.gather(mesh.vertices, mesh.faces, protected, 128)
+    sums = kernels.gather(mesh.vertices, mesh.faces, protected, SIDE)
     ways = sphere(60)
     out = np.empty((60, 4))
     kernels.weigh(
