@@ -22,7 +22,7 @@ _INSTEAD: dict[Jaw, str] = {
 
 def tooth_entries(sheet: Sheet) -> Iterator[tuple[tuple[Key, ...], str]]:
     """Every tooth code of a sheet with its key path."""
-    for name in ("missing", "not_replaced", "present_abutments"):
+    for name in ("missing", "not_replaced", "present_abutments", "doubtful"):
         for i, code in enumerate(getattr(sheet.teeth, name)):
             yield ("teeth", name, i), code
     for i, mark in enumerate(sheet.mark):
@@ -98,7 +98,12 @@ def _jaw_problems(sheet: Sheet, jaw: Jaw, teeth: _Teeth) -> Iterator[Problem]:
 
 
 def _absence_problems(teeth: _Teeth) -> Iterator[Problem]:
-    standing = {"mark": "a mark", "retainer": "a retainer", "present_abutments": "an abutment"}
+    standing = {
+        "mark": "a mark",
+        "retainer": "a retainer",
+        "present_abutments": "a place among the abutments",
+        "doubtful": "a place among the doubtful teeth",
+    }
     for path, code in teeth.all:
         key = str(path[1]) if path[0] == "teeth" else str(path[0])
         if key in standing and code in teeth.missing:

@@ -10,6 +10,7 @@ from claspwright.base import InfeasibleError
 from claspwright.framework.areas import Area
 from claspwright.framework.design import ConnectorForm, MajorConnector, Reason, jaw_of_form
 from claspwright.framework.rulebook import default_connector, proposal_rules
+from claspwright.framework.spare import SOURCE, plate_for
 from claspwright.framework.wishes import Wishes
 from claspwright.limits import limit
 
@@ -31,6 +32,12 @@ def proposed_connector(
             )
         return wishes.connector, None
     form = proposed_form(jaw, areas, wishes.functional_depth_mm)
+    doubtful = getattr(wishes, "doubtful", ())
+    if form == "lingual bar" and plate_for(jaw, doubtful):
+        named = ", ".join(map(str, doubtful))
+        text = f"lingual plate, so that teeth can be added to it: {named} will probably be lost"
+        plate = _fitted(default_connector("lingual plate"), wishes.functional_depth_mm)
+        return plate, Reason("major_connector", text, SOURCE)
     row = proposal_rules().connectors[form]
     connector = _fitted(default_connector(form), wishes.functional_depth_mm)
     return connector, Reason("major_connector", row["text"], row["source"])

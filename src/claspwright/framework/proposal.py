@@ -48,6 +48,7 @@ from claspwright.framework.design import (
 from claspwright.framework.rescue import rescued_sides
 from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
 from claspwright.framework.rulebook import proposal_rules
+from claspwright.framework.spare import spare_findings
 from claspwright.framework.wishes import Wishes
 from claspwright.limits import limit
 from claspwright.survey import Survey
@@ -158,6 +159,7 @@ def propose_design(
     findings += against + _embrasures(arch, retainers)
     findings += alternatives(arch, survey, retainers, plan.areas, bench)
     connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)
+    findings += spare_findings(arch, retainers, connector, getattr(wishes, "doubtful", ()))
     bases, base_reasons = _bases(plan.areas, wishes)
     reasons += [*([why] if why else []), *base_reasons]
     findings += [_as_finding(arch, reason) for reason in reasons]

@@ -23,6 +23,7 @@ class Wishes:
     present_abutments: tuple[int, ...] = ()  # third molars that may carry the denture
     functional_depth_mm: float | None = None  # lingual, probed by the dentist
     fit: FitOffsets = FitOffsets()
+    doubtful: tuple[int, ...] = ()  # standing teeth that will probably be lost
 
     def __post_init__(self) -> None:
         teeth = [r.tooth for r in self.retainers]
