@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import io
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import numpy as np
 import pypdf
 import pytest
 from typer.testing import CliRunner
@@ -14,6 +16,7 @@ from typer.testing import CliRunner
 from claspwright.app.case_papers import case_papers, read_laboratory, write_case_papers
 from claspwright.app.demo_month import demo_month
 from claspwright.app.dispatch import dispatch, open_stops
+from claspwright.app.enter_build import enter_build
 from claspwright.base import InfeasibleError, InputError
 from claspwright.cli.commands import app
 from claspwright.records import Proposed, Register, Signed, init_register, verify
@@ -44,7 +47,9 @@ def register(tmp_path: Path) -> Iterator[Register]:
                 Proposed("revision", "C-1/1", {"case": "C-1", "hash": HASH,
                                                "design": "lingual bar, two clasps"}),
                 Proposed("part", "F-1", {"case": "C-1", "build": "B-1", "mass_g": 9.24,
-                                         "x_mm": 10.0, "y_mm": -20.0}),
+                                         "x_mm": 10.0, "y_mm": -20.0, "untouched": ["rest.35"],
+                                         "contacts": [{"at_mm": [11.5, 2.0, 3.0],
+                                                       "protected": False}]}),
                 Proposed("instrument", "TC-1", {"what": "thermocouple"}),
             ],
             ME,
@@ -60,12 +65,23 @@ def finish(register: Register) -> None:
             Proposed("calibration", "TC-1/1", {"instrument": "TC-1", "done": "2026-01-01",
                                                "due": "2027-01-01", "passed": True}),
             Proposed("furnace_run", "R-1", {"builds": ["B-1"], "schedule": "stress-relief-800",
-                                            "passed": True, "instrument": "TC-1"}),
+                                            "passed": True, "instrument": "TC-1",
+                                            "calibrated": True, "calibrated_until": "2027-01-01",
+                                            "log": register.keep_file("log.csv", good_log())}),
             Proposed("inspection", "I-1", {"part": "F-1", "passed": True, "bias_um": 12.0,
-                                           "rest_gap_um": 140.0}),
+                                           "rest_gap_um": 140.0,
+                                           "regions": {"rests": {"bias_um": 9.5, "sd_um": 21.0}},
+                                           "rests": {"rest.35": 140.0}}),
         ],
         ME,
     )  # fmt: skip
+
+
+def good_log() -> bytes:
+    minutes = np.arange(0.0, 330.0)
+    platform = np.interp(minutes, [0, 30, 130, 160, 275, 315], [20, 20, 800, 800, 150, 60])
+    rows = "\n".join(f"{m},{t:.1f},8.0" for m, t in zip(minutes, platform, strict=True))
+    return f"time_min,platform_degC,argon_l_min\n{rows}".encode()
 
 
 def text_of(paper: Paper) -> str:
@@ -109,8 +125,14 @@ def test_the_statement_holds_every_point(register: Register) -> None:
         ("vigilance", ["Serious incidents", "fracture", "L-1", "authority"]),
         ("quantities", ["9.24", "420.00 EUR", "Artificial teeth"]),
         ("label-F-1", ["P-17", "L-1", "Contains cobalt", "exclusive use"]),
-        ("finishing-F-1", ["Not to be touched", "Allowance", "corrosive"]),
-        ("inspection-F-1", ["12.0", "140.0", "ISO 5725-1", "look above 300, stop above 600"]),
+        ("finishing-F-1", ["Not to be touched", "Allowance", "corrosive",
+                           "Support contacts to grind away", "11.5", "rest.35"]),
+        ("cobalt", ["7440-48-4", "1B", "Justification", "10.4.2", "alternative", "pregnant"]),
+        ("build-sheet-B-1", ["Build sheet", "one", "L-1", "F-1", "9.24", "argon suffocates"]),
+        ("furnace-certificate-R-1", ["PASSED", "TC-1", "calibrated until 2027-01-01", "Soak",
+                                     "Unloaded at", "Braces are cut only after relief", "B-1"]),
+        ("inspection-F-1", ["12.0", "140.0", "ISO 5725-1", "look above 300, stop above 600",
+                            "rests: trueness, precision", "9.5, 21.0", "gap under rest.35"]),
     ],
 )  # fmt: skip
 def test_each_document_says_what_it_must(register: Register, key: str, needed: list[str]) -> None:
@@ -130,6 +152,39 @@ def test_the_recall_list_names_whom_to_call() -> None:
     said = text_of(recall_list(LAB, "lot:L-1", [("F-1", "C-1", "P-17", "Dr. I", "B-1")], "2026"))
     assert "1 in number" in said
     assert "P-17" in said
+
+
+def test_the_recall_list_comes_from_the_command_line(register: Register, tmp_path: Path) -> None:
+    (tmp_path / "lab.toml").write_text('name = "Invented Dental Laboratory"\naddress = "A"\n')
+    out = tmp_path / "recall.pdf"
+    words = ["register", "recall", "lot:L-1", "-r", str(tmp_path / "lab"), "--pdf", str(out),
+             "--laboratory", str(tmp_path / "lab.toml"), "--on", "2026-11-25"]  # fmt: skip
+    result = CliRunner().invoke(app, words)
+    assert result.exit_code == 0, result.output
+    said = pypdf.PdfReader(io.BytesIO(out.read_bytes())).pages[0].extract_text()
+    for needed in ("Recall list", "lot:L-1", "F-1", "P-17", "Dr. Invented"):
+        assert needed in said
+
+
+def test_a_build_is_entered_with_its_contacts(register: Register, tmp_path: Path) -> None:
+    turned = [[0.0, -1.0, 0.0, 10.0], [1.0, 0.0, 0.0, 0.0], [0.0, 0.0, 1.0, 5.0], [0, 0, 0, 1]]
+    part = {"part": "C-1", "x_mm": 10.0, "y_mm": 0.0, "turn_deg": 90.0, "solid_to_plate": turned,
+            "contacts": [{"at_mm": [8.0, 1.0, 6.0], "on_protected_face": True}]}  # fmt: skip
+    told = {"machine": {"name": "two"}, "platforms": [
+        {"estimate": {"powder_melted_kg": 0.0102}, "parts": [part]}]}  # fmt: skip
+    (tmp_path / "build.json").write_text(json.dumps(told))
+    words = ["register", "build", str(tmp_path), "B-9", "--feedstock", "L-1", "-r",
+             str(tmp_path / "lab"), "--by", "A. Technician", "--on", "2026-11-25"]  # fmt: skip
+    result = CliRunner().invoke(app, words)
+    assert result.exit_code == 0, result.output
+    assert result.stdout.split() == ["F-C-1"]
+    body = (register.current("part", "F-C-1") or (0, {}))[1]
+    assert body["contacts"] == [{"at_mm": [1.0, 2.0, 1.0], "protected": True}]
+    assert (register.current("build", "B-9") or (0, {}))[1]["parts_g"] == 10.2
+    sheet = {p.key: p for p in case_papers(register, "C-1", LAB, date="2026-11-25")}
+    assert "Support contacts to grind away" in text_of(sheet["finishing-F-C-1"])
+    with pytest.raises(InputError, match="cannot be read"):
+        enter_build(register, tmp_path / "nowhere", "B-10", ["L-1"], ME)
 
 
 def test_a_case_leaves_only_when_every_stop_is_closed(register: Register, tmp_path: Path) -> None:

@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 from scipy.spatial import cKDTree
 
+from claspwright.app.as_built import TO_BUILD, as_built
 from claspwright.app.build_places import fit_places, tips, told_places
 from claspwright.app.carry_out import carry_out
 from claspwright.app.hashes import sha256_of
@@ -89,7 +90,8 @@ def _check_volume(mesh: Mesh, path: Path) -> None:
 
 
 def _from_results(folder: Path) -> Source:
-    file = folder / "framework.stl"
+    grown = folder / TO_BUILD
+    file = grown if grown.is_file() else folder / "framework.stl"
     if not file.is_file():
         raise InputError(
             "the results hold no framework", place=folder.as_posix(), remedy="Work the case out."
@@ -98,7 +100,9 @@ def _from_results(folder: Path) -> Source:
     solid = read_mesh(file)
     inner = np.zeros(len(solid.faces), bool)
     if (folder / "blocked_out.ply").is_file():
-        inner = _intaglio(solid, read_mesh(folder / "blocked_out.ply"))
+        designed = read_mesh(folder / "framework.stl") if file == grown else solid
+        if len(designed.faces) == len(solid.faces):  # face by face the same
+            inner = _intaglio(designed, read_mesh(folder / "blocked_out.ply"))
     path = summary.get("path")
     blank = Blank(
         str(summary.get("case_id") or folder.name),
@@ -127,7 +131,7 @@ def _from_case(path: Path, progress: Progress) -> Source:
     places = fit_places(framework.components)
     blank = Blank(
         asked.case_id,
-        framework.solid,
+        as_built(framework, sheet.finishing),
         _protected(framework),
         tips(places),
         None if work.path is None else work.path.direction,

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-import tomllib
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from claspwright.app.dispatch import open_stops
 from claspwright.app.folder import whole_folder
+from claspwright.app.laboratory_file import read_laboratory as read_laboratory
+from claspwright.app.register_papers import build_page, deviation_of, furnace_page
 from claspwright.base import InputError, Progress, silent
 from claspwright.inspection import acceptance_limits
 from claspwright.materials import material
@@ -19,6 +22,7 @@ from claspwright.report import (
     Paper,
     PartRecord,
     authorisation,
+    cobalt_note,
     finishing_paper,
     inspection_report,
     invoice_quantities,
@@ -34,24 +38,6 @@ MASKED: tuple[SurfaceKind, ...] = ("tissue", "rest", "arm")
 FINISHING = ("blasting", "grinding", "electropolishing", "polishing")
 
 
-def read_laboratory(path: Path) -> Laboratory:
-    """The laboratory's particulars from a TOML file.
-
-    Raises:
-        InputError: the file cannot be read, or name or address are missing.
-    """
-    try:
-        rows = tomllib.loads(path.read_text(encoding="utf-8"))
-        rows["sites"] = tuple(rows.get("sites", ()))
-        return Laboratory(**rows)
-    except (OSError, tomllib.TOMLDecodeError, TypeError) as error:
-        raise InputError(
-            f"the laboratory's particulars cannot be used: {error}", place=path.name,
-            remedy="Give name, address and, if wanted, sites, authorised_representative, "
-            "responsible, country, registration, phone.",
-        ) from error  # fmt: skip
-
-
 def case_papers(
     register: Register, case_id: str, lab: Laboratory, *, date: str
 ) -> tuple[Paper, ...]:
@@ -65,13 +51,48 @@ def case_papers(
         work_ticket(case, lab), statement(case, lab), authorisation(case, lab), leaflet(case, lab),
         vigilance_note(case, lab), invoice_quantities(case, lab),
     ]  # fmt: skip
+    if "cobalt" in case.alloy_elements:
+        papers.append(cobalt_note(case, lab))
     for part in case.parts:
-        papers.append(finishing_paper(case, lab, part, finishing_sheet(FINISHING, masked=MASKED)))
-        papers.append(label(case, lab, part))
-        if part.inspection:
-            facts = [(name, value, _limit_of(name)) for name, value in part.inspection.items()]
-            papers.append(inspection_report(case, lab, part, facts, ()))
-    return tuple(papers)
+        papers += _papers_of_part(register, case, lab, part)
+    builds = dict.fromkeys(part.build for part in case.parts)
+    for build in builds:
+        mine = [part for part in case.parts if part.build == build]
+        papers += [one for one in (build_page(register, build, lab, mine, date),) if one]
+        for run, body in made_from(register, f"build:{build}", "furnace_run"):
+            papers += [one for one in (furnace_page(register, run, body, lab, date),) if one]
+    return tuple(named_apart(papers))
+
+
+def named_apart(papers: Sequence[Paper]) -> list[Paper]:
+    """The papers of builds and runs with their number in the name of the file."""
+    own = ("build-sheet", "furnace-certificate")
+    return [
+        replace(paper, key=f"{paper.key}-{paper.number}".replace("/", "-"))
+        if paper.key in own else paper
+        for paper in papers
+    ]  # fmt: skip
+
+
+def _papers_of_part(
+    register: Register, case: CaseRecord, lab: Laboratory, part: PartRecord
+) -> list[Paper]:
+    """Finishing sheet, label, and the report where the part was inspected."""
+    body = (register.current("part", part.id) or (0, {}))[1]
+    contacts = [one["at_mm"] for one in body.get("contacts", ())]
+    sheet = finishing_sheet(
+        FINISHING, masked=MASKED, contacts=[(x, y, z) for x, y, z in contacts],
+        untouched=[str(one) for one in body.get("untouched", ())],
+    )  # fmt: skip
+    papers = [finishing_paper(case, lab, part, sheet), label(case, lab, part)]
+    if part.inspection:
+        seen = made_from(register, f"part:{part.id}", "inspection")
+        last: dict[str, Any] = next(
+            (b for _, b in reversed(seen) if b.get("what") == "surface"), {}
+        )
+        facts = [(name, value, _limit_of(name)) for name, value in part.inspection.items()]
+        papers.append(inspection_report(case, lab, part, facts, (), deviation_of(register, last)))
+    return papers
 
 
 def write_case_papers(
@@ -172,22 +193,37 @@ def _part(register: Register, part: str, body: dict[str, Any]) -> PartRecord:
         lots=came.ids("lot"),
         batches=came.ids("batch"),
         furnace={k: str(v) for k, v in (runs[-1][1] if runs else {}).items()},
-        inspection=_figures(seen[-1][1]) if seen else {},
+        inspection=_figures([body for _, body in seen]),
         adjustments=tuple((b["place"], f"{b['amount_um']:g}", b.get("text", "")) for _, b in tried),
     )
 
 
+REGIONS = 8  # the groups and sides come first; single components stay in the register
 FIGURES = {
     "bias_um": ("mean deviation (trueness), um", "fit.surface_bias"),
+    "sd_um": ("standard deviation (precision), um", ""),
+    "rocking_um": ("play when pressed, um", "fit.rocking"),
     "rms_um": ("root mean square, um", ""),
     "p95_um": ("95th percentile, um", "fit.surface_p95"),
     "rest_gap_um": ("mean gap under rests, um", "fit.rest_gap"),
 }
 
 
-def _figures(body: dict[str, Any]) -> dict[str, str]:
-    found = {words: f"{body[key]:.1f}" for key, (words, _) in FIGURES.items() if key in body}
-    return {**found, "result": "passed" if body["passed"] else "failed"}
+def _figures(seen: Sequence[dict[str, Any]]) -> dict[str, str]:
+    """The latest figure of each kind, those of single regions, and whether all passed."""
+    if not seen:
+        return {}
+    latest = {body.get("what", ""): body for body in seen}
+    out: dict[str, str] = {}
+    for body in latest.values():
+        out |= {words: f"{body[key]:.1f}" for key, (words, _) in FIGURES.items() if key in body}
+        for name, some in list(body.get("regions", {}).items())[:REGIONS]:
+            words = f"{name}: trueness, precision, um"
+            out[words] = f"{some['bias_um']:.1f}, {some['sd_um']:.1f}"
+        for name, gap in body.get("rests", {}).items():
+            out[f"gap under {name}, um"] = f"{gap:.1f}"
+    passed = all(body["passed"] for body in latest.values())
+    return {**out, "result": "passed" if passed else "failed"}
 
 
 def _limit_of(words: str) -> str:

@@ -85,6 +85,7 @@ def enter_fit(register: Register, asked: Inspected, fit: Fit, signed: Signed) ->
         "rms_um": round(figures.rms_um, 2),
         "p95_um": round(figures.p95_um, 2),
         "overlap_share": round(fit.alignment.overlap, 4),
+        "scan_to_design": fit.alignment.rigid.matrix().tolist(),
         **({"regions": regions} if regions else {}),
     }
     return _enter(register, asked, "surface", body, fit.findings, signed)

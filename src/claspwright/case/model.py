@@ -90,6 +90,7 @@ class Teeth(_Table):
     present_abutments: Codes = Field(
         (), description="third molars that stand and carry the denture"
     )
+    doubtful: Codes = Field((), description="standing teeth that will probably be lost")
     functional_depth_mm: Number | None = Field(
         None, gt=0, le=30, description="lingual depth, probed with the tongue raised"
     )
@@ -118,6 +119,17 @@ class Blockout(_Table):
     )
     bead_line: Flag = Field(
         False, description="scribe the model along the border of a palatal connector"
+    )
+
+
+class Finishing(_Table):
+    """Steps of finishing; the metal is built thicker by what they take off each surface."""
+
+    steps: list[Literal["blasting", "grinding", "electropolishing", "polishing"]] = Field(
+        default_factory=list, description="in any order; nothing is added for the others"
+    )
+    masked: list[Literal["tissue", "polished", "rest", "arm"]] = Field(
+        default_factory=list, description="surfaces covered in the electropolishing bath"
     )
 
 
@@ -217,3 +229,4 @@ class Sheet(_Table):
     retainer: list[Retainer] = Field(default_factory=list)
     denture_base: list[DentureBase] = Field(default_factory=list)
     fit: Fit | None = None
+    finishing: Finishing | None = None

@@ -13,6 +13,7 @@ from pydantic import ValidationError
 from claspwright.arch import Jaw, in_arch_order, parse_tooth
 from claspwright.base import Finding, InputError, Point
 from claspwright.case.checks import code_problems, cross_problems, jaw_of_sheet
+from claspwright.case.finishing import finishing_of
 from claspwright.case.messages import Problem, problems_of
 from claspwright.case.model import Clasp as ClaspTable
 from claspwright.case.model import DentureBase as BaseTable
@@ -155,6 +156,7 @@ def _values(sheet: Sheet, jaw: Jaw, text: str, path: Path, *, versioned: bool) -
         wishes=_wishes(sheet, prescription),
         findings=_assumptions(sheet, jaw, versioned=versioned),
         wax=wax_of(sheet),
+        finishing=finishing_of(sheet),
     )
 
 

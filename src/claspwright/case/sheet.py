@@ -10,6 +10,7 @@ from pathlib import Path
 from claspwright.arch import Jaw, Notation
 from claspwright.base import Finding, Point
 from claspwright.framework import Wishes
+from claspwright.process import FinishingPlan
 from claspwright.survey import NO_WAX, Wax
 
 
@@ -63,3 +64,4 @@ class CaseSheet:
     wishes: Wishes  # the design decisions; what is absent is to be proposed
     findings: tuple[Finding, ...] = ()  # what was assumed in reading it
     wax: Wax = NO_WAX  # blockout and relief that were asked for; places in the scan's frame
+    finishing: FinishingPlan = FinishingPlan()  # what the metal is built thicker for

@@ -106,6 +106,35 @@ def sign(
 
 
 @register.command()
+def build(
+    folder: Annotated[Path, typer.Argument(help="Folder that `claspwright build` wrote.")],
+    id_: Annotated[str, typer.Argument(metavar="ID", help="Id of the build.")],
+    feedstock: Annotated[list[str], typer.Option(help="Lot or batch loaded; repeatable.")],
+    by: By,
+    on: On,
+    case: Annotated[
+        list[str] | None,
+        typer.Option(help="PART=CASE, where a part is not named like its case; repeatable."),
+    ] = None,
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter a build with its parts, their places and the support contacts to remove."""
+    from claspwright.app.enter_build import enter_build
+    from claspwright.base import InputError
+    from claspwright.records import Signed
+
+    pairs = [one.split("=", 1) for one in case or []]
+    if any(len(pair) != 2 for pair in pairs):
+        raise InputError("not PART=CASE", place="--case")
+    with _open(where, files) as opened:
+        signed = Signed(by, on)
+        named = {pair[0]: pair[1] for pair in pairs}
+        for part in enter_build(opened, folder, id_, feedstock, signed, cases=named):
+            print(part)
+
+
+@register.command()
 def show(
     subject: Annotated[str, typer.Argument(help="KIND:ID, such as lot:L-7; or KIND for all.")],
     where: Where = HERE,
@@ -216,6 +245,11 @@ def trace(
 @register.command()
 def recall(
     subject: Annotated[str, typer.Argument(help="lot:ID, batch:ID or build:ID.")],
+    pdf: Annotated[Path | None, typer.Option(help="Write the recall list as PDF/A.")] = None,
+    laboratory: Annotated[
+        Path | None, typer.Option(help="TOML file with its particulars, for the PDF.")
+    ] = None,
+    on: Annotated[str, typer.Option(help="Day of the list, YYYY-MM-DD.")] = "",
     where: Where = HERE,
     files: Files = "",
     as_json: Json = False,
@@ -224,9 +258,14 @@ def recall(
     from dataclasses import asdict
 
     import claspwright.records as records
+    from claspwright.app.register_papers import recall_page
+    from claspwright.app.whole_file import write_whole
 
     with _open(where, files) as opened:
         found = records.recall(opened, subject)
+    if pdf is not None:
+        content = recall_page(subject, found, laboratory, date=on)
+        write_whole(pdf, lambda path: path.write_bytes(content))
     rows = [asdict(one) for one in found]
     lines = [f"{r['part']}  case {r['case']}  {r['patient']}  {r['prescriber']}" for r in rows]
     _say({"subject": subject, "frameworks": rows}, as_json, [*lines, f"{len(rows)} frameworks"])

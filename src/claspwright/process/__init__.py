@@ -22,6 +22,7 @@ from claspwright.process.feedstock import (
 )
 from claspwright.process.finishing import (
     SURFACES,
+    FinishingPlan,
     FinishingSheet,
     SurfaceKind,
     allowance_um,
@@ -53,6 +54,7 @@ __all__ = [
     "Body",
     "Certificate",
     "CureStep",
+    "FinishingPlan",
     "FinishingSheet",
     "FurnaceLog",
     "FurnaceRun",

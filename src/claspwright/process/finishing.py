@@ -15,6 +15,20 @@ STEPS = ("blasting", "grinding", "electropolishing", "polishing")
 
 
 @dataclass(frozen=True, slots=True)
+class FinishingPlan:
+    """How a framework is to be finished: what it loses must be built on beforehand."""
+
+    steps: tuple[str, ...] = ()
+    masked: tuple[SurfaceKind, ...] = ()  # covered in the bath
+
+    def allowances_mm(self) -> dict[SurfaceKind, float]:
+        """What each kind of surface loses [mm]."""
+        return {
+            kind: allowance_um(kind, self.steps, masked=self.masked) / 1000.0 for kind in SURFACES
+        }
+
+
+@dataclass(frozen=True, slots=True)
 class FinishingSheet:
     """What to take away, what to leave alone, and what each surface loses."""
 

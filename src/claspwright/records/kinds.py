@@ -65,7 +65,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         ),
         "part": Kind(
             {"case": str, "build": str},
-            {"revision": str, "x_mm": float, "y_mm": float, "turn_deg": float, "mass_g": float},
+            {"revision": str, "x_mm": float, "y_mm": float, "turn_deg": float, "mass_g": float,
+             "contacts": list, "untouched": list},
             {"case": ("case",), "build": ("build",), "revision": ("revision",)},
         ),
         "furnace_run": Kind(
@@ -86,7 +87,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
             {"bias_um": float, "rms_um": float, "p95_um": float, "rest_gap_um": float,
              "file": str, "instrument": str, "text": str, "what": str, "sd_um": float,
              "overlap_share": float, "rocking_um": float, "regions": dict, "rests": dict,
-             "design": str, "scan": str, "findings": list, "calibrated": bool,
+             "design": str, "scan": str, "scan_to_design": list, "findings": list,
+             "calibrated": bool,
              "calibrated_until": str},
             {"part": ("part",), "instrument": ("instrument",)},
         ),

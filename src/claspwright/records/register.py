@@ -104,6 +104,12 @@ class Register:
                 connection.execute(insert(Blob).values(**row, personal=personal))
         return digest
 
+    def file_name(self, digest: str) -> str:
+        """The name that a file was kept under; empty where it is unknown."""
+        with self.engine.connect() as connection:
+            name = connection.execute(select(Blob.name).where(Blob.hash == digest)).scalar()
+        return name or ""
+
     def set_person(self, pseudonym: str, body: Mapping[str, Any]) -> None:
         """Keep what is known of a patient apart from the chain, under the pseudonym."""
         _check_id(pseudonym)

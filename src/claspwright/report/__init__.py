@@ -33,6 +33,7 @@ from claspwright.report.furnace_plot import furnace_plot
 from claspwright.report.paper import Paper, qr_code, write_paper
 from claspwright.report.papers_law import (
     authorisation,
+    cobalt_note,
     label,
     leaflet,
     recall_list,
@@ -82,6 +83,7 @@ from claspwright.report.views import SIDES, Side, View, close_up, oblique, view
 __all__ = [
     "Facts",
     "control_chart_plot",
+    "cobalt_note",
     "month_paper",
     "SheetContent",
     "SheetDistortion",

@@ -108,6 +108,38 @@ def authorisation(case: CaseRecord, lab: Laboratory) -> Paper:
                   blocks)  # fmt: skip
 
 
+def cobalt_note(case: CaseRecord, lab: Laboratory) -> Paper:
+    """That the device holds cobalt, why it may, and how it is labelled.
+
+    Source:
+        Regulation (EU) 2017/745, Annex I, 10.4.1 to 10.4.5; check-values I11 (from memory).
+    """
+    blocks: list[Block] = [
+        Fields((("Device", f"Removable partial denture framework, {case.arch}"),
+                ("Frameworks", ", ".join(part.id for part in case.parts)),
+                ("Material", case.alloy), ("Elements", ", ".join(case.alloy_elements)),
+                ("Feedstock lots", ", ".join(_lots(case))))),
+        Notice("Contains cobalt (EC 231-158-0, CAS 7440-48-4) above 0.1 % by mass.",
+                 "Carcinogenic 1B and toxic to reproduction 1B. The device and its packing are "
+                 "labelled so (Annex I, 10.4.5)."),
+        Heading("Justification (Annex I, 10.4.2)"),
+        Text(_grounds(case, True)),
+        Bullets((
+            "Exposure: the alloy is passive; release of cobalt is measured by ISO 10271 and is "
+            "to be confirmed for this feedstock and this finish.",
+            "Alternatives looked at: commercially pure titanium and its alloys, gold alloys, "
+            "high-performance polymers; the reason against each is entered by the manufacturer.",
+            "Groups that need special care: children, pregnant or breast-feeding women, "
+            "patients known to be allergic to cobalt, chromium or nickel.",
+            "The guidance of the authorities on such substances is looked through at each review.",
+        )),
+        Fields((("Alternatives and reasons", ""), ("Patient asked for allergies on", ""),
+                ("Reviewed on", ""))),
+        Sign((f"For the manufacturer: {lab.responsible}", "Date")),
+    ]  # fmt: skip
+    return _paper("cobalt", "Cobalt: labelling and justification", case, lab, blocks)
+
+
 def label(case: CaseRecord, lab: Laboratory, part: PartRecord) -> Paper:
     """The label of one framework: the pseudonym only, and a code to scan."""
     told = f"case={case.id};part={part.id};revision={case.revision_hash[:16]}"

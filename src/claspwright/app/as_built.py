@@ -1,0 +1,91 @@
+"""The framework as it must be built, so that it has its designed form after finishing."""
+
+from __future__ import annotations
+
+import numpy as np
+from scipy.spatial import cKDTree
+
+from claspwright.base import Bools, Floats
+from claspwright.framework import Framework
+from claspwright.geometry import DistanceTree, Mesh, closest_points, face_normals, vertex_normals
+from claspwright.process import FinishingPlan, SurfaceKind
+
+TO_BUILD = "framework_to_build.stl"  # beside framework.stl, which is the finished form
+INNER_MM = 0.03  # a face this near to the blocked-out model is of the inner side
+HALVINGS = 6  # of the growth where a face would turn over
+TURNED = 0.3  # least cosine between a face before and after
+
+
+def as_built(framework: Framework, plan: FinishingPlan) -> Mesh:
+    """The solid grown, surface by surface, by what finishing takes off; arch frame.
+
+    Each vertex moves out along its normal by the allowance of the faces round it. Where a narrow
+    groove leaves no room it grows less, so that no face turns over.
+
+    Source:
+        the allowances are common practice without a source; see `finishing.toml`.
+    """
+    allowed = plan.allowances_mm()
+    if not any(allowed.values()):
+        return framework.solid
+    kinds = surface_kinds(framework)
+    by_face = np.zeros(len(framework.solid.faces))
+    for kind, mm in allowed.items():
+        by_face[kinds == kind] = mm
+    return grown(framework.solid, by_face)
+
+
+def surface_kinds(framework: Framework) -> np.ndarray[tuple[int], np.dtype[np.str_]]:
+    """(F,) kind of surface of each face: tissue, rest, arm on the inner side, else polished."""
+    solid = framework.solid
+    centres = solid.corners.mean(axis=1)
+    model = DistanceTree(framework.blocked_out.model)
+    inner = np.abs(closest_points(model, centres, 10 * INNER_MM).distance) < INNER_MM
+    lines = [(c.kind, np.asarray(c.line).reshape(-1, 3)) for c in framework.components]
+    lines = [(kind, line) for kind, line in lines if len(line)]
+    out = np.full(len(centres), "polished", dtype="<U8")
+    out[inner] = "tissue"
+    if lines:
+        owner = np.concatenate([np.full(len(line), _inner_kind(kind)) for kind, line in lines])
+        nearest = cKDTree(np.concatenate([line for _, line in lines])).query(centres)[1]
+        out[inner] = owner[nearest][inner]
+    return out
+
+
+def _inner_kind(component: str) -> SurfaceKind:
+    if component == "rest":
+        return "rest"
+    return "arm" if component.endswith("arm") else "tissue"
+
+
+def grown(solid: Mesh, by_face_mm: Floats) -> Mesh:
+    """The solid with each vertex moved out by the mean allowance of its faces, weighted by area.
+
+    Args:
+        solid: closed, normals outside.
+        by_face_mm: (F,) how far each face is to move out.
+    """
+    wanted = _at_vertices(solid, by_face_mm)
+    normals, faces = vertex_normals(solid), face_normals(solid)
+    share = np.ones(len(wanted))
+    for _ in range(HALVINGS):
+        moved = Mesh(solid.vertices + (share * wanted)[:, None] * normals, solid.faces)
+        turned: Bools = np.einsum("fd,fd->f", face_normals(moved), faces) < TURNED
+        turned &= (faces != 0.0).any(axis=1)
+        if not turned.any():
+            return moved
+        share[np.unique(solid.faces[turned])] *= 0.5
+    share[np.unique(solid.faces[turned])] = 0.0
+    return Mesh(solid.vertices + (share * wanted)[:, None] * normals, solid.faces)
+
+
+def _at_vertices(solid: Mesh, by_face: Floats) -> Floats:
+    corners = solid.corners
+    area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]),
+                          axis=1)  # fmt: skip
+    count = len(solid.vertices)
+    total, weight = np.zeros(count), np.zeros(count)
+    for corner in range(3):
+        total += np.bincount(solid.faces[:, corner], weights=area * by_face, minlength=count)
+        weight += np.bincount(solid.faces[:, corner], weights=area, minlength=count)
+    return np.asarray(np.divide(total, weight, out=np.zeros(count), where=weight > 0))

@@ -1,0 +1,80 @@
+"""What finishing takes off is built on beforehand, surface by surface."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+from typing import Any  # the shared case of conftest
+
+import numpy as np
+import pytest
+
+from claspwright.app.as_built import TO_BUILD, as_built, grown, surface_kinds
+from claspwright.app.build_sources import read_source
+from claspwright.app.carry_out import carry_out
+from claspwright.app.memory import FolderMemory
+from claspwright.app.results import write_geometry
+from claspwright.app.watch import Watch
+from claspwright.base import silent
+from claspwright.case import read_sheet
+from claspwright.formats import read_mesh
+from claspwright.geometry import DistanceTree, ball, closest_points, volume
+from claspwright.process import FinishingPlan
+
+PLAN = FinishingPlan(("blasting", "electropolishing"), ("tissue", "rest", "arm"))
+
+
+def test_a_ball_grows_by_the_allowance_all_round() -> None:
+    round_ = ball(5.0, 0.4)
+    bigger = grown(round_, np.full(len(round_.faces), 0.045))
+    assert np.linalg.norm(bigger.vertices, axis=1) == pytest.approx(5.045, abs=1e-3)
+    assert np.array_equal(grown(round_, np.zeros(len(round_.faces))).vertices, round_.vertices)
+
+
+def test_the_plan_spares_what_is_masked() -> None:
+    allowed = PLAN.allowances_mm()
+    assert allowed["polished"] == pytest.approx(0.045)
+    assert allowed["tissue"] == pytest.approx(0.010)
+    bare = FinishingPlan(PLAN.steps).allowances_mm()
+    assert bare["tissue"] == pytest.approx(0.040)
+    assert not any(FinishingPlan().allowances_mm().values())
+
+
+def test_a_case_that_names_its_finishing_is_built_thicker(
+    done: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("claspwright.app.carry_out.judge", lambda *_, **__: [])  # not looked at
+    case = tmp_path / "case"
+    shutil.copytree(done.case, case)
+    sheet_file = case / "case.toml"
+    asked = '\n[finishing]\nsteps = ["blasting", "electropolishing"]\n'
+    asked += 'masked = ["tissue", "rest", "arm"]\n'
+    sheet_file.write_text(sheet_file.read_text() + asked)
+    sheet = read_sheet(case)
+    assert sheet.finishing == PLAN
+    work = carry_out(sheet, Watch(), silent, memory=FolderMemory(done.stages))
+    assert work.framework is not None
+    designed = work.framework.solid
+    made = as_built(work.framework, PLAN)
+    kinds = surface_kinds(work.framework)
+    assert set(kinds.tolist()) == {"tissue", "polished", "rest", "arm"}
+    moved = 1000.0 * closest_points(DistanceTree(designed), made.vertices).distance
+    assert np.percentile(moved, 99) == pytest.approx(45.0, abs=1.0)
+    outer = np.unique(designed.faces[kinds == "polished"])
+    inner = np.setdiff1d(np.unique(designed.faces[kinds == "tissue"]), outer)
+    assert np.median(moved[outer]) == pytest.approx(45.0, abs=2.0)
+    assert np.median(moved[inner]) == pytest.approx(10.0, abs=2.0)
+    folder = tmp_path / "out"
+    folder.mkdir()
+    shutil.copy(done.out / "summary.json", folder)
+    write_geometry(folder, work)
+    assert volume(read_mesh(folder / "framework.stl")) == pytest.approx(volume(designed), rel=1e-4)
+    source = read_source(folder)
+    assert source.file == TO_BUILD
+    assert volume(source.blank.solid) == pytest.approx(volume(made), rel=1e-4)
+    assert source.blank.protected.any()
+
+
+def test_a_case_that_names_none_is_built_as_designed(done: Any) -> None:
+    assert not (done.out / TO_BUILD).exists()
+    assert read_source(done.out).file == "framework.stl"
