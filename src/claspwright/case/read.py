@@ -200,6 +200,9 @@ def _wishes(sheet: Sheet, prescription: Prescription) -> Wishes:
     return Wishes(
         not_replaced=prescription.not_replaced,
         present_abutments=prescription.present_abutments,
+        doubtful=in_arch_order(
+            [parse_tooth(code, notation) for code in sheet.teeth.doubtful], prescription.jaw
+        ),
         functional_depth_mm=prescription.functional_depth_mm,
         retainers=tuple(
             _retainer(item, parse_tooth(item.tooth, notation)) for item in sheet.retainer
