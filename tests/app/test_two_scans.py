@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
+from claspwright.app import two_scans
 from claspwright.app.demo_arch import write_case
 from claspwright.app.two_scans import rescanned
 from claspwright.base import InputError
@@ -60,3 +61,30 @@ def test_a_rescan_keeps_the_case_and_moves_into_its_frame(tmp_path: Path) -> Non
     assert told["changed_teeth"] == [44]
     with pytest.raises(InputError, match="in use"):
         rescanned(tmp_path / "case", tmp_path / "new.stl", tmp_path / "again")
+
+    in_the_case(tmp_path / "case", tmp_path / "new.stl", before)
+
+
+def in_the_case(case: Path, new: Path, before: dict[Path, bytes]) -> None:
+    """The same in the case itself: an interruption changes nothing, the earlier sheet stays."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(two_scans, "write_whole_text", _interrupted)
+        with pytest.raises(KeyboardInterrupt):
+            rescanned(case, new, None)
+    assert all(file.read_bytes() == data for file, data in before.items())
+    found = rescanned(case, new, None)
+    assert found.folder == case
+    assert all(file.read_bytes() == data for file, data in before.items() if file.suffix == ".stl")
+    (report,) = case.glob("rescan-*.json")
+    told = json.loads(report.read_text(encoding="utf-8"))
+    assert (case / told["earlier_sheet"]).read_bytes() == before[case / "case.toml"]
+    assert (case / told["earlier_master"]).read_bytes() == before[case / "scans" / "master.stl"]
+    fresh = read_sheet(case)
+    assert fresh.text.startswith("# kept\n")
+    assert fresh.scans.master == case / told["master"]
+    assert fresh.scans.opposing == read_sheet(case / told["earlier_sheet"]).scans.opposing
+    assert not list(case.rglob("*.unfinished"))
+
+
+def _interrupted(path: Path, text: str) -> None:
+    raise KeyboardInterrupt

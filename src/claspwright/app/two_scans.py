@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import shutil
 from dataclasses import dataclass
@@ -13,6 +14,8 @@ import tomlkit
 
 from claspwright.app.carry_out import MM_PER_UNIT, scaled, take_in_master
 from claspwright.app.folder import whole_folder
+from claspwright.app.hashes import sha256_of
+from claspwright.app.whole_file import write_whole, write_whole_text
 from claspwright.arch import (
     Comparison,
     Notation,
@@ -22,11 +25,12 @@ from claspwright.arch import (
     parse_tooth,
 )
 from claspwright.base import Finding, Floats, InputError, Progress, part, silent
-from claspwright.case import SHEET_NAME, CaseSheet, read_sheet, with_mark, with_table
+from claspwright.case import SHEET_NAME, CaseSheet, parse_sheet, read_sheet, with_mark, with_table
 from claspwright.formats import read_mesh, write_ply
 from claspwright.geometry import DistanceTree, Mesh, closest_points
 
 MARK_MM = 3.0  # a mark further from the new scan than this has lost its tooth
+HASH_DIGITS = 12
 SNAP_MM = 0.05  # a mark nearer than this stays as it was written
 
 
@@ -54,18 +58,26 @@ def compared(old: Path, new: Path, *, progress: Progress = silent) -> Comparison
     return compare_scans(read_mesh(old), read_mesh(new), progress=progress)
 
 
-def rescanned(case: Path, new: Path, out: Path, *, progress: Progress = silent) -> Rescan:
-    """The same case with a new master scan, in a new folder; the case itself is not changed.
+def rescanned(case: Path, new: Path, out: Path | None, *, progress: Progress = silent) -> Rescan:
+    """The same case with a new master scan: in a new folder, or in the case itself.
 
     The new scan is moved into the frame of the old one, so that the opposing arch, the bite
     record and every place in the sheet stay valid; marks are put on the new surface. The old
-    scan stays in the folder.
+    scan stays in the folder. In the case itself, the sheet as it was stays beside it, named by
+    its hash, and the new sheet takes its place last, in one step: whatever interrupts it before,
+    the case is as it was.
+
+    Args:
+        case: a case folder or its sheet.
+        new: a mesh file of the same arch, any unit and pose.
+        out: a new folder for the case as it is now; None: the case itself.
+        progress: told of each step.
 
     Raises:
         InputError: the scans do not show one arch, or a file or place cannot be used.
     """
     sheet = read_sheet(case)
-    if out.exists() and (not out.is_dir() or any(out.iterdir())):
+    if out is not None and out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise InputError("this place is in use", place=out.as_posix(), remedy="Name a new folder.")
     fresh = read_mesh(new)
     found = _against_case(sheet, fresh, part(progress, 0.0, 0.9))
@@ -75,20 +87,58 @@ def rescanned(case: Path, new: Path, out: Path, *, progress: Progress = silent) 
     factor = guess_unit(fresh).mm_per_unit
     moved = Mesh(fresh.vertices * factor, fresh.faces).moved(found.new_to_old)
     text, put, lost = _with_marks(sheet, moved)
-    name = f"scans/rescan-{new.stem}.ply"
-    text = with_table(text, "scans", {"master": name})
-    lost_ones = tuple(_lost(code) for code in lost)
-    with whole_folder(out) as folder:
-        shutil.copytree(sheet.path.parent, folder, dirs_exist_ok=True)
-        (folder / "scans").mkdir(exist_ok=True)
-        per_mm = 1.0 / MM_PER_UNIT[sheet.scans.unit or "mm"]
-        write_ply(Mesh(moved.vertices * per_mm, moved.faces), folder / name)
-        (folder / SHEET_NAME).write_bytes(text.encode("utf-8"))
-        told = json.dumps(as_json(found), indent=2, ensure_ascii=False) + "\n"
-        (folder / "rescan.json").write_bytes(told.encode("utf-8"))
-        read_sheet(folder)
+    per_mm = 1.0 / MM_PER_UNIT[sheet.scans.unit or "mm"]
+    filed = Mesh(moved.vertices * per_mm, moved.faces)
+    folder = sheet.path.parent if out is None else out
+    if out is None:
+        _replace_scan(sheet, text, filed, found)
+    else:
+        with whole_folder(out) as whole:
+            shutil.copytree(sheet.path.parent, whole, dirs_exist_ok=True)
+            name = f"scans/rescan-{new.stem}.ply"
+            (whole / "scans").mkdir(exist_ok=True)
+            write_ply(filed, whole / name)
+            text = with_table(text, "scans", {"master": name})
+            (whole / SHEET_NAME).write_bytes(text.encode("utf-8"))
+            (whole / "rescan.json").write_bytes(_told(found).encode("utf-8"))
+            read_sheet(whole)
     progress(1.0, "rescan")
-    return Rescan(out, found, put, lost, (*found.findings, *lost_ones))
+    return Rescan(folder, found, put, lost, (*found.findings, *(_lost(code) for code in lost)))
+
+
+def _replace_scan(sheet: CaseSheet, text: str, filed: Mesh, found: Comparison) -> None:
+    """Write the scan and the sheet as it was beside the sheet, then the sheet itself."""
+    folder = sheet.path.parent
+    (folder / "scans").mkdir(exist_ok=True)
+    first = folder / "scans" / "rescan.ply"
+    write_whole(first, lambda file: write_ply(filed, file))
+    mark = sha256_of(first)[:HASH_DIGITS]
+    name = f"scans/master-{mark}.ply"
+    first.replace(folder / name)
+    text = with_table(text, "scans", {"master": name})
+    parse_sheet(text, sheet.path)
+    was = sheet.path.read_bytes()
+    earlier = f"case.earlier-{hashlib.sha256(was).hexdigest()[:HASH_DIGITS]}.toml"
+    write_whole(folder / earlier, lambda file: file.write_bytes(was))
+    told = as_json(found) | {
+        "earlier_sheet": earlier,
+        "earlier_master": sheet.scans.master.relative_to(folder).as_posix()
+        if sheet.scans.master.is_relative_to(folder)
+        else sheet.scans.master.name,
+        "earlier_master_sha256": sha256_of(sheet.scans.master),
+        "master": name,
+        "master_sha256": sha256_of(folder / name),
+    }
+    write_whole_text(folder / f"rescan-{mark}.json", _dumped(told))
+    write_whole_text(sheet.path, text)
+
+
+def _told(found: Comparison) -> str:
+    return _dumped(as_json(found))
+
+
+def _dumped(tree: dict[str, Any]) -> str:
+    return json.dumps(tree, indent=2, ensure_ascii=False) + "\n"
 
 
 def as_json(found: Comparison) -> dict[str, Any]:

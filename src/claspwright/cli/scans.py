@@ -36,23 +36,38 @@ def compare_scans(
 def rescan(
     case: Case,
     new: Annotated[Path, typer.Argument(help="New scan of the same arch, any unit and pose.")],
-    out: Annotated[Path, typer.Option("--out", "-o", help="Folder for the case as it is now.")],
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", help="Folder for the case as it is now.")
+    ] = None,
+    in_place: Annotated[
+        bool,
+        typer.Option(
+            "--in-place", help="Change the case itself; scan and sheet as they were stay."
+        ),
+    ] = False,
     json: Annotated[bool, typer.Option("--json", help="Answer as JSON.")] = False,
 ) -> None:
     """Take a new scan into a case: marks and places carried over, what changed is told."""
     from claspwright.app.two_scans import as_json, rescanned
+    from claspwright.base import InputError
 
+    if in_place == (out is not None):
+        raise InputError(
+            "the case goes either to a new folder or stays where it is",
+            remedy="Give --out FOLDER or --in-place.",
+        )
     with progress_bar(case.name) as progress:
         found = rescanned(case, new, out, progress=progress)
     if json:
         from json import dumps
 
         answer = as_json(found.comparison)
-        answer["folder"] = out.as_posix()
+        answer["folder"] = found.folder.as_posix()
         answer["moved_marks"] = list(found.moved_marks)
         answer["lost_marks"] = list(found.lost_marks)
         print(dumps(answer, ensure_ascii=False))
     else:
         for finding in found.findings:
             print(f"{finding.severity}: {finding.text}")
-        print(f"  {out.as_posix()}\nNow: claspwright run {out.as_posix()} --out results")
+        folder = found.folder.as_posix()
+        print(f"  {folder}\nNow: claspwright run {folder} --out results")
