@@ -45,10 +45,12 @@ from claspwright.limits import limit
 STEP = 0.15  # mm between stations
 TAPER_DEG = 24.0  # past the far end at which the arm begins to taper
 STRUT_DEG = 78.0  # from the origin round the rigid face to the strut
-BACK_DEG = 38.0  # from the origin to the minor connector of a back-action clasp
+BACK_DEG = 54.0  # from the origin to the minor connector of a back-action clasp
 RIGID_THICKNESS = 1.35  # mm, at least a fifth more than the springing part has on average
 STRUT_WIDTH = 2.6  # mm
 STRUT_THICKNESS = 1.5
+LEVEL = 0.3  # share of the rigid part from its beginning whose height counts for what is before
+CLIMB = 0.3  # mm that its beginning lies above that, at most
 OVERLAP = 8  # stations that the two parts share
 SETTLED = 0.55  # share of the rigid part from which it comes to the height of the springing one
 
@@ -88,6 +90,9 @@ def _rigid(chart: CrownChart, origin: End, via: Side, begins_deg: float, ends_at
     heights = np.polynomial.Polynomial.fit(t, wanted, 3)(t)
     heights += max(min(float(np.max(floor - heights)), 0.6), 0.0)
     heights = np.minimum(heights, np.maximum(roof, np.minimum(floor, ceiling)))
+    # it does not climb towards its beginning: what lies below the survey line there is blocked out
+    level = float(heights[int(np.argmin(np.abs(t - LEVEL)))])
+    heights[t < LEVEL] = np.minimum(heights[t < LEVEL], level + CLIMB)
     heights = gaussian_filter1d(heights, 4.0, mode="nearest")
     s = np.clip((t - SETTLED) / (1.0 - SETTLED), 0.0, 1.0)
     heights = heights + (ends_at - heights[-1]) * s * s * (3.0 - 2.0 * s)
