@@ -79,13 +79,26 @@ def test_lower_connectors_hang_together(shown, form: ConnectorForm) -> None:  # 
         assert below.min() < 2.5
 
 
-def lingual(work: Work, code: int) -> tuple[Floats, Floats]:
-    """Middle of a tooth's lingual margin, and the way towards the tongue."""
+def test_a_labial_bar_hangs_together_in_front_of_the_teeth(shown) -> None:  # type: ignore[no-untyped-def]
+    work, made = shown("mandible", "labial bar")
+    assert one_piece(made)
+    up = np.array([0.0, 0.0, 1.0])
+    for code in (42, 41, 31, 32):
+        front, ahead = lingual(work, code, labial=True)
+        behind, back = lingual(work, code)
+        assert gap(made, front[None] + 0.5 * ahead)[0] > 1.5  # keeps off the margin
+        assert gap(made, front[None] + 1.5 * ahead - 5.0 * up)[0] < 2.5
+        assert gap(made, behind[None] + 1.5 * back - 6.0 * up)[0] > 2.5  # nothing on this side
+
+
+def lingual(work: Work, code: int, *, labial: bool = False) -> tuple[Floats, Floats]:
+    """Middle of a tooth's lingual margin, and the way towards the tongue; of its labial one."""
     assert work.arch is not None
     tooth = work.arch.teeth[code]
+    way = tooth.buccal if labial else tooth.lingual
     across = np.abs((tooth.margin - tooth.centre) @ tooth.mesial)
-    behind = (tooth.margin - tooth.centre) @ tooth.lingual > 0
-    return tooth.margin[np.argmin(np.where(behind, across, 9e9))], tooth.lingual
+    behind = (tooth.margin - tooth.centre) @ way > 0
+    return tooth.margin[np.argmin(np.where(behind, across, 9e9))], way
 
 
 @pytest.mark.parametrize(
