@@ -42,8 +42,9 @@ def problems_of(error: ValidationError) -> list[Problem]:
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that looks most like the given one, if any does."""
-    close = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.55)
-    return close[0] if close else None
+    by_lower = {name.lower(): name for name in known}
+    close = difflib.get_close_matches(word.lower(), list(by_lower), n=1, cutoff=0.55)
+    return by_lower[close[0]] if close else None
 
 
 def _problem(detail: ErrorDetails) -> Problem:

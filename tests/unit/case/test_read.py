@@ -18,7 +18,7 @@ BAD = [
     (ALLOY, "", 3, '`alloy` in [case] is missing. Add alloy = "'),
     (ALLOY, 'alloy = "cocr-casted"', 6, 'Did you mean "cocr-cast"?'),
     ("undercut_mm", "undercut", 26, "Did you mean `undercut_mm`?"),
-    ("I-bar", "I-bars", 26, 'Did you mean "I-bar"? Known: "circumferential",'),
+    ("I-bar", "I bar", 26, 'Did you mean "I-bar"? Known: "circumferential",'),
     ("0.25", "2.5", 26, "`undercut_mm` in [[retainer]] 1, clasp = 2.5 is out of range"),
     ("0.25", '"0.25"', 26, "a number, without quotes"),
     ("teeth = [36, 37]", "teeth = [36, 31]", 32, "tooth 31, which is not missing"),
