@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from struct import Struct
-from typing import Any, Literal
+from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from claspwright.base import Floats, InputError
 from claspwright.build import Hatches, Slices
+from claspwright.formats.number_text import rows
 
 _PLACE_MM = 1e-4  # coordinates in ASCII are written to a tenth of a micrometre
 _INNER, _OUTER = 0, 1
@@ -82,15 +82,15 @@ def layer_file(parts: Sequence[LayeredPart], how: LayerFile = LayerFile()) -> by
             for n, part in enumerate(made):
                 body.extend(_binary(n + 1, part, layer))
         return b"".join(body)
-    lines = ["$$GEOMETRYSTART"]
+    lines = [head.encode("ascii"), b"$$GEOMETRYSTART"]
     if how.zero_layer:
-        lines.append(f"$$LAYER/{_words(_scaled(np.array([first.bottom_mm]), how))}")
+        lines.append(b"$$LAYER/" + _height(first.bottom_mm, how))
     for layer in range(count):
-        lines.append(f"$$LAYER/{_words(_scaled(tops[layer : layer + 1], how))}")
+        lines.append(b"$$LAYER/" + _height(tops[layer], how))
         for n, part in enumerate(made):
             lines.extend(_ascii(n + 1, part, layer))
-    lines.append("$$GEOMETRYEND")
-    return (head + "\n" + "\n".join(lines) + "\n").encode("ascii")
+    lines.append(b"$$GEOMETRYEND\n")
+    return b"\n".join(lines)
 
 
 def _checked(parts: Sequence[LayeredPart]) -> Slices:
@@ -132,6 +132,27 @@ def _plain(text: str) -> str:
     return kept.strip() or "part"
 
 
+class _Numbers:
+    """Rows of numbers as the file holds them."""
+
+    def __init__(self, values_mm: Floats, how: LayerFile) -> None:
+        """Scale them, and write them where the file is text."""
+        self.text = how.mode != "binary"
+        if self.text:
+            words = ["", *[","] * (values_mm.shape[1] - 1), ","]
+            self.bytes, ends = rows(values_mm / how.unit_mm, _digits(how), words)
+            self.places = ends.tolist()
+        else:
+            self.bytes = (values_mm / how.unit_mm).astype("<f4").tobytes()
+            self.size = 4 * values_mm.shape[1]
+
+    def between(self, first: int, last: int) -> bytes:
+        """Rows first to last; text without the last comma."""
+        if self.text:
+            return self.bytes[self.places[first] : self.places[last] - 1]
+        return self.bytes[self.size * first : self.size * last]
+
+
 class _Rings:
     """The contours of one value, closed, scaled to the unit of the file once and for all."""
 
@@ -145,12 +166,13 @@ class _Rings:
         index = np.arange(starts[-1]) - np.repeat(np.arange(len(sizes)), sizes + 1)
         index[starts[1:] - 1] = slices.contour_start[:-1]
         self.starts = starts.tolist()
-        self.points = _scaled(slices.points[index], how)
+        self.points = _Numbers(slices.points[index], how)
 
-    def of_layer(self, layer: int) -> Iterator[tuple[int, NDArray[Any]]]:
-        """Sense and points of each contour of a layer."""
+    def of_layer(self, layer: int) -> Iterator[tuple[int, int, bytes]]:
+        """Sense, number of points and the points themselves of each contour of a layer."""
         for n in range(self.layer_start[layer], self.layer_start[layer + 1]):
-            yield self.senses[n], self.points[self.starts[n] : self.starts[n + 1]]
+            first, last = self.starts[n], self.starts[n + 1]
+            yield self.senses[n], last - first, self.points.between(first, last)
 
 
 class _Lines:
@@ -159,19 +181,22 @@ class _Lines:
     def __init__(self, lines: Hatches, how: LayerFile) -> None:
         """Scale every vector."""
         self.layer_start = lines.layer_start.tolist()
-        self.vectors = _scaled(lines.vectors, how)
+        self.vectors = _Numbers(lines.vectors, how)
 
-    def of_layer(self, layer: int) -> NDArray[Any]:
-        """(n, 4) vectors of a layer."""
-        return self.vectors[self.layer_start[layer] : self.layer_start[layer + 1]]
+    def of_layer(self, layer: int) -> tuple[int, bytes]:
+        """Number of vectors of a layer, and the vectors themselves."""
+        first, last = self.layer_start[layer], self.layer_start[layer + 1]
+        return last - first, self.vectors.between(first, last)
 
 
-def _scaled(values_mm: Floats, how: LayerFile) -> NDArray[Any]:
-    """Numbers in units of the file: single precision in binary, rounded in text."""
-    if how.mode == "binary":
-        return (values_mm / how.unit_mm).astype("<f4")
-    digits = max(0, round(-np.log10(_PLACE_MM / how.unit_mm)))
-    return np.asarray(np.round(values_mm / how.unit_mm, digits) + 0.0)
+def _digits(how: LayerFile) -> int:
+    """Behind the point of a number in text."""
+    return max(0, round(-float(np.log10(_PLACE_MM / how.unit_mm))))
+
+
+def _height(value_mm: float, how: LayerFile) -> bytes:
+    """A height as the text of the file holds it."""
+    return rows(np.array([[value_mm / how.unit_mm]]), _digits(how), ["", ""])[0]
 
 
 def _layer_long(height: float) -> bytes:
@@ -180,25 +205,19 @@ def _layer_long(height: float) -> bytes:
 
 def _binary(number: int, part: _Made, layer: int) -> Iterator[bytes]:
     for rings in part.contours:
-        for sense, ring in rings.of_layer(layer):
-            yield _POLYLINE.pack(130, number, sense, len(ring)) + ring.tobytes()
+        for sense, count, ring in rings.of_layer(layer):
+            yield _POLYLINE.pack(130, number, sense, count) + ring
     if part.hatches is not None:
-        lines = part.hatches.of_layer(layer)
-        if len(lines):
-            yield _HATCHES.pack(132, number, len(lines)) + lines.tobytes()
+        count, lines = part.hatches.of_layer(layer)
+        if count:
+            yield _HATCHES.pack(132, number, count) + lines
 
 
-def _ascii(number: int, part: _Made, layer: int) -> Iterator[str]:
+def _ascii(number: int, part: _Made, layer: int) -> Iterator[bytes]:
     for rings in part.contours:
-        for sense, ring in rings.of_layer(layer):
-            yield f"$$POLYLINE/{number},{sense},{len(ring)},{_words(ring)}"
+        for sense, count, ring in rings.of_layer(layer):
+            yield b"$$POLYLINE/%d,%d,%d,%b" % (number, sense, count, ring)
     if part.hatches is not None:
-        lines = part.hatches.of_layer(layer)
-        if len(lines):
-            yield f"$$HATCHES/{number},{len(lines)},{_words(lines)}"
-
-
-def _words(values: NDArray[Any]) -> str:
-    """Numbers separated by commas."""
-    flat = values.ravel().tolist()
-    return ",".join(["%.12g"] * len(flat)) % tuple(flat)
+        count, lines = part.hatches.of_layer(layer)
+        if count:
+            yield b"$$HATCHES/%d,%d,%b" % (number, count, lines)

@@ -11,6 +11,7 @@ from io import BytesIO
 
 import numpy as np
 
+from claspwright.formats.number_text import rows
 from claspwright.geometry import Mesh
 
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest date that a zip archive can carry
@@ -47,11 +48,11 @@ def model_xml(resources: str, items: str, *, namespaces: str = "", metadata: str
 
 def mesh_xml(mesh: Mesh) -> str:
     """Vertices and triangles of one object."""
-    points = np.round(mesh.vertices, _DIGITS) + 0.0  # no negative zero
-    vertices = "\n".join(f'<vertex x="{x}" y="{y}" z="{z}"/>' for x, y, z in points.tolist())
-    faces = "\n".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.faces.tolist())
-    points_xml = f"<vertices>\n{vertices}\n</vertices>\n"
-    return f"<mesh>\n{points_xml}<triangles>\n{faces}\n</triangles>\n</mesh>\n"
+    end = '"/>\n'
+    vertices, _ = rows(mesh.vertices, _DIGITS, ['<vertex x="', '" y="', '" z="', end])
+    faces, _ = rows(mesh.faces.astype(np.float64), 0, ['<triangle v1="', '" v2="', '" v3="', end])
+    points_xml = f"<vertices>\n{vertices.decode('ascii')}</vertices>\n"
+    return f"<mesh>\n{points_xml}<triangles>\n{faces.decode('ascii')}</triangles>\n</mesh>\n"
 
 
 _CONTENT_TYPES = (

@@ -14,7 +14,9 @@ from xml.sax.saxutils import quoteattr
 
 import numpy as np
 
+from claspwright.base import Floats
 from claspwright.build import Slices
+from claspwright.formats.number_text import rows
 from claspwright.formats.package import mesh_xml, model_xml, package
 from claspwright.geometry import Mesh
 
@@ -57,6 +59,11 @@ def write_build_3mf(objects: Sequence[BuildObject], path: Path | str) -> None:
 
 def _stack(slices: Slices, number: int) -> str:
     points, start = _distinct(slices)
+    text, ends = rows(points, _DIGITS, ['<s:vertex x="', '" y="', '"/>'])
+    vertices, place = text.decode("ascii"), ends.tolist()
+    most = int(np.diff(np.array(start)[slices.layer_start]).max(initial=0)) + 1
+    text, ends = rows(np.arange(most + 1.0)[:, None], 0, ['<s:segment v2="', '"/>'])
+    steps, step = text.decode("ascii"), ends.tolist()
     lines = [f'<s:slicestack id="{number}" zbottom="{_number(slices.bottom_mm)}">']
     for layer, top in enumerate(slices.tops_mm().tolist()):
         bounds = start[slices.layer_start[layer] : slices.layer_start[layer + 1] + 1]
@@ -65,31 +72,28 @@ def _stack(slices: Slices, number: int) -> str:
             lines.append(f'<s:slice ztop="{_number(top)}"/>')
             continue
         lines.append(f'<s:slice ztop="{_number(top)}">\n<s:vertices>')
-        for a, b in rings:
-            lines.append("".join([f'<s:vertex x="{x}" y="{y}"/>' for x, y in points[a:b]]))
+        lines += [vertices[place[a] : place[b]] for a, b in rings]
         lines.append("</s:vertices>")
         begin = 0
         for a, b in rings:
             end = begin + b - a
-            steps = "".join([f'<s:segment v2="{v}"/>' for v in range(begin + 1, end)])
-            lines.append(
-                f'<s:polygon startv="{begin}">{steps}<s:segment v2="{begin}"/></s:polygon>'
-            )
+            way = steps[step[begin + 1] : step[end]] + steps[step[begin] : step[begin + 1]]
+            lines.append(f'<s:polygon startv="{begin}">{way}</s:polygon>')
             begin = end
         lines.append("</s:slice>")
     lines.append("</s:slicestack>\n")
     return "\n".join(lines)
 
 
-def _distinct(slices: Slices) -> tuple[list[list[float]], list[int]]:
+def _distinct(slices: Slices) -> tuple[Floats, list[int]]:
     """Points as they are written, none equal to the one before in its ring; starts of the rings."""
-    rounded = np.round(slices.points, _DIGITS) + 0.0
+    rounded = np.round(slices.points, _DIGITS)
     before = np.arange(len(rounded)) - 1
     first = slices.contour_start[:-1]
     before[first] = slices.contour_start[1:] - 1
-    moved = np.any(rounded != rounded[before], axis=1)
+    moved = (rounded[:, 0] != rounded[before, 0]) | (rounded[:, 1] != rounded[before, 1])
     kept = np.concatenate([[0], np.cumsum(moved)])
-    return rounded[moved].tolist(), kept[slices.contour_start].tolist()
+    return np.asarray(rounded[moved]), kept[slices.contour_start].tolist()
 
 
 def _number(value: float) -> str:
