@@ -141,11 +141,21 @@ def test_each_document_says_what_it_must(register: Register, key: str, needed: l
     said = text_of(paper)
     for words in needed:
         assert words in said, words
-    reader = pypdf.PdfReader(io.BytesIO(write_paper(paper)))
-    assert len(reader.pages) == 1
-    metadata = reader.xmp_metadata
-    assert metadata is not None  # PDF/A
-    assert b"pdfaid" in reader.trailer["/Root"]["/Metadata"].get_data()
+    content = write_paper(paper)
+    assert len(pypdf.PdfReader(io.BytesIO(content)).pages) == 1
+    assert b"pdfaid" in content  # PDF/A says in the open what it is
+
+
+def test_a_report_of_a_failed_inspection_says_so(register: Register) -> None:
+    finish(register)
+    assert "PASSED" in text_of(papers(register)["inspection-F-1"])
+    seen = {"part": "F-1", "passed": False, "what": "seating", "rest_gap_um": 700.0,
+            "findings": ["stop fit.rest_gap: The mean gap is 0.700 mm."]}  # fmt: skip
+    register.add("inspection", "I-2", seen, ME)
+    said = text_of(papers(register)["inspection-F-1"])
+    assert "FAILED" in said
+    assert "PASSED" not in said
+    assert "stop: The mean gap is 0.700 mm." in said
 
 
 def test_the_recall_list_names_whom_to_call() -> None:

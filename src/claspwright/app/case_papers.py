@@ -11,7 +11,7 @@ from claspwright.app.dispatch import open_stops
 from claspwright.app.folder import whole_folder
 from claspwright.app.laboratory_file import read_laboratory as read_laboratory
 from claspwright.app.register_papers import build_page, deviation_of, furnace_page
-from claspwright.base import InputError, Progress, silent
+from claspwright.base import Finding, InputError, Progress, Severity, silent
 from claspwright.inspection import acceptance_limits
 from claspwright.materials import material
 from claspwright.process import SurfaceKind, finishing_sheet
@@ -34,6 +34,7 @@ from claspwright.report import (
     write_paper,
 )
 
+SEVERITIES: dict[str, Severity] = {"stop": "stop", "look": "look", "note": "note"}
 MASKED: tuple[SurfaceKind, ...] = ("tissue", "rest", "arm")
 FINISHING = ("blasting", "grinding", "electropolishing", "polishing")
 
@@ -91,7 +92,9 @@ def _papers_of_part(
             (b for _, b in reversed(seen) if b.get("what") == "surface"), {}
         )
         facts = [(name, value, _limit_of(name)) for name, value in part.inspection.items()]
-        papers.append(inspection_report(case, lab, part, facts, (), deviation_of(register, last)))
+        papers.append(
+            inspection_report(case, lab, part, facts, _findings(seen), deviation_of(register, last))
+        )
     return papers
 
 
@@ -224,6 +227,21 @@ def _figures(seen: Sequence[dict[str, Any]]) -> dict[str, str]:
             out[f"gap under {name}, um"] = f"{gap:.1f}"
     passed = all(body["passed"] for body in latest.values())
     return {**out, "result": "passed" if passed else "failed"}
+
+
+def _findings(seen: Sequence[tuple[str, dict[str, Any]]]) -> tuple[Finding, ...]:
+    """What the latest inspections found, as they were entered; a stop for each that failed."""
+    out = []
+    for name, body in {body.get("what", ""): (name, body) for name, body in seen}.values():
+        for line in body.get("findings", ()):
+            severity, _, rest = str(line).partition(" ")
+            rule, _, text = rest.partition(": ")
+            if severity in SEVERITIES:
+                out.append(Finding(rule, SEVERITIES[severity], text, f"inspection {name}"))
+        if not body["passed"] and not any(one.severity == "stop" for one in out):
+            text = f"Inspection {name} was entered as failed."
+            out.append(Finding("inspection.failed", "stop", text, "the laboratory's own register"))
+    return tuple(out)
 
 
 def _limit_of(words: str) -> str:

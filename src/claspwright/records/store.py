@@ -42,6 +42,7 @@ class Store:
             InputError: no such file, or its content has been changed.
         """
         place = self._place(name)
+        self._system.invalidate_cache()  # another process may have put it there
         if not self._system.exists(place):
             raise InputError("the store holds no such file", place=name)
         content = bytes(self._system.cat_file(place))
@@ -56,6 +57,7 @@ class Store:
 
     def names(self) -> Iterator[str]:
         """The hashes of all files, in order."""
+        self._system.invalidate_cache()
         if self._system.exists(self._root):
             found = (str(path).rsplit("/", 1)[-1] for path in self._system.find(self._root))
             yield from sorted(name for name in found if len(name) == 64)
