@@ -190,8 +190,8 @@ def _build(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
         work.findings += work.design.findings
         if arch.opposing is not None:  # where none was given, a rule of the solid says so
             seats = seats_of(arch, work.design.retainers)
-            bite = read_bite(arch, surveyed.path.direction)
-            work.findings += bite_findings(arch, bite, seats)
+            work.bite = read_bite(arch, surveyed.path.direction)
+            work.findings += bite_findings(arch, work.bite, seats)
     with watch.stage("framework"):
         design, path = work.design, surveyed.path
         wax = wax_in_arch(work.sheet.wax, arch.scan.scan_to_arch)

@@ -45,8 +45,6 @@ def write_geometry(folder: Path, work: Work) -> None:
     write_3mf(solid, folder / "framework.3mf")
     if work.sheet.finishing.steps:  # the same with what finishing takes off
         write_stl(as_built(work.framework, work.sheet.finishing).moved(back), folder / TO_BUILD)
-    if work.sheet.finishing.steps:  # the same with what finishing takes off
-        write_stl(as_built(work.framework, work.sheet.finishing).moved(back), folder / TO_BUILD)
     wires = [wire.solid.moved(back) for wire in work.framework.wires]
     if wires:  # not printed: bent by hand, for comparison
         write_stl(merged(*wires), folder / "wires.stl")
@@ -83,6 +81,7 @@ def write_documents(
         measures=_measures(work),
         choice=work.choice,
         room=work.room,
+        bite=work.bite,
         progress=part(progress, 0.0, 0.8),
     )
     progress(0.8, "report")

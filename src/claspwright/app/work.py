@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from claspwright.arch import DentalArch, KennedyClass, MasterScan
+from claspwright.arch import Bite, DentalArch, KennedyClass, MasterScan
 from claspwright.base import Finding, Floats
 from claspwright.case import CaseSheet
 from claspwright.framework import Design, Framework, Room
@@ -27,6 +27,7 @@ class Work:
     surveyed: Survey | None = None
     design: Design | None = None
     framework: Framework | None = None
+    bite: Bite | None = None  # where an opposing arch is known
     room: Room | None = None  # for artificial teeth and acrylic on the framework
     findings: list[Finding] = field(default_factory=list)
 

@@ -1,6 +1,13 @@
 """Intake: from an open scan to the closed master solid, its teeth and spans."""
 
-from claspwright.arch.bite import Bite, bite_findings, read_bite
+from claspwright.arch.bite import (
+    BASE_ROOM_MM,
+    CONTACT_MM,
+    SHOULDER_MM,
+    Bite,
+    bite_findings,
+    read_bite,
+)
 from claspwright.arch.comparison import Change, Comparison, ToothChange, compare_scans
 from claspwright.arch.intake import take_in
 from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
@@ -36,6 +43,9 @@ __all__ = [
     "average_crown",
     "UNSURE",
     "ARCH_ORDER",
+    "BASE_ROOM_MM",
+    "CONTACT_MM",
+    "SHOULDER_MM",
     "Bite",
     "Change",
     "Comparison",

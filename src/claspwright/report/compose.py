@@ -8,7 +8,7 @@ from itertools import chain
 
 import numpy as np
 
-from claspwright.arch import DentalArch
+from claspwright.arch import Bite, DentalArch
 from claspwright.base import Finding, Floats, Progress, part, silent
 from claspwright.framework import Framework, Room
 from claspwright.geometry import IDENTITY, volume
@@ -23,6 +23,7 @@ from claspwright.report.content import (
     Track,
 )
 from claspwright.report.gather import degrees, with_signs
+from claspwright.report.model_rows import body_parts, body_rows, room_rows
 from claspwright.report.pictures import (
     UNDERCUT_LEVELS,
     clasp_pictures,
@@ -47,7 +48,9 @@ def compose(
     measures: tuple[Measure, ...] = (),
     choice: PathChoice | None = None,
     room: Room | None = None,
+    bite: Bite | None = None,
     finish: int = 2,
+    with_pictures: bool = True,
     progress: Progress = silent,
 ) -> ReportContent:
     """Gather what the report and the review page show; what is None is left out of them.
@@ -61,13 +64,17 @@ def compose(
         measures: further quantities, such as the mass; the volumes are added here.
         choice: the path and what it was held against.
         room: artificial teeth as blocks, and the acrylic round them.
+        bite: how the arches meet.
         finish: samples a pixel along each direction; 1 is quicker and rougher.
+        with_pictures: False leaves the pictures out, as for a page that has its own 3D view.
         progress: told of each picture.
     """
     words = part(progress, 0.0, 0.1)
     words(0.0, "arch plan")
     plan = None if arch is None else arch_plan(arch, framework)
-    pictures = _pictures(arch, survey, framework, finish, part(progress, 0.1, 1.0))
+    pictures: tuple[Picture, ...] = ()
+    if with_pictures:
+        pictures = _pictures(arch, survey, framework, finish, part(progress, 0.1, 1.0))
     cone = None if choice is None else choice.cone
     return ReportContent(
         facts=replace(facts, alloy=degrees(facts.alloy)),
@@ -77,7 +84,7 @@ def compose(
         components=_components(framework),
         findings=tuple(with_signs(finding) for finding in findings),
         pictures=pictures,
-        parts=(*_parts(arch, survey, framework), *_carried(room)),
+        parts=(*_parts(arch, survey, framework), *body_parts(arch, framework), *_carried(room)),
         tracks=_tracks(survey),
         plan_svg="" if plan is None else plan_svg(plan),
         plan_alt="" if plan is None else plan.alt,
@@ -87,6 +94,18 @@ def compose(
         path_heads=() if choice is None else tuple(score_heads(choice)),
         path_scores=() if choice is None else tuple(tuple(row) for row in score_table(choice)),
         cone_svg=b"" if choice is None or cone is None else _cone_svg(choice, cone),
+        bodies=body_rows(framework),
+        rooms=room_rows(arch, bite, framework),
+        rooms_words="" if bite is None else _record_words(bite),
+    )
+
+
+def _record_words(bite: Bite) -> str:
+    if bite.holds:
+        return "Teeth behind the canines meet on both sides and hold the record."
+    return (
+        "Provisional: no teeth behind the canines meet on both sides. Take the record with rims, "
+        "best on the finished framework."
     )
 
 

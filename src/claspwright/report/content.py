@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from claspwright.arch import Jaw
-from claspwright.base import Finding, Floats, Severity
+from claspwright.base import Finding, Floats, Point, Severity
 from claspwright.geometry import IDENTITY, Mesh, Rigid
 from claspwright.report.scene import STONE, Colour
 
@@ -55,6 +55,28 @@ class ComponentRow:
     id: str
     words: str
     measures: tuple[Measure, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BodyRow:
+    """One body of the blocked-out model."""
+
+    name: str  # such as "blockout.36"
+    kind: str  # "blockout", "filled hollows", "relief", "ledges" or "bead line"
+    words: str  # where it lies
+    volume_mm3: float  # negative: cut away
+    at: Point  # its middle, arch frame [mm]
+
+
+@dataclass(frozen=True, slots=True)
+class RoomRow:
+    """Least room to the opposing arch over one place [mm]; inf where nothing opposes."""
+
+    words: str
+    closing_mm: float  # along +z of the arch frame; negative where teeth enter one another
+    path_mm: float | None  # along the path of placement
+    wanted_mm: float | None
+    at: Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +137,9 @@ class ReportContent:
     path_heads: tuple[str, ...] = ()  # of the columns of the table of scores
     path_scores: tuple[tuple[str, ...], ...] = ()  # its rows
     cone_svg: bytes = b""  # maps of the score over the cone of tilts
+    bodies: tuple[BodyRow, ...] = ()  # of blockout and relief
+    rooms: tuple[RoomRow, ...] = ()  # to the opposing arch
+    rooms_words: str = ""  # how far the record bears them out
 
     def of(self, severity: Severity) -> tuple[Finding, ...]:
         """The findings of one severity, in the order given."""

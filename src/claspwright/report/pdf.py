@@ -8,7 +8,7 @@ from claspwright.report.cautions import CAUTIONS
 from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Measure, ReportContent
 from claspwright.report.gather import Gathered, gathered
 from claspwright.report.typesetting import typeset
-from claspwright.report.words import compared, figure, jaw_words
+from claspwright.report.words import compared, figure, jaw_words, room_cells
 
 
 def write_report(content: ReportContent) -> bytes:
@@ -60,6 +60,9 @@ def printed(content: ReportContent) -> dict[str, Any]:
             for row in content.components
             if row.measures
         ],
+        "bodies": [[row.kind, row.words, figure(row.volume_mm3, "mm3")] for row in content.bodies],
+        "rooms": [room_cells(row) for row in content.rooms],
+        "rooms_words": content.rooms_words,
         "severities": [
             {
                 "key": s,

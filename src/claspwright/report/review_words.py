@@ -11,7 +11,7 @@ from PIL import Image
 from claspwright.report.cautions import CAUTIONS
 from claspwright.report.content import SEVERITIES, SEVERITY_WORDS, Picture, ReportContent
 from claspwright.report.gather import Gathered, gathered
-from claspwright.report.words import compared, figure, jaw_words
+from claspwright.report.words import compared, figure, jaw_words, room_cells
 
 _SIGNS = {"stop": "■", "look": "▲", "note": "●"}
 
@@ -28,6 +28,8 @@ def sections(content: ReportContent) -> dict[str, str]:
         "design": _design(content),
         "answer": _answer(content),
         "measures": _measures(content),
+        "bodies": _bodies(content),
+        "rooms": _rooms(content),
         "places": _places(content),
         "pictures": _pictures(content),
         "cautions": "\n".join(
@@ -150,6 +152,28 @@ def _measures(content: ReportContent) -> str:
     ]
     head = "<tr><th>quantity</th><th>value</th><th>from</th></tr>"
     return f"<table>{head}{''.join(rows)}</table>" if rows else '<p class="small">None.</p>'
+
+
+def _bodies(content: ReportContent) -> str:
+    rows = "".join(
+        f"<tr><td>{escape(row.kind)}</td><td>{_button(row.at, row.name, row.words)}</td>"
+        f'<td class="number">{escape(figure(row.volume_mm3, "mm3"))}</td></tr>'
+        for row in content.bodies
+    )
+    head = "<tr><th>kind</th><th>where</th><th>volume</th></tr>"
+    return f"<table>{head}{rows}</table>" if rows else '<p class="small">None.</p>'
+
+
+def _rooms(content: ReportContent) -> str:
+    rows = ""
+    for row in content.rooms:
+        words, *figures = room_cells(row)
+        cells = "".join(f'<td class="number">{escape(text)}</td>' for text in figures)
+        rows += f"<tr><td>{_button(row.at, words, words)}</td>{cells}</tr>"
+    if not rows:
+        return '<p class="small">No opposing arch is known.</p>'
+    head = "<tr><th>place</th><th>in closing</th><th>along the path</th><th>wanted</th></tr>"
+    return f'<p class="small">{escape(content.rooms_words)}</p><table>{head}{rows}</table>'
 
 
 def _places(content: ReportContent) -> str:

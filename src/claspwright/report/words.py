@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isfinite
+
 from claspwright.arch import Jaw
 from claspwright.framework import (
     Component,
@@ -11,7 +13,7 @@ from claspwright.framework import (
     Retainer,
     jaw_of_form,
 )
-from claspwright.report.content import Measure
+from claspwright.report.content import Measure, RoomRow
 from claspwright.survey import PathOfPlacement
 
 _UNITS = (
@@ -45,6 +47,17 @@ def figure(value: float | str | None, unit: str = "", *, finer: int = 0) -> str:
         return text + unit
     gap = " " if len(unit) > 5 else "\N{NO-BREAK SPACE}"  # a unit that is a word may wrap
     return f"{text}{gap}{unit}"
+
+
+def room_cells(row: RoomRow) -> list[str]:
+    """Words, room in closing, room along the path, and what is wanted."""
+    return [row.words, _room(row.closing_mm), _room(row.path_mm), _room(row.wanted_mm)]
+
+
+def _room(value: float | None) -> str:
+    if value is None:
+        return ""
+    return figure(f"{round(value, 2) + 0.0:.2f}", "mm") if isfinite(value) else "free"
 
 
 def compared(

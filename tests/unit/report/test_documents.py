@@ -139,7 +139,8 @@ def test_the_policy_lets_only_the_pages_own_script_and_style_in(page: str) -> No
 def test_everything_shown_is_also_text(page: str, content: ReportContent) -> None:
     for finding in content.findings:
         assert finding.text in page and finding.source in page
-    assert page.count('data-at="[') == 1 + len(content.places)  # one finding has a place
+    buttons = len(content.places) + len(content.bodies) + len(content.rooms)
+    assert page.count('data-at="[') == 1 + buttons  # one finding has a place
     case = re.search(r'id="case">(.*?)</script>', page, re.S)
     assert case is not None
     facts = json.loads(case[1])
