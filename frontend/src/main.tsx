@@ -10,7 +10,7 @@ import "./styles.css";
 function Page() {
   return (
     <>
-      <div class="top">
+      <header class="top">
         <span class="mark">Claspwright</span>
         {!connected.value && <span class="lost" role="status">{t("lost")}</span>}
         {here.value?.name && (
@@ -30,7 +30,7 @@ function Page() {
             ))}
           </select>
         </label>
-      </div>
+      </header>
       {trouble.value && (
         <p class="trouble" role="alert">
           {trouble.value}{" "}

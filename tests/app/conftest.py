@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.worker import TASKS
 from claspwright.app.demo_arch import write_case
 from claspwright.app.memory import FolderMemory
 from claspwright.app.run_case import RunResult, run_case
+from claspwright.base import silent
 from claspwright.case import Answers
 from claspwright.demo import options_for, scenario
 
@@ -53,3 +57,13 @@ def done(tmp_path_factory: pytest.TempPathFactory) -> Done:
     memory = FolderMemory(root / "stages")
     result = run_case(case, root / "out", date="2026-11-20", memory=memory, progress=note)
     return Done(case, root / "out", result, tuple(fractions), root / "stages")
+
+
+@pytest.fixture(scope="session")
+def worked(done: Done, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A laboratory with that case, L-1, worked out as the bench does it; not to be changed."""
+    root = tmp_path_factory.mktemp("worked")
+    shutil.copytree(done.case, root / "cases" / "L-1")
+    shutil.copytree(done.stages, root / ".claspwright" / "stages")
+    TASKS["work out"](Laboratory(root), "L-1", {}, silent)
+    return root

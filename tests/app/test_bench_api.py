@@ -13,8 +13,6 @@ from fastapi.testclient import TestClient
 
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.view_files import mesh_in
-from claspwright.app.bench.worker import TASKS
-from claspwright.base import silent
 from claspwright.formats import write_stl
 from claspwright.geometry import Mesh
 from claspwright.web import create_app
@@ -28,16 +26,6 @@ BASE = "http://127.0.0.1:8000"
 
 class NoJobs:
     """Stands in for the processes, which the browser test starts."""
-
-
-@pytest.fixture(scope="module")
-def worked(done: Done, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A laboratory with one case worked out as the bench does it."""
-    root = tmp_path_factory.mktemp("lab")
-    shutil.copytree(done.case, root / "cases" / "L-1")
-    shutil.copytree(done.stages, root / ".claspwright" / "stages")
-    TASKS["work out"](Laboratory(root), "L-1", {}, silent)
-    return root
 
 
 @pytest.fixture
