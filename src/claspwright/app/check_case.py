@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -13,7 +13,7 @@ from claspwright import __version__
 from claspwright.app.carry_out import carry_out
 from claspwright.app.folder import check_target, whole_folder
 from claspwright.app.memory import Memory
-from claspwright.app.results import write_json
+from claspwright.app.results import facts_of, write_json, write_text
 from claspwright.app.to_scan import findings_in_scan, point_of
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
@@ -33,6 +33,7 @@ from claspwright.materials import conditions, material
 from claspwright.mechanics import (
     ArmCase,
     ArmProof,
+    Choice,
     DentureProof,
     FrameworkFe,
     Swing,
@@ -41,7 +42,16 @@ from claspwright.mechanics import (
     prove_denture,
     prove_solid,
 )
-from claspwright.report import SheetFacts, lifting_picture, stress_picture, write_proof_sheet
+from claspwright.report import (
+    Proved,
+    SheetFacts,
+    compose,
+    lifting_picture,
+    stress_picture,
+    with_proof,
+    write_proof_sheet,
+    write_review,
+)
 from claspwright.report.proof_sheet import CAUTION
 from claspwright.rules import (
     arm_findings,
@@ -51,7 +61,7 @@ from claspwright.rules import (
     solid_findings,
 )
 
-RESULTS = frozenset(("check.json", "proof.pdf", "lifting.png", "stress.png"))
+RESULTS = frozenset(("check.json", "proof.pdf", "review.html", "lifting.png", "stress.png"))
 ELEMENTS_MM = 0.2
 FINEST_MM, COARSEST_MM = 0.1, 0.6
 
@@ -66,6 +76,8 @@ class Checked:
     solid: FrameworkFe | None  # None where finite elements were not asked for
     findings: tuple[Finding, ...]  # of the proof
     answer: dict[str, Any]  # what check.json holds; Any: a tree for JSON
+    in_arch: tuple[Finding, ...]  # of the proof, in the arch frame
+    choices: Mapping[str, Choice]  # sizes for the wanted force, by the arm's id
 
     @property
     def stopped(self) -> bool:
@@ -87,7 +99,8 @@ def check_case(
 
     Args:
         case: a folder with `case.toml`, or that file.
-        out: folder for check.json, proof.pdf and lifting.png; None: nothing is written.
+        out: folder for check.json, the proof sheet, the review page with the fields of force
+            and stress, and their pictures; None: nothing is written.
         step_mm: edge of the finite elements; None: without them.
         date: date of the work as it shall print; no clock is asked.
         memory: asked for what was worked out before.
@@ -111,6 +124,7 @@ def check_case(
         with whole_folder(out) as folder:
             write_json(folder / "check.json", checked.answer)
             _write_sheet(folder, checked, date)
+            _write_review(folder, checked, date)
             if also is not None:
                 also(checked)
     progress(1.0, "proof")
@@ -127,6 +141,7 @@ def prove(work: Work, *, step_mm: float | None = None, progress: Progress = sile
     """
     arms: list[ArmProof] = []
     found: list[Finding] = []
+    choices: dict[str, Choice] = {}
     denture, solid = None, None
     if work.framework is not None and work.arch is not None and work.surveyed is not None:
         alloy = material(work.sheet.prescription.alloy)
@@ -137,7 +152,8 @@ def prove(work: Work, *, step_mm: float | None = None, progress: Progress = sile
             progress(0.3 * n / max(len(laid), 1), f"proof of {arm.id}")
             try:
                 arms.append(prove_arm(shared, arm))
-                found += choice_finding(arm.id, choose_arm(shared, arm), arm.line[-1])
+                choices[arm.id] = choose_arm(shared, arm)
+                found += choice_finding(arm.id, choices[arm.id], arm.line[-1])
             except GeometryError as error:
                 found.append(_unproved(error, arm.id))
         holds = {one.arm.id: one.ride.withdrawal_n for one in arms}
@@ -157,7 +173,7 @@ def prove(work: Work, *, step_mm: float | None = None, progress: Progress = sile
             found += () if solid is None else solid_findings(solid, alloy)
     told = findings_in_scan(found, work.scan.scan_to_arch if work.scan else None)
     answer = _answer(work, arms, denture, solid, told)
-    return Checked(work, tuple(arms), denture, solid, tuple(told), answer)
+    return Checked(work, tuple(arms), denture, solid, tuple(told), answer, tuple(found), choices)
 
 
 def _unproved(error: ClaspwrightError, name: str) -> Finding:
@@ -310,5 +326,22 @@ def _write_sheet(folder: Path, checked: Checked, date: str) -> None:
         __version__, date,
     )  # fmt: skip
     found = sorted(checked.findings, key=lambda f: ("stop", "look", "note").index(f.severity))
-    sheet = write_proof_sheet(facts, checked.arms, checked.denture, found, pictures)
+    proved = Proved(checked.arms, checked.denture, found, checked.choices, checked.solid)
+    sheet = write_proof_sheet(facts, proved, pictures)
     (folder / "proof.pdf").write_bytes(sheet)
+
+
+def _write_review(folder: Path, checked: Checked, date: str) -> None:
+    """The review page with the stress of the metal and the force that lifts as fields."""
+    work = checked.work
+    if work.arch is None or work.framework is None:
+        return
+    content = compose(
+        facts_of(work, date, {}, {}), work.arch, work.surveyed, work.framework, (),
+        with_pictures=False,
+    )  # fmt: skip
+    found = sorted(checked.in_arch, key=lambda f: ("stop", "look", "note").index(f.severity))
+    shown = with_proof(
+        content, work.arch, work.framework, checked.denture, checked.solid, found
+    )  # fmt: skip
+    write_text(folder / "review.html", write_review(shown))

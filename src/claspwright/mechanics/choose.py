@@ -70,6 +70,9 @@ class Choice:
     strongest: ArmForm | None  # of the half-ovals whose stress is allowed
     wire: ArmForm | None  # nearest of the wires whose stress is allowed
     unfinished_n: float | None  # withdrawal force of the best one before it is finished
+    needed_slope: float | None  # tangent of the tooth's slope that the best one would need
+    needed_mm: float | None  # length of way that it would need; both None where none is in reach
+    length_mm: float  # of the way that it has
     words: str  # what to do
 
 
@@ -103,8 +106,10 @@ def choose_arm(case: ArmCase, arm: Component, *, wanted_n: float = 5.0) -> Choic
     strongest = max(ovals, key=lambda f: f.withdrawal_n, default=None)
     reached = best is not None and best.withdrawal_n >= NEAR * wanted_n
     bare = None if best is None else _unfinished(case, arm, track, depth, best)
-    found = Choice(wanted_n, best, reached, strongest, wire, bare, "")
-    return replace(found, words=_words(found, float(arc_lengths(arm.line)[-1])))
+    length = float(arc_lengths(arm.line)[-1])
+    slope, longer = (None, None) if best is None else _needed(best, wanted_n, length)
+    found = Choice(wanted_n, best, reached, strongest, wire, bare, slope, longer, length, "")
+    return replace(found, words=_words(found))
 
 
 def _thinned(track: Track) -> Track:
@@ -187,7 +192,7 @@ def _unfinished(
     return found.withdrawal_n * best.undercut_mm / max(depth, 1e-3)
 
 
-def _words(choice: Choice, length: float) -> str:
+def _words(choice: Choice) -> str:
     wanted, best = choice.wanted_n, choice.best
     if best is None:
         return (
@@ -212,32 +217,39 @@ def _words(choice: Choice, length: float) -> str:
     beside = "".join(f"; {other}" for other in others)
     return (
         f"no arm on this way round the tooth reaches {wanted:g} N below its stress; nearest: "
-        f"{told}{beside}. What would: {_what_would(best, wanted, length)}"
+        f"{told}{beside}. What would: {_what_would(choice, best)}"
     )
 
 
-def _what_would(best: ArmForm, wanted: float, length: float) -> str:
-    """Slope and length that the nearest form would need for the wanted force.
+def _needed(best: ArmForm, wanted: float, length: float) -> tuple[float | None, float | None]:
+    """Slope and length of way with which a form would reach a force, None where out of reach.
 
     Source:
         The wedge, P = N (mu + t) / (1 - mu t); a cantilever at the same stress and travel is
         thicker with the square of its length, and its force grows with the cube.
     """
-    found, mu = [], condition("friction").nominal
-    now = (mu + best.slope) / max(1.0 - mu * best.slope, 1e-9)
-    share = now * wanted / max(best.withdrawal_n, 1e-9)
-    needed = (share - mu) / (1.0 + share * mu)
-    if needed < STEEPEST:
+    mu, short = condition("friction").nominal, wanted / max(best.withdrawal_n, 1e-9)
+    share = short * (mu + best.slope) / max(1.0 - mu * best.slope, 1e-9)
+    slope = (share - mu) / (1.0 + share * mu)
+    longer = short ** (1.0 / 3.0)
+    return (
+        slope if slope < STEEPEST else None,
+        longer * length if longer < LONGEST else None,
+    )
+
+
+def _what_would(choice: Choice, best: ArmForm) -> str:
+    found = []
+    if choice.needed_slope is not None:
         found.append(
             f"a tooth, or an undercut prepared by the dentist, that slopes by "
-            f"{degrees(atan(needed)):.0f} degrees under the arm instead of "
+            f"{degrees(atan(choice.needed_slope)):.0f} degrees under the arm instead of "
             f"{degrees(atan(best.slope)):.0f}"
         )
-    longer = (wanted / max(best.withdrawal_n, 1e-9)) ** (1.0 / 3.0)
-    if longer < LONGEST:
+    if choice.needed_mm is not None:
         found.append(
-            f"a way of about {longer * length:.0f} mm instead of {length:.0f} mm, the arm thicker "
-            f"with the square of it, as round a larger tooth or from farther off"
+            f"a way of about {choice.needed_mm:.0f} mm instead of {choice.length_mm:.0f} mm, the "
+            f"arm thicker with the square of it, as round a larger tooth or from farther off"
         )
     found.append("another abutment, or one more clasp beside this one")
     return "; ".join(found)

@@ -17,6 +17,7 @@ from claspwright.base import Floats
 
 log = logging.getLogger(__name__)
 POSITIVE_DEFINITE = 2  # PARDISO's number for real, symmetric, positive definite
+KEPT = 1e12  # bytes of a matrix up to which the binding compares it instead of hashing it
 ENOUGH = 1e-7  # of the residual against the load, beyond which the answer is not taken
 
 
@@ -43,7 +44,7 @@ def solve_fast(solver: type[Any], matrix: csr_array, loads: Floats) -> Floats | 
     """
     upper = csr_matrix(triu(matrix, format="csr"))
     upper.sort_indices()
-    made = solver(mtype=POSITIVE_DEFINITE)
+    made = solver(mtype=POSITIVE_DEFINITE, size_limit_storage=KEPT)
     try:
         made.factorize(upper)
         found = np.asarray(made.solve(upper, np.asfortranarray(loads)), dtype=np.float64)

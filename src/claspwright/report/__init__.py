@@ -60,7 +60,8 @@ from claspwright.report.platform_drawing import (
     times_svg,
 )
 from claspwright.report.preparation_page import PreparationAsk, write_preparation_page
-from claspwright.report.proof_sheet import SheetFacts, write_proof_sheet
+from claspwright.report.proof_parts import with_proof
+from claspwright.report.proof_sheet import Proved, SheetFacts, write_proof_sheet
 from claspwright.report.render import Stage, camera_for, contact_sheet, png, render
 from claspwright.report.review import write_review
 from claspwright.report.scene import (
@@ -132,6 +133,7 @@ __all__ = [
     "Part",
     "Picture",
     "Plan",
+    "Proved",
     "ReportContent",
     "Track",
     "arch_plan",
@@ -143,6 +145,7 @@ __all__ = [
     "furnace_plot",
     "lifting_picture",
     "stress_picture",
+    "with_proof",
     "write_proof_sheet",
     "write_report",
     "write_review",

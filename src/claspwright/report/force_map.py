@@ -18,6 +18,7 @@ from claspwright.report.views import view
 
 SIZE = (900, 620)
 NEAR = 2.4  # mm from a point of a base within which the ridge takes its colour
+BLEND = 8  # cells that a vertex takes its stress from
 LEAST = 0.001  # N; below it a vertex stays plain
 SINKS: Colour = (150, 60, 20)
 
@@ -80,6 +81,15 @@ def stress_values(solid: Mesh, proof: FrameworkFe) -> tuple[Floats, float]:
     _, cell = KDTree(proof.cells.middle).query(solid.vertices)
     top = max(float(np.ceil(proof.peak_mpa[proof.worst] / 50.0) * 50.0), 50.0)
     return np.asarray(proof.answer.mises[:, proof.worst][cell]), top
+
+
+def envelope_values(solid: Mesh, proof: FrameworkFe) -> tuple[Floats, float]:
+    """(V,) highest stress at each vertex under any bite [MPa], and the top of the scale."""
+    gap, cell = KDTree(proof.cells.middle).query(solid.vertices, k=BLEND)
+    weight = 1.0 / (np.asarray(gap) + 0.3 * proof.cells.step) ** 2
+    highest = proof.envelope
+    top = max(float(np.ceil(highest.max() / 50.0) * 50.0), 50.0)
+    return np.asarray((weight * highest[cell]).sum(axis=1) / weight.sum(axis=1)), top
 
 
 def lifting_values(surface: Mesh, proof: DentureProof) -> tuple[Floats, float]:

@@ -19,8 +19,8 @@ class StandIn:
 
     wrong = 0.0
 
-    def __init__(self, mtype: int) -> None:
-        assert mtype == 2
+    def __init__(self, mtype: int, size_limit_storage: float) -> None:
+        assert mtype == 2 and size_limit_storage > 1e9
 
     def factorize(self, upper: Any) -> None:
         self.whole = upper + upper.T - csr_array(np.diag(upper.diagonal()))

@@ -38,16 +38,18 @@ function startPage() {
 async function load(page) {
   const { scene, facts } = page;
   const box = byId("items");
+  page.fields = [];
   scene.addTracks(facts.tracks);
   for (const part of facts.parts) {
     byId("waiting").textContent = `Unpacking the ${part.name}\u2026`;
     const bytes = await inflated(byId(`mesh-${part.key}`).textContent);
     const item = scene.add(part, unpacked(bytes, part));
-    tick(box, part.name, item.shown, (on) => { item.shown = on; scene.redraw(); });
+    const seen = tick(box, part.name, item.shown, (on) => { item.shown = on; scene.redraw(); });
+    item.reveal = () => { item.shown = true; seen.checked = true; };
     if (part.key === "model") {
       tick(box, "see-through model", false, (on) => { item.glass = on; scene.redraw(); });
-      if (part.values) mapped(page, box, item);
     }
+    if (part.values) mapped(page, box, item);
   }
   if (facts.tracks.length) {
     tick(box, "survey lines", true, (on) => { scene.state.showTracks = on; scene.redraw(); });
@@ -57,10 +59,27 @@ async function load(page) {
   document.body.dataset.ready = "yes";
 }
 
+// One field at a time: its part shows it, the legend says what it is.
 function mapped(page, box, item) {
-  const legend = byId("legend");
   const { part } = item;
+  const show = (on) => {
+    for (const other of page.fields) {
+      if (on && other.item !== item) { other.item.mapped = false; other.input.checked = false; }
+    }
+    item.mapped = on;
+    byId("legend").hidden = !on;
+    if (on) legendOf(page, part);
+    if (on && !item.shown) item.reveal();
+    page.scene.redraw();
+  };
+  const input = tick(box, `${part.values_name} colours`, false, show);
+  page.fields.push({ item, input });
+  item.mapped = false;
+}
+
+function legendOf(page, part) {
   byId("legend-name").textContent = `${part.values_name}, ${part.values_unit}`;
+  byId("legend-plain").textContent = `plain surface: no ${part.values_name}`;
   const pen = byId("ramp").getContext("2d");
   for (let x = 0; x < 256; x += 1) {
     const at = (1 - x / 255) * (page.facts.ramp.length - 1);
@@ -69,20 +88,18 @@ function mapped(page, box, item) {
     pen.fillStyle = `rgb(${rgb.map(Math.round).join(",")})`;
     pen.fillRect(x, 0, 1, 12);
   }
-  for (const value of [part.value_low, ...part.levels, part.value_high]) {
+  byId("ticks").replaceChildren(...[part.value_low, ...part.levels, part.value_high].map((value) => {
     const word = element("span", { textContent: String(value) });
     word.style.left = `${(100 * (value - part.value_low)) / (part.value_high - part.value_low)}%`;
-    byId("ticks").append(word);
-  }
-  const show = (on) => { item.mapped = on; legend.hidden = !on; page.scene.redraw(); };
-  tick(box, `${part.values_name} colours`, false, show);
-  show(false);
+    return word;
+  }));
 }
 
 function tick(box, words, on, changed) {
   const input = element("input", { type: "checkbox", checked: on });
   input.addEventListener("change", () => changed(input.checked));
   box.append(element("label", { className: "tick" }, input, words));
+  return input;
 }
 
 function sides(page) {
