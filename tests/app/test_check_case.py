@@ -52,6 +52,9 @@ def test_a_case_is_proved(
     assert min(loads) == answer["denture"]["least_lifting_n"]
     assert all(case["yields_at"] > 0 for case in answer["solid"]["cases"])
     assert all(f["source"] for f in answer["findings"])
+    page = (out / "review.html").read_text(encoding="utf-8")
+    assert "stress under any bite" in page and "force that lifts" in page
+    assert {f["rule"] for f in answer["findings"]} >= {"proof.choice", "solid.yield", "solid.mesh"}
     pages = PdfReader(io.BytesIO((out / "proof.pdf").read_bytes())).pages
     assert len(pages) == 1
     assert "not a clinical guarantee" in " ".join(pages[0].extract_text().split())
