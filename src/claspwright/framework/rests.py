@@ -14,11 +14,13 @@ from claspwright.arch import RestSeat
 from claspwright.base import Finding, Floats, Singles
 from claspwright.framework.arm_plans import plate_half_width
 from claspwright.framework.canvas import (
+    FAR,
     Shape,
     box_round,
     plan_distance_in,
     shell,
     smooth_cut,
+    smooth_union,
 )
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import End
@@ -38,6 +40,9 @@ LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked f
 LANE_STEP = 0.1  # mm along the seat
 SOFT = 0.6  # mm over which the top of a rest rises to the ridge
 LIP = 0.3  # mm that a cingulum rest runs out past the border of its ledge
+CRESCENT_MM = 0.6  # beyond the ledge to each side over which a cingulum rest thins out
+CRESCENT_SHARE = 0.36  # of the mesiodistal width to each side, at most
+CRESCENT_DOWN = 1.1  # mm below the ledge that it reaches down the crown
 EDGE = 0.55  # mm radius of its upper edge
 SLIT = 1.0  # mm: metal past the border of the seat bridges what is narrower
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
@@ -86,6 +91,10 @@ def lay_rest(
         outline = np.asarray(orient(whole).exterior.coords, np.float64)[:-1]
         rise = RIDGE_RISE
     shape, metal = _filled(ground, outline, floor, into, border, thickness, rise)
+    if where == "cingulum":
+        half = limit("rest.cingulum_length").value / 2 + CRESCENT_MM
+        half = min(half, CRESCENT_SHARE * ground.tooth(tooth).mesiodistal_mm)
+        shape = _with_crescent(ground, shape, floor, into, border, thickness, half)
     component = Component(
         f"rest.{tooth}.{where.replace(' ', '-')}",
         "rest",
@@ -137,6 +146,53 @@ def _ledge(rim: Floats, floor: Floats, into: Floats) -> Floats:
     ]
     hull = MultiPoint([tuple(spot[:2]) for spot in [*rim, *corners]]).convex_hull
     return np.asarray(orient(hull.buffer(-0.3).buffer(0.5)).exterior.coords, np.float64)[:-1]
+
+
+def _with_crescent(
+    ground: Ground,
+    filled: Shape,
+    floor: Floats,
+    into: Floats,
+    border: float,
+    thickness: float,
+    half: float,
+) -> Shape:
+    """A filled ledge and a crescent round the cingulum, so that it is no knob on its connector.
+
+    The crescent lies on the tongue side of the crown and thins out to both sides of the ledge.
+    """
+    grid = ground.grid
+    across = np.array([-into[1], into[0], 0.0])
+    front = floor + (border - 1.8) * into
+    back = floor + limit("rest.cingulum_width").value * into
+    spots = [
+        at + side * half * across + [0, 0, rise]
+        for at in (front, back)
+        for side in (-1.0, 1.0)
+        for rise in (-CRESCENT_DOWN, thickness)
+    ]
+    whole = filled.box.low + grid.spacing * (np.array(filled.box.shape) - 1)
+    box = box_round(grid, np.vstack([spots, filled.box.low, whole]), 0.6)
+    x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
+    dx, dy = x[:, None] - floor[0], y[None, :] - floor[1]
+    along = dx * into[0] + dy * into[1]
+    share = np.minimum(np.abs(dx * across[0] + dy * across[1]) / half, 1.2)
+    # its upper border falls to both sides, its lower one rises: a crescent with blunt ends
+    top = (floor[2] + thickness - 0.4 * share**2)[:, :, None] - z[None, None, :]
+    foot = z[None, None, :] - (floor[2] - CRESCENT_DOWN * (1.0 - 0.6 * share**2))[:, :, None]
+    reach = along - limit("rest.cingulum_width").value
+    flat = np.maximum(half * (share - 1.0), reach)[:, :, None]
+    region = np.maximum(flat, -np.minimum(top, foot)).astype(np.float32)
+    off = ground.laid.field.values[box.slices]
+    skin = thickness * (1.0 - 0.3 * np.minimum(share, 1.0) ** 2)
+    layer = off - skin[:, :, None].astype(np.float32)
+    crescent = smooth_cut(region, np.asarray(layer, np.float32), 0.4)
+    crescent = np.maximum(crescent, -off - np.float32(0.8))
+    out = np.full(box.shape, FAR, np.float32)
+    start = [a.start - b.start for a, b in zip(filled.box.slices, box.slices, strict=True)]
+    here = tuple(slice(s, s + n) for s, n in zip(start, filled.box.shape, strict=True))
+    out[here] = filled.values
+    return Shape(box, smooth_union(out, np.asarray(crescent, np.float32), 0.3))
 
 
 def _filled(
