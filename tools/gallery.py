@@ -200,12 +200,12 @@ def write_page(docs: Path) -> None:
             f"| {told['tissue_um']:.1f} | {told['tooth_um']:.1f} | {told['opposing_um']:.1f} "
             f"| {tips or 'no clasp'} | {sweep_words(told['sweep'])} | {told['volume_mm3']:.0f} |"
         )
-        designs.append(f"### {shown.key}\n{name}.\n\n![{name}]({PICTURES}/{shown.key}.png)\n")
+        designs.append(f"### {shown.key}\n\n{name}.\n\n![{name}]({PICTURES}/{shown.key}.png)\n")
     for near in COMPONENTS:
         if (folder / f"part-{near.key}.png").exists():
             room = "" if near.opposed else " Drawn on an arch without opposing teeth."
             parts.append(
-                f"### {near.title}\nOn {near.shown.arch}.{room}\n\n"
+                f"### {near.title}\n\nOn {near.shown.arch}.{room}\n\n"
                 f"![{near.title}]({PICTURES}/part-{near.key}.png)\n"
             )
     head = (
@@ -219,7 +219,10 @@ def write_page(docs: Path) -> None:
         f"{CREDIT}\n\nNothing is placed by hand. A design is the proposal for its arch, with what "
         "its title names asked for in the sheet. Measured as in "
         "[frameworks looked at](frameworks-looked-at.md): inside and outside by libigl's winding "
-        "number; the last but one column is the rule `insertion.sweep`.\n\n"
+        "number; the last but one column is the rule `insertion.sweep`. Here are "
+        f"{len(rows)} of the {len(DESIGNS)} designs and {len(parts)} of the {len(COMPONENTS)} "
+        "components of the list in `tools/gallery_designs.py`; the same command makes the others."
+        "\n\n"
         f"{head}\n" + "\n".join(rows) + "\n\n## Components\n\n" + "\n".join(parts)
         + "\n## Complete designs\n\nFrom above, from the front, from behind, and the tissue side "
         "alone.\n\n" + "\n".join(designs)
