@@ -20,6 +20,8 @@ RESULT_NAMES = frozenset(
         "blocked_out.ply",
         "framework.stl",
         "framework.3mf",
+        "framework_to_build.stl",
+        "areas.toml",
         "wires.stl",
         "report.pdf",
         "review.html",

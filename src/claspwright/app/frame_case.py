@@ -37,6 +37,8 @@ FRAME_NAMES = frozenset(
         "blocked_out.ply",
         "framework.stl",
         "framework.3mf",
+        "framework_to_build.stl",
+        "areas.toml",
         "wires.stl",
     )
 )

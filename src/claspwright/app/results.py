@@ -13,6 +13,7 @@ import numpy as np
 from claspwright import __version__
 from claspwright.app.as_built import TO_BUILD, as_built
 from claspwright.app.build_places import places_to_tell
+from claspwright.app.case_areas import areas_of, areas_text, regions_of
 from claspwright.app.hashes import sha256_of
 from claspwright.app.to_scan import point_of
 from claspwright.app.work import Work
@@ -43,6 +44,11 @@ def write_geometry(folder: Path, work: Work) -> None:
     solid = work.framework.solid.moved(back)
     write_stl(solid, folder / "framework.stl")
     write_3mf(solid, folder / "framework.3mf")
+    if work.path is not None:
+        parts = work.framework.components
+        path = point_of(back.turn(work.path.direction), 6)
+        write_text(folder / "areas.toml", areas_text(areas_of(parts, back), path,
+                                                     regions_of(parts, back)))  # fmt: skip
     if work.sheet.finishing.steps:  # the same with what finishing takes off
         write_stl(as_built(work.framework, work.sheet.finishing).moved(back), folder / TO_BUILD)
     wires = [wire.solid.moved(back) for wire in work.framework.wires]
