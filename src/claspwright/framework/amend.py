@@ -62,6 +62,8 @@ class Workpiece:
         old = self.kept.framework.design
         if (design.connector, design.bases) != (old.connector, old.bases):
             return False
+        if design.fit != old.fit or design.fit.any:
+            return False  # the inner side is moved as a whole
         wired = [r.clasp for r in (*design.retainers, *old.retainers) if r.clasp]
         if any(clasp.form == "wrought wire" for clasp in wired):
             return False  # a bore goes through whatever stands in its way
