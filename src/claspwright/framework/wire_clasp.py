@@ -1,7 +1,7 @@
 """The wrought-wire arm: a round wire that is bent by hand and fixed in a printed socket.
 
-The wire is not printed. The framework gets the socket, a tube on the proximal plate with a bore
-right through it, and the wire is a solid of its own. What the rules ask of an arm they ask of the
+The wire is not printed. The framework gets the socket, a tube on the proximal plate, and the wire
+is a solid of its own. The bore is open at its mouth, and behind where no other metal stands. What the rules ask of an arm they ask of the
 wire, whose line lies under it, on the tooth from the mouth of the socket on.
 """
 
@@ -30,8 +30,8 @@ OUT_OVER = 2.4  # mm beyond the mouth over which the wire comes down onto the to
 MOUTH = 0.3  # mm of socket beyond the edge of the plate
 UNDER_DEG = 40.0  # from the middle of the proximal face, in which the wire stays under the rest
 RISE_PER_RAD = 2.5  # mm by which it may rise beyond
-BEYOND = 0.6  # mm by which the bore runs out behind, so that powder leaves it
-ROUND = 0.35  # mm at its tip over which the wire is rounded
+BEYOND = 0.6  # mm by which the bore runs out behind
+ROUND = 0.35  # mm beyond its last contact over which the wire is rounded
 SIDES = 32  # of the bore and of the wire
 
 
@@ -131,7 +131,7 @@ def _below_rest(ground: Ground, retainer: Retainer, clasp: Clasp) -> CrownChart:
 
 
 def _socket(ground: Ground, retainer: Retainer, clasp: Clasp, way: WireWay) -> Piece:
-    """A tube on the plate round the fixed end of the wire, bored through."""
+    """A tube on the plate round the fixed end of the wire, and its bore."""
     wall, gap = limit("clasp.socket_wall").value, limit("clasp.socket_gap").value
     radius = clasp.width_mm / 2
     free = float(arc_lengths(way.axis[way.share >= 0])[-1])
@@ -160,7 +160,8 @@ def _socket(ground: Ground, retainer: Retainer, clasp: Clasp, way: WireWay) -> P
 
 def _wire(ground: Ground, way: WireWay, clasp: Clasp) -> Mesh:
     """The wire itself, rounded at its tip; arch frame."""
-    axis = resampled(way.axis, STEP / 2)
+    ahead = (way.axis[-1] - way.axis[-3]) / np.linalg.norm(way.axis[-1] - way.axis[-3])
+    axis = resampled(np.vstack([way.axis, way.axis[-1] + ROUND * ahead]), STEP / 2)
     left = arc_lengths(axis)[-1] - arc_lengths(axis)
     t = np.clip(left / ROUND, 0.0, 1.0)
     radius = clasp.width_mm / 2 * np.sqrt(np.clip(t * (2.0 - t), 0.04, 1.0))

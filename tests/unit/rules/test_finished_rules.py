@@ -381,6 +381,24 @@ def test_a_thick_enough_rest_passes(finished: Make) -> None:
     assert all(f.measured == pytest.approx(1.6, abs=0.01) for f in found)
 
 
+@pytest.mark.parametrize(
+    ("rule", "spoil", "severity"),
+    [
+        ("clasp.arm_length", {}, "note"),
+        ("clasp.arm_length", {"line": lambda c: c.line[-9:]}, "look"),
+        ("clasp.undercut", {}, "note"),
+        ("clasp.section", {"width_mm": np.array([1.4])}, "look"),
+    ],
+)
+def test_a_wire_is_held_against_its_own_limits(
+    finished: Make, rule: str, spoil: dict[str, Any], severity: str
+) -> None:
+    one = np.array([1.0])
+    sized = {"width_mm": one, "thickness_mm": one, "figures": {"wire_mm": 1.0}} | spoil
+    found = found_under(rule, of_kind("retentive arm", **sized)(finished()))
+    assert found and {f.severity for f in found} == {severity}
+
+
 def test_three_kinds_of_contact_hold_a_tooth_without_encirclement(finished: Make) -> None:
     drop = with_parts(lambda c: None if c.kind == "reciprocal arm" else c)
     found = found_under("clasp.encirclement", drop(finished()))
