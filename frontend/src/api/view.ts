@@ -14,6 +14,7 @@ export interface View {
   measures: { name: string; value: number | string; unit: string; source: string }[];
   looks: { name: string; toward: Point3; up: Point3 }[];
   scan_to_arch: number[][] | null;
+  cone?: ViewCone | null;
   plan: ViewPlan | null;
   labels?: ViewLabel[];
   pictures: { file: string; group: string; caption: string; alt: string }[];
@@ -83,6 +84,14 @@ export interface ViewComponent {
   tooth: number | null;
   line: Point3[];
   figures: Record<string, number>;
+}
+
+/** Every tilt that was held against the path: anterior and right lateral, points, undercut. */
+export interface ViewCone {
+  step_deg: number;
+  tilts_deg: [number, number][];
+  points: number[];
+  least_undercut_mm: number[] | null;
 }
 
 export interface ViewPlan {

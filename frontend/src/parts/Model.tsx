@@ -11,7 +11,7 @@ import { cuts, goTo, plane, shown, tool, tooth, way, type Tool } from "../state/
 import { Legend } from "./Legend";
 import { SectionDrawing } from "./SectionDrawing";
 import { ToolBar } from "./ToolBar";
-import { cutAcross, dropTip, measure } from "./tools";
+import { cutAcross, dropMark, dropTip, measure } from "./tools";
 
 interface Placed {
   label: Label;
@@ -24,7 +24,7 @@ interface Placed {
 export function Model({
   view,
   stamp,
-  tools = ["turn", "measure", "section", "tip"],
+  tools = ["turn", "measure", "section", "tip", "mark"],
 }: {
   view: View;
   stamp: string;
@@ -36,6 +36,7 @@ export function Model({
   const labels = useSignal<Placed[]>([]);
   const loading = useSignal(true);
   const held = useRef<{ tooth: number; id: string } | null>(null);
+  const keyed = useRef<{ x: number; y: number } | null>(null); // where the keys have moved it
   const first = useRef<Point3 | null>(null);
   const now = useRef(view); // for the handlers, which are made once
   now.current = view;
@@ -54,8 +55,7 @@ export function Model({
       hover: (x, y) => (under.value = made.pick(x, y)),
       tap: (x, y) => void tapped(made.pick(x, y, tool.value === "turn" ? undefined : "model")),
       grab: (x, y) => {
-        if (tool.value !== "tip") return false;
-        held.current = nearestTip(made, now.current, x, y);
+        held.current = nearestPoint(made, now.current, x, y);
         return held.current !== null;
       },
       drag: (x, y) => {
@@ -65,13 +65,45 @@ export function Model({
       },
       drop: (x, y) => {
         const hit = made.pick(x, y, "model");
-        const tip = held.current;
+        const point = held.current;
         held.current = null;
-        if (hit && tip) void dropTip(tip.tooth, hit).then((done) => {
-          if (!done) made.setLabels(allLabels(now.current));
-        });
+        if (hit && point) letGo(point, hit);
+      },
+      next: (step) => {
+        const points = pointsOf(now.current);
+        if (!points.length) return;
+        const n = points.findIndex((one) => one.id === held.current?.id);
+        const next = points[(n + step + points.length + (n < 0 && step < 0 ? 1 : 0)) % points.length]!;
+        held.current = { tooth: next.tooth, id: next.id };
+        keyed.current = made.project(next.at);
+        under.value = made.pick(keyed.current.x, keyed.current.y, "model");
+        made.setLabels(allLabels(now.current, { id: next.id, at: next.at }));
+      },
+      nudge: (dx, dy) => {
+        if (!held.current || !keyed.current) return false;
+        const to = { x: keyed.current.x + dx, y: keyed.current.y + dy };
+        const hit = made.pick(to.x, to.y, "model");
+        if (!hit) return false;
+        keyed.current = to;
+        under.value = hit;
+        made.setLabels(allLabels(now.current, { ...held.current, at: hit.at }));
+        return true;
+      },
+      letGo: () => {
+        const [point, at] = [held.current, keyed.current];
+        if (!point || !at) return false;
+        held.current = keyed.current = null;
+        const hit = made.pick(at.x, at.y, "model");
+        if (hit) letGo(point, hit);
+        return true;
       },
     });
+    const letGo = (point: { tooth: number }, hit: Hit) => {
+      const put = tool.value === "mark" ? dropMark(now.current, point.tooth, hit) : dropTip(point.tooth, hit);
+      void put.then((done) => {
+        if (!done) made.setLabels(allLabels(now.current));
+      });
+    };
     const tapped = async (hit: Hit | null) => {
       if (!hit) return;
       if (tool.value === "measure") {
@@ -262,29 +294,37 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
   const codes = view.teeth.map(
     (one): Label => ({ key: String(one.code), at: one.mark, text: String(one.code), kind: "code" }),
   );
-  const tips = tipsOf(view).map((c): Label => ({
-    key: `tip.${c.id}`,
-    at: moved?.id === c.id ? moved.at : c.line[c.line.length - 1]!,
+  const rings = pointsOf(view).map((one): Label => ({
+    key: `tip.${one.id}`,
+    at: moved?.id === one.id ? moved.at : one.at,
     text: "",
     kind: "ring",
   }));
   const flags = (view.labels ?? []).map((one, n): Label => ({ ...one, key: `label.${n}` }));
   if (flags.length) return flags;
-  return tool.value === "tip" || moved ? [...codes, ...tips] : codes;
+  return tool.value === "mark" ? rings : [...codes, ...rings];
 }
 
-function nearestTip(viewer: Viewer, view: View, x: number, y: number): { tooth: number; id: string } | null {
+function nearestPoint(viewer: Viewer, view: View, x: number, y: number): { tooth: number; id: string } | null {
   let best: { tooth: number; id: string } | null = null;
   let least = 18;
-  for (const c of tipsOf(view)) {
-    const p = viewer.project(c.line[c.line.length - 1]!);
+  for (const one of pointsOf(view)) {
+    const p = viewer.project(one.at);
     const far = Math.hypot(p.x - x, p.y - y);
     if (far < least) {
       least = far;
-      best = { tooth: c.tooth!, id: c.id };
+      best = { tooth: one.tooth, id: one.id };
     }
   }
   return best;
+}
+
+/** The points that the chosen tool moves. */
+function pointsOf(view: View): { tooth: number; id: string; at: Point3 }[] {
+  if (tool.value === "mark")
+    return view.teeth.map((one) => ({ tooth: one.code, id: `mark.${one.code}`, at: one.mark }));
+  if (tool.value !== "tip") return [];
+  return tipsOf(view).map((c) => ({ tooth: c.tooth!, id: c.id, at: c.line[c.line.length - 1]! }));
 }
 
 /** The retentive arms of a tooth, whose tips can be dragged. */
@@ -296,5 +336,5 @@ function tipsOf(view: View): View["components"] {
 }
 
 function how(now: Tool): string {
-  return { turn: t("turnHow"), measure: t("measureHow"), section: t("sectionHow"), tip: t("dragTip") }[now];
+  return { turn: t("turnHow"), measure: t("measureHow"), section: t("sectionHow"), tip: t("dragTip"), mark: t("dragMark") }[now];
 }

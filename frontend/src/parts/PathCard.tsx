@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api } from "../api/client";
 import type { View } from "../api/view";
+import { ConeMap } from "./ConeMap";
 import { by, page, t, take } from "../state/bench";
 
 /** The path of placement in words, and the tilts to prescribe. */
@@ -45,6 +46,17 @@ export function PathCard({ name, view }: { name: string; view: View | null }) {
     <section>
       <h2>{t("path")}</h2>
       {view && <p>{view.path_words}</p>}
+      {view?.cone && (
+        <ConeMap
+          cone={view.cone}
+          front={front.value}
+          side={side.value}
+          choose={(a, b) => {
+            front.value = a;
+            side.value = b;
+          }}
+        />
+      )}
       <div class="row">
         {field(t("anterior"), front)}
         {field(t("lateral"), side)}

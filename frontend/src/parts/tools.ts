@@ -54,3 +54,17 @@ export async function dropTip(tooth: number, hit: Hit): Promise<boolean> {
     }),
   );
 }
+
+/** A tooth's mark let go on the model: the point goes into the sheet, in the frame of the scan. */
+export async function dropMark(view: View, tooth: number, hit: Hit): Promise<boolean> {
+  const m = view.scan_to_arch;
+  if (!m) return false;
+  const d = hit.at.map((v, k) => v - m[k]![3]!);
+  const at = [0, 1, 2].map((k) => m[0]![k]! * d[0]! + m[1]![k]! * d[1]! + m[2]![k]! * d[2]!);
+  return take(
+    await api.PUT("/api/cases/{name}/marks", {
+      params: { path: { name: place.value } },
+      body: { tooth, at_scan_mm: at.map((v) => Math.round(v * 1000) / 1000), ...by(`${tooth}: mark moved`) },
+    }),
+  );
+}

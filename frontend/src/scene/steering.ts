@@ -9,6 +9,12 @@ export interface Steering {
   grab(x: number, y: number): boolean;
   drag(x: number, y: number): void;
   drop(x: number, y: number): void;
+  /** Take the next point that can be moved, or the one before. */
+  next(step: number): void;
+  /** Move the point that was taken, in pixels; false where none is. */
+  nudge(dx: number, dy: number): boolean;
+  /** Let the point go where it is; false where none is. */
+  letGo(): boolean;
 }
 
 /** Mouse, touch, pen and keys move the eye; what is not for the eye goes to `to`. */
@@ -73,11 +79,14 @@ export function steer(canvas: HTMLCanvasElement, viewer: Viewer, to: Steering): 
   const key = (e: KeyboardEvent) => {
     const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[e.key];
     if (step) {
-      if (e.shiftKey) viewer.eye.shift(-step[0]! * 0.05, step[1]! * 0.05);
+      if (e.altKey) to.nudge(step[0]! * 3, step[1]! * 3);
+      else if (e.shiftKey) viewer.eye.shift(-step[0]! * 0.05, step[1]! * 0.05);
       else viewer.eye.turn(step[0]! * 6, step[1]! * 6);
     } else if (e.key === "+" || e.key === "=") viewer.eye.zoom(0.87);
     else if (e.key === "-") viewer.eye.zoom(1.15);
     else if (e.key === "0") viewer.whole();
+    else if (e.key === "[" || e.key === "]") to.next(e.key === "]" ? 1 : -1);
+    else if (e.key === "Enter" && to.letGo()) return e.preventDefault();
     else if (e.key === "Enter") to.tap(canvas.clientWidth / 2, canvas.clientHeight / 2);
     else return;
     e.preventDefault();

@@ -2,7 +2,7 @@ import { signal } from "@preact/signals";
 import type { CutAnswer, Point3 } from "../api/client";
 import type { View } from "../api/view";
 
-export type Tool = "turn" | "measure" | "section" | "tip";
+export type Tool = "turn" | "measure" | "section" | "tip" | "mark";
 
 export const view = signal<View | null>(null);
 export const tooth = signal<number | null>(null);

@@ -80,6 +80,7 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
                 for v in (oblique(content.facts.jaw), *(view(s, content.facts.jaw) for s in SIDES))
             ],
             "plan": _write_plan(folder, work.arch),
+            "cone": _cone(work),
             "pictures": _write_pictures(folder, content),
         }
         write_json(folder / VIEW_NAME, listed)
@@ -148,6 +149,20 @@ def _spans(arch: DentalArch | None) -> list[dict[str, Any]]:
     if arch is None:
         return []
     return [{"missing": list(s.missing), "crest": _points(s.crest)} for s in arch.spans]
+
+
+def _cone(work: Work) -> dict[str, Any] | None:
+    """Points and least usable undercut of every tilt that was held against the path."""
+    cone = None if work.choice is None else work.choice.cone
+    if cone is None:
+        return None
+    least = cone.usable_mm.min(axis=0) if len(cone.usable_mm) else None
+    return {
+        "step_deg": cone.step_deg,
+        "tilts_deg": np.round(cone.tilts_deg, 3).tolist(),
+        "points": np.round(cone.totals, 3).tolist(),
+        "least_undercut_mm": None if least is None else np.round(least, 3).tolist(),
+    }
 
 
 def _components(work: Work) -> list[dict[str, Any]]:
