@@ -104,9 +104,9 @@ def wire_way(ground: Ground, retainer: Retainer, clasp: Clasp) -> WireWay:
     off = high + (radius - high) * down * down * (3.0 - 2.0 * down)
     axis = smoothed(whole + off[:, None] * normal, 0.7)
     for _ in range(3):  # evened, but not into the tooth
-        sunk = np.clip(radius - ground.scan.distance(axis), 0.0, None)
+        sunk = np.clip(radius + 0.01 - ground.scan.distance(axis), 0.0, None)
         axis = smoothed(axis + sunk[:, None] * normal, 0.25)
-    axis[-1] = line[-1] + radius * normal[-1]
+    axis[-1] = line[-1] + (radius + 0.01) * normal[-1]
     return WireWay(axis, axis - radius * normal, normal, share, plan)
 
 
