@@ -19,7 +19,7 @@ from claspwright.arch.repair import single_piece, without_ears
 from claspwright.arch.shore import Shore, lid_faces, narrowed, restored
 from claspwright.arch.skirt import Skirt, build_skirt
 from claspwright.arch.topology import border_edges, edges_of, kept_faces, twin_pairs
-from claspwright.arch.trim import smoothly_trimmed
+from claspwright.arch.trim import cut_along_zero, distance_over, smoothly_trimmed
 from claspwright.base import Bools, Floats, GeometryError, Ints
 from claspwright.geometry import Mesh, face_areas, face_normals
 
@@ -34,6 +34,7 @@ DEPTHS_MM = (
     12.0,
     np.inf,
 )  # the rounds work on the part of the scan so near its border
+GIVEN_MM = 0.3  # how far round what is in the way of a wall the scan is given up at first
 GROWTH_MM = (0.15, 0.5, 1.0)  # by how much more is given up in each round, tried in turn
 
 
@@ -61,7 +62,7 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
     before = float(face_areas(mesh).sum())
     start = without_ears(smoothly_trimmed(_without_folds(mesh)))
     for growth in GROWTH_MM:
-        found = _walled(start, growth, edge_mm)
+        found = _walled(start, growth, edge_mm, MOST_LOST * before)
         if found is not None:
             kept, skirt, filled = found
             result = _result(kept, skirt, (filled, before, edge_mm))
@@ -73,25 +74,37 @@ def closed(mesh: Mesh, edge_mm: float) -> Closed:
     )
 
 
-def _walled(mesh: Mesh, growth: float, edge_mm: float) -> tuple[Mesh, Skirt, list[Hole]] | None:
-    """Give up border faces until a wall keeps clear of the scan; None after ROUNDS.
+def _walled(
+    mesh: Mesh, growth: float, edge_mm: float, most_mm2: float
+) -> tuple[Mesh, Skirt, list[Hole]] | None:
+    """Give up parts of the border until a wall keeps clear of the scan.
 
     The rounds work on the part near the border, on a deeper one as soon as they reach its end,
-    and the wall is held against the whole scan before it is accepted.
+    and the wall is held against the whole scan before it is accepted. None after ROUNDS, or when
+    more than `most_mm2` would be lost.
     """
     mesh, holes = without_holes(mesh)
     filled = list(holes)
     depths = iter(DEPTHS_MM)
     shore = narrowed(mesh, next(depths))
-    mesh, round_ = shore.mesh, 0
+    mesh, round_, lost = shore.mesh, 0, 0.0
     while round_ < ROUNDS:
         skirt, bad, deep = _attempt(mesh, shore, edge_mm)
         done = skirt is not None and not len(bad) and not deep
         if skirt is not None and done and not shore.core.any():
             return mesh, skirt, filled
         if not done and not deep:
-            less, holes = _given_up(mesh, bad, growth * round_)
-            deep = int(lid_faces(shore, less).sum()) < int(lid_faces(shore, shore.mesh).sum())
+            keep = distance_over(mesh, bad, GIVEN_MM + growth * round_)
+            lid = lid_faces(shore, mesh)
+            deep = bool((keep[mesh.faces[lid]] <= 0).any())
+        if not done and not deep:
+            if not (keep > 0).any():
+                return None
+            less, holes = without_holes(without_ears(single_piece(cut_along_zero(mesh, keep))))
+            lost += float(face_areas(mesh).sum()) - float(face_areas(less).sum())
+            if lost > most_mm2:
+                return None
+            deep = int(lid_faces(shore, less).sum()) != int(lid.sum())
         if done or deep:
             shore = narrowed(restored(shore, mesh), np.inf if done else next(depths))
             mesh = shore.mesh
@@ -99,12 +112,6 @@ def _walled(mesh: Mesh, growth: float, edge_mm: float) -> tuple[Mesh, Skirt, lis
         mesh, round_ = less, round_ + 1
         filled += holes
     return None
-
-
-def _given_up(mesh: Mesh, bad: Ints, radius: float) -> tuple[Mesh, tuple[Hole, ...]]:
-    """The mesh without the faces about some vertices, its holes filled."""
-    keep = ~_faces_about(mesh, bad, radius)
-    return without_holes(without_ears(single_piece(kept_faces(mesh, keep))))
 
 
 def _attempt(mesh: Mesh, shore: Shore, edge_mm: float) -> tuple[Skirt | None, Ints, bool]:

@@ -39,6 +39,17 @@ def smoothly_trimmed(mesh: Mesh) -> Mesh:
     return single_piece(cut_along_zero(mesh, keep))
 
 
+def distance_over(mesh: Mesh, vertices: Ints, radius: float) -> Floats:
+    """(V,) distance to the nearest of some vertices less a radius, known 1 mm beyond it [mm].
+
+    A mesh cut along its zero has smooth borders there; without whole faces they would be jagged,
+    and no wall follows a jagged border for long.
+    """
+    reach = radius + 1.0
+    gap = cKDTree(mesh.vertices[vertices]).query(mesh.vertices, distance_upper_bound=reach)[0]
+    return np.asarray(np.minimum(gap, reach) - radius)
+
+
 def _dense(start: Floats, end: Floats) -> Floats:
     """Points at most 0.1 mm apart along the border edges."""
     longest = float(np.linalg.norm(end - start, axis=1).max())
