@@ -204,3 +204,29 @@ def test_acrylic_is_entered_and_papers_name_nobody(lab: Path) -> None:
             assert "Jane" not in json.dumps(paper.blocks, default=str)
             if paper.key == "label-F-1":
                 assert b"Jane" not in write_paper(paper)
+
+
+def test_before_and_after_and_a_film_that_confirms(lab: Path) -> None:
+    with open_register(lab) as opened:
+        for n, gap in enumerate((420.0, 180.0)):
+            seen = {"part": "F-1", "what": "seating", "passed": True, "rest_gap_um": gap,
+                    "rests": {"rest.35": gap, "rest.45": gap - 20.0}}  # fmt: skip
+            opened.add("inspection", f"F-1/seating/{n}", seen, ME)
+    told = run("clinic", "compare", "F-1", "-r", str(lab))
+    assert "seating rest_gap_um: 420.0 -> 180.0 (changed by -240.0)" in told
+    assert "seating gap under rest.45: 400.0 -> 160.0 (changed by -240.0)" in told
+    said = run("clinic", "film", "F-1", "--gap", "rest.35=205", "--gap", "rest.47=150",
+               "-r", str(lab), *SIGN)  # fmt: skip
+    assert "rest.35: film less the gap of seating +25 um" in said
+    assert "rest.47:" not in said
+    with open_register(lab) as opened:
+        body = (opened.current("inspection", "F-1/film/1") or (0, {}))[1]
+        assert (body["passed"], body["rest_gap_um"]) == (True, 177.5)
+    run("clinic", "film", "F-1", "--gap", "rest.35=900", "-r", str(lab), *SIGN)
+    with open_register(lab) as opened:
+        said = " ".join(s.text for s in open_stops(opened, "C-1", on="2026-11-25"))
+    assert "F-1 failed its inspection silicone film" in said
+    with pytest.raises(InputError, match="AREA=UM"):
+        run("clinic", "film", "F-1", "--gap", "rest.35", "-r", str(lab), *SIGN)
+    with pytest.raises(InputError, match="no inspection"):
+        run("clinic", "compare", "F-2", "-r", str(lab))

@@ -93,6 +93,43 @@ def try_in(
         print(f"entry {enter_try_in(opened, tried, Signed(by, on))}")
 
 
+@clinic.command()
+def film(
+    part: Part,
+    gap: Annotated[list[str], typer.Option(help="AREA=UM, such as rest.35=180; repeatable.")],
+    by: By,
+    on: On,
+    where: Where = HERE,
+    files: Files = "",
+) -> None:
+    """Enter the thickness of a silicone film under each rest, which confirms the seating."""
+    from claspwright.app.before_after import enter_film, film_against_seating
+    from claspwright.base import InputError
+    from claspwright.inspection import acceptance_limits
+    from claspwright.records import Signed
+
+    try:
+        gaps = {area: float(um) for area, um in (one.rsplit("=", 1) for one in gap)}
+    except ValueError as error:
+        raise InputError("not AREA=UM", place="--gap") from error
+    limit = 1000.0 * float(acceptance_limits()["fit.rest_gap"].stop_above or 0.0)
+    with _open(where, files) as opened:
+        print(f"entry {enter_film(opened, part, gaps, limit, Signed(by, on))}")
+        for area, off in film_against_seating(opened, part).items():
+            print(f"{area}: film less the gap of seating {off:+.0f} um")
+
+
+@clinic.command()
+def compare(part: Part, where: Where = HERE, files: Files = "") -> None:
+    """Every figure of a framework through its inspections: before and after."""
+    from claspwright.app.before_after import changes_of
+
+    with _open(where, files) as opened:
+        for one in changes_of(opened, part):
+            values = " -> ".join(f"{value:.1f}" for value in one.values)
+            print(f"{one.what} {one.name}: {values} (changed by {one.change:+.1f})")
+
+
 @clinic.command("jaw-record")
 def jaw_record(
     case: Case,
