@@ -36,9 +36,7 @@ def undercut_ridge(seed: int, *, length: float = 24.0) -> Mesh:
     rows = np.linspace(0.0, 2 * np.pi, len(number))
     counts = (3, 9, 22, 41)
     waves = [
-        sum(
-            rng.uniform(0.0, 0.6) * np.sin(n * rows + rng.uniform(0.0, 6.0)) for n in (3, 9, 22, 41)
-        )
+        sum(rng.uniform(0.0, 0.6) * np.sin(n * rows + rng.uniform(0.0, 6.0)) for n in counts)
         for _ in range(2)
     ]
     low, high = (np.repeat(w, number.shape[1]) for w in (3.0 + waves[0], length - 3.0 + waves[1]))
