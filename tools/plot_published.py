@@ -11,7 +11,16 @@ mpl.use("Agg")
 import matplotlib.pyplot as plt
 
 from claspwright.framework import Clasp
-from claspwright.mechanics import BareArm, Elastic, bare_arm, beam_arm, half_ovals, rounds, sprung
+from claspwright.mechanics import (
+    BareArm,
+    Elastic,
+    bare_arm,
+    beam_arm,
+    half_ovals,
+    rounds,
+    sprung,
+    withdrawal_force,
+)
 
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "images" / "clasp-published.png"
 E_MPA = 220e3
@@ -36,9 +45,33 @@ def default_arm(length: float, undercut: float) -> float:
     return sprung(arm, off[-1], undercut, Elastic(E_MPA)).force_n
 
 
+def _withdrawal(axes: plt.Axes) -> None:
+    """Measured withdrawal forces, new and worn, over the range of the default arm."""
+    measured = (("laser-melted", 5.69, 5.92), ("cast", 4.86, 4.57))
+    for at, (_, new, worn) in enumerate(measured):
+        axes.plot(at, new, "ko", label="measured, new" if at == 0 else None)
+        axes.plot(at, worn, "k^", mfc="w", label="after 9000 cycles" if at == 0 else None)
+        axes.plot([at - 0.3, at + 0.3], [new / 5] * 2, "k:", lw=0.8)
+        axes.plot([at - 0.3, at + 0.3], [new * 5] * 2, "k:", lw=0.8)
+    side = [default_arm(x, 0.25) for x in (15.0, 12.0)]
+    ends = [
+        withdrawal_force(force, float(np.tan(np.radians(slope))), friction)
+        for force, slope, friction in zip(side, (15.0, 25.0), (0.1, 0.2), strict=True)
+    ]
+    axes.fill_between(
+        [-0.4, 1.4], *ends, alpha=0.3,
+        label="ours, 12 to 15 mm, slope 15 to 25 degrees, friction 0.1 to 0.2",
+    )  # fmt: skip
+    axes.set(
+        xticks=[0, 1], xticklabels=[row[0] for row in measured], yscale="log",
+        ylabel="withdrawal force, N", title="Measured withdrawal; dotted: factor 5",
+    )  # fmt: skip
+
+
 def main() -> None:
-    """Draw the three panels."""
-    figure, (left, middle, right) = plt.subplots(1, 3, figsize=(11, 3.6), layout="constrained")
+    """Draw the four panels."""
+    figure, grid = plt.subplots(2, 2, figsize=(10, 7.4), layout="constrained")
+    (left, middle), (right, last) = grid
     lengths, widths = np.linspace(4, 15, 12), np.linspace(0.6, 1.6, 6)
     left.loglog(lengths, [rod(x, 1.0) for x in lengths], "o", label="ours, over length (D 1 mm)")
     left.loglog(lengths, rod(12, 1.0) * (lengths / 12) ** -3.0, "-", label="published law $L^{-3}$")
@@ -61,7 +94,8 @@ def main() -> None:
         right.plot(depth, factor * np.array([21.78, 43.57, 65.37]), "k:", lw=0.8)
     right.set(xlabel="undercut, mm", ylabel="side force, N", yscale="log",
               title="Reaction force; dotted: factor 5")  # fmt: skip
-    for axes in (left, middle, right):
+    _withdrawal(last)
+    for axes in (left, middle, right, last):
         axes.legend(fontsize=7)
         axes.grid(alpha=0.3)
     figure.savefig(PAGE, dpi=110, metadata={"Software": None})
