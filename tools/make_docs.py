@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable
 from importlib import metadata
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parents[1]
 DOCS = ROOT / "docs"
@@ -71,11 +72,22 @@ def _command_line() -> str:
     group = typer.main.get_command(app)
     parts = [NOTICE, "# The command line\n", f"{group.help}\n"]
     parts.append("Exit codes: 0 clean; 1 a finding of severity `stop`; 2 bad input.\n")
-    for name, command in group.commands.items():  # type: ignore[attr-defined]  # a click group
-        parts += [f"## claspwright {name}\n", f"{command.help}\n", "| | | |", "| --- | --- | --- |"]
+    parts += _commands(group, "claspwright", "##")
+    return "\n".join(parts)
+
+
+def _commands(group: Any, before: str, mark: str) -> list[str]:  # Any: a click group
+    """A section for each command of a group, and below it one for each of its own."""
+    parts = []
+    for name, command in group.commands.items():
+        parts += [f"{mark} {before} {name}\n", f"{command.help}\n"]
+        if hasattr(command, "commands"):
+            parts += _commands(command, f"{before} {name}", f"{mark}#")
+            continue
+        parts += ["| | | |", "| --- | --- | --- |"]
         parts += [_row(parameter) for parameter in command.params]
         parts.append("")
-    return "\n".join(parts)
+    return parts
 
 
 def _row(parameter: object) -> str:
