@@ -23,7 +23,9 @@ BAR_OFFSETS_DEG = (12.0, 0.0, 24.0, -12.0, 36.0, 48.0, -24.0)  # from mid-side
 BAR_END = 0.3  # mm below the end of the bar that still lies on the tooth
 
 
-def bar_clasp(ground: Ground, retainer: Retainer, clasp: Clasp, gap: End, start: Floats) -> Piece:
+def bar_clasp(
+    ground: Ground, retainer: Retainer, clasp: Clasp, gap: End, start: Floats
+) -> list[Piece]:
     """A bar from the base beside the tooth to the prescribed undercut.
 
     Args:
@@ -62,7 +64,7 @@ def bar_clasp(ground: Ground, retainer: Retainer, clasp: Clasp, gap: End, start:
         },
     )
     plan = ArmPlan(np.array([angle]), np.array([tip_z]), reached)
-    return Piece(component, shape, 0.4, zone, shallow_tip(ground, component, plan, clasp))
+    return [Piece(component, shape, 0.4, zone, shallow_tip(ground, component, plan, clasp))]
 
 
 def bar_section(clasp: Clasp, share: Floats) -> tuple[Floats, Floats]:

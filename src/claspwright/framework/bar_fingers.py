@@ -20,7 +20,7 @@ from claspwright.framework.arm_plans import (
     tip_in,
 )
 from claspwright.framework.arms import shallow_tip
-from claspwright.framework.canvas import joined
+from claspwright.framework.canvas import Shape, joined
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End, Retainer
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
@@ -106,7 +106,7 @@ def _foot(
 
 def fingered_bar(
     ground: Ground, retainer: Retainer, clasp: Clasp, gap: End, start: Floats
-) -> Piece:
+) -> list[Piece]:
     """An approach arm that ends in fingers; arguments as of `bar_clasp`."""
     tooth, chart = retainer.tooth, ground.charts[retainer.tooth]
     plan = finger_plan(ground, retainer, clasp, gap)
@@ -120,26 +120,12 @@ def fingered_bar(
     shape = laid_sweep(ground.laid, stem, half, thick, fillet=0.4)
     near = np.flatnonzero(lengths[-1] - lengths <= ZONE)
     zone = laid_sweep(ground.scan, stem[near], half[near] + 0.5, thick[near] + 0.6, fillet=0.0)
-    first: list[tuple[Floats, Floats]] = []
-    for line in fingers:
-        at = arc_lengths(line)
-        across, off = _finger_section(clasp, at / at[-1], float(lengths[-1]) / whole)
-        first.append((across, off))
-        part = laid_sweep(ground.scan, line, across, off, fillet=0.4)
-        shape = joined(ground.grid, shape, part, 0.3)
-        around = laid_sweep(ground.scan, line, across + 0.45, off + 0.5, fillet=0.0)
-        zone = joined(ground.grid, zone, around, 0.0)
-    across, off = first[0]
+    whole_share = float(lengths[-1]) / whole
+    across, off = _finger_section(clasp, fingers[0], whole_share)
+    first = laid_sweep(ground.scan, fingers[0], across, off, fillet=0.4)
+    shape = joined(ground.grid, shape, first, 0.3)
+    zone = joined(ground.grid, zone, _around(ground, fingers[0], across, off), 0.0)
     line = np.vstack([stem, fingers[0][1:]])
-    figures = {
-        "undercut_mm": plan.reached_mm,
-        "prescribed_undercut_mm": clasp.undercut_mm,
-        "length_mm": whole,
-        "approach": 1.0,
-        "foot_mm": float(lengths[-1]),
-    }
-    if len(plan.tips) > 1:
-        figures["second_undercut_mm"] = plan.tips[1][2]
     component = Component(
         f"clasp.{tooth}.{clasp.side}",
         "retentive arm",
@@ -147,11 +133,45 @@ def fingered_bar(
         2 * np.concatenate([half, across[1:]]),
         np.concatenate([thick, off[1:]]),
         tooth,
-        figures,
+        {
+            "undercut_mm": plan.reached_mm,
+            "prescribed_undercut_mm": clasp.undercut_mm,
+            "length_mm": whole,
+            "approach": 1.0,
+            "foot_mm": float(lengths[-1]),
+        },
     )
     arm = ArmPlan(np.array([plan.tips[0][0]]), np.array([plan.tips[0][1]]), plan.reached_mm)
     doubts = shallow_tip(ground, component, arm, clasp)
-    return Piece(component, shape, 0.4, within_undercut(ground, zone, plan.reached_mm), doubts)
+    tip = within_undercut(ground, zone, plan.reached_mm)
+    pieces = [Piece(component, shape, 0.4, tip, doubts)]
+    for n in range(1, len(fingers)):
+        pieces.append(_second(ground, retainer, clasp, fingers[n], plan.tips[n][2], whole_share))
+    return pieces
+
+
+def _second(
+    ground: Ground, retainer: Retainer, clasp: Clasp, line: Floats, reads: float, at_foot: float
+) -> Piece:
+    """The finger away from the base: it springs with the arm and is no clasp of its own."""
+    across, off = _finger_section(clasp, line, at_foot)
+    component = Component(
+        f"clasp.{retainer.tooth}.{clasp.side}.finger",
+        "approach arm",
+        ground.back(line),
+        2 * across,
+        off,
+        retainer.tooth,
+        {"undercut_mm": reads, "length_mm": float(arc_lengths(line)[-1]), "finger": 1.0},
+    )
+    shape = laid_sweep(ground.scan, line, across, off, fillet=0.4)
+    zone = _around(ground, line, across, off)
+    return Piece(component, shape, 0.3, within_undercut(ground, zone, max(reads, 0.05)))
+
+
+def _around(ground: Ground, line: Floats, across: Floats, off: Floats) -> Shape:
+    """Where the bare tooth cuts round a finger."""
+    return laid_sweep(ground.scan, line, across + 0.45, off + 0.5, fillet=0.0)
 
 
 def _finger(
@@ -176,7 +196,8 @@ def _stem_section(clasp: Clasp, share: Floats, at_foot: float) -> tuple[Floats, 
     return width / 2, _thick(clasp, share)
 
 
-def _finger_section(clasp: Clasp, share: Floats, at_foot: float) -> tuple[Floats, Floats]:
+def _finger_section(clasp: Clasp, line: Floats, at_foot: float) -> tuple[Floats, Floats]:
+    share = arc_lengths(line) / arc_lengths(line)[-1]
     width = FINGER_WIDTH[0] + (FINGER_WIDTH[1] - FINGER_WIDTH[0]) * share
     return width / 2, _thick(clasp, at_foot + share * (1.0 - at_foot))
 

@@ -50,7 +50,7 @@ def lay_clasp(
     elif clasp.is_bar:
         beside = _rail_beside(ground, bases, retainer)
         assert beside is not None
-        pieces = [bar_clasp(ground, retainer, clasp, *beside)]
+        pieces = bar_clasp(ground, retainer, clasp, *beside)
     else:
         way = _way(ground, retainer, arm_origin(retainer), clasp.side)
         pieces = [

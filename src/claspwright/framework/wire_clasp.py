@@ -1,8 +1,9 @@
 """The wrought-wire arm: a round wire that is bent by hand and fixed in a printed socket.
 
 The wire is not printed. The framework gets the socket, a tube on the proximal plate, and the wire
-is a solid of its own. The bore is open at its mouth, and behind where no other metal stands. What the rules ask of an arm they ask of the
-wire, whose line lies under it, on the tooth from the mouth of the socket on.
+is a solid of its own. The bore is open at its mouth, and behind where no other metal stands. What
+the rules ask of an arm they ask of the wire, whose line lies under it, on the tooth from the mouth
+of the socket on.
 """
 
 from __future__ import annotations

@@ -117,6 +117,8 @@ def approach_to_margin(context: Finished) -> tuple[Finding, ...]:
     for arm in context.parts("retentive arm", "approach arm"):
         if not arm.figures.get("approach") and arm.kind != "approach arm":
             continue
+        if arm.figures.get("finger"):  # it lies on the tooth
+            continue
         steps = np.gradient(arm.line, axis=0)
         along = np.abs(steps[:, 2]) < 0.6 * np.linalg.norm(steps, axis=1)
         arc = arc_lengths(arm.line)
