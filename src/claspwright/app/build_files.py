@@ -14,6 +14,7 @@ from claspwright.app.build_distortion import distortion_told, distortions_shown
 from claspwright.app.build_sources import Source
 from claspwright.app.hashes import sha256_of
 from claspwright.app.results import write_json, write_text
+from claspwright.app.side_by_side import side_by_side
 from claspwright.base import Finding, Progress, silent
 from claspwright.build import (
     CORE,
@@ -82,25 +83,46 @@ def write_build(
     findings: Sequence[tuple[str, Finding]],
     *,
     layer_files: bool = True,
+    processes: int = 1,
     progress: Progress = silent,
 ) -> None:
-    """All files of a build, a folder for each platform."""
-    for n, one in enumerate(platforms):
-        inner = folder / one.title.replace(" ", "-")
-        inner.mkdir()
-        progress(n / len(platforms), "solids")
-        _write_solids(inner, one)
-        if layer_files:
-            progress((n + 0.4) / len(platforms), "layer files")
-            _write_layers(inner, one)
-        progress((n + 0.8) / len(platforms), "pictures and sheet")
+    """All files of a build, a folder for each platform; platforms side by side."""
+    tasks = []
+    for one in platforms:
         names = {part.name for part in one.parts} | {one.title}
-        here = [pair for pair in findings if pair[0] in names]
-        _write_pictures(inner, one, machine, process, here)
+        here = tuple(pair for pair in findings if pair[0] in names)
+        tasks.append(PlatformFiles(folder, one, machine, process, here, layer_files))
+    side_by_side(write_platform, tasks, processes=processes, progress=progress, phase="writing")
     write_json(
         folder / "build.json", _told(folder, platforms, sources, machine, process, seed, findings)
     )
     progress(1.0, "written")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PlatformFiles:
+    """What the files of one platform are made of."""
+
+    folder: Path
+    platform: Ready
+    machine: Machine
+    process: Process
+    findings: tuple[tuple[str, Finding], ...]
+    layer_files: bool
+
+
+def write_platform(task: PlatformFiles, progress: Progress) -> None:
+    """All files of one platform; for another process."""
+    one = task.platform
+    inner = task.folder / one.title.replace(" ", "-")
+    inner.mkdir()
+    progress(0.0, "solids")
+    _write_solids(inner, one)
+    if task.layer_files:
+        progress(0.4, "layer files")
+        _write_layers(inner, one)
+    progress(0.8, "pictures and sheet")
+    _write_pictures(inner, one, task.machine, task.process, task.findings)
 
 
 def _write_solids(folder: Path, one: Ready) -> None:

@@ -105,9 +105,10 @@ def build_platforms(
     process.check_fits(machine)
     density = material(process.alloy).density.nominal
     _check_place(out)
+    quick = all(path.is_file() and path.name != "case.toml" for path in paths)
     found = side_by_side(
-        read_source_task, paths, processes=wishes.processes, progress=part(progress, 0.0, 0.25),
-        phase="reading the parts",
+        read_source_task, paths, processes=1 if quick else wishes.processes,
+        progress=part(progress, 0.0, 0.25), phase="reading the parts",
     )  # fmt: skip
     sources = named_apart(found)
     _check_alloys(sources, process)
@@ -144,7 +145,8 @@ def build_platforms(
     with whole_folder(out) as folder:
         write_build(
             folder, ready, sources, machine, process, wishes.seed, findings,
-            layer_files=wishes.layer_files, progress=part(progress, 0.82, 1.0),
+            layer_files=wishes.layer_files, processes=wishes.processes,
+            progress=part(progress, 0.82, 1.0),
         )  # fmt: skip
         if also is not None:
             also(ready, machine)
