@@ -10,7 +10,7 @@ from scipy.spatial import KDTree
 from claspwright.arch import DentalArch
 from claspwright.framework import Framework
 from claspwright.geometry import Rigid
-from claspwright.survey import Course, Patch, Wax, with_ledges
+from claspwright.survey import Course, Patch, Wax, open_embrasures, with_fills, with_ledges
 
 LEDGE_WIDTH_MM = 0.6  # own choice, no source
 LEDGE_HEIGHT_MM = 1.2  # own choice, no source
@@ -30,10 +30,14 @@ def wax_in_arch(wax: Wax, scan_to_arch: Rigid) -> Wax:
 
 
 def waxed(framework: Framework, wax: Wax, arch: DentalArch) -> Framework:
-    """The framework with ledges under its retentive arms on the model, where they are asked for.
+    """The framework with what is asked of the model once its metal is known.
 
-    A ledge runs along the part of an arm that lies on its crown.
+    Embrasures that no metal comes near are filled. A ledge runs under the part of a retentive
+    arm that lies on its crown.
     """
+    if wax.embrasures:
+        fills = open_embrasures(arch, framework.solid.vertices)
+        framework = replace(framework, blocked_out=with_fills(framework.blocked_out, fills))
     if not wax.ledges:
         return framework
     path = framework.blocked_out.field.grid.frame.inverse().turn(np.array([0.0, 0.0, 1.0]))

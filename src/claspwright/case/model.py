@@ -117,6 +117,9 @@ class Blockout(_Table):
     ledges: Flag = Field(
         False, description="a shelf on the model under each retentive arm, to guide its underside"
     )
+    embrasures: Flag = Field(
+        False, description="fill the embrasures that no metal comes near on the model"
+    )
     bead_line: Flag = Field(
         False, description="scribe the model along the border of a palatal connector"
     )

@@ -15,6 +15,7 @@ def wax_of(sheet: Sheet) -> Wax:
     return Wax(
         taper_deg=0.0 if asked is None else asked.taper_deg,
         ledges=False if asked is None else asked.ledges,
+        embrasures=False if asked is None else asked.embrasures,
         bead_line=False if asked is None else asked.bead_line,
         reliefs=tuple(
             Patch(item.name or str(n + 1), item.at_mm, item.radius_mm, _thickness(item))

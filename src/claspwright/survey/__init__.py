@@ -1,7 +1,8 @@
 """Survey: path of placement, undercuts, survey lines, blockout and relief."""
 
-from claspwright.survey.blockout import block_out, with_ledges
+from claspwright.survey.blockout import block_out, with_fills, with_ledges
 from claspwright.survey.bodies import faces_by_body
+from claspwright.survey.embrasures import open_embrasures
 from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
 from claspwright.survey.model import BlockedOut, PathOfPlacement, Survey
 from claspwright.survey.path import path_from_tilts, tilts_of
@@ -48,6 +49,7 @@ __all__ = [
     "gauge",
     "gauge_mesh",
     "gauge_near",
+    "open_embrasures",
     "path_from_lines",
     "path_from_tilts",
     "path_from_tripod",
@@ -63,5 +65,6 @@ __all__ = [
     "tripod",
     "undercut_line",
     "undercut_lines",
+    "with_fills",
     "with_ledges",
 ]

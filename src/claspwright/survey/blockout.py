@@ -26,6 +26,7 @@ from claspwright.survey import _lump_kernels as kernels
 from claspwright.survey.bodies import Layers, box_grid, name_bodies
 from claspwright.survey.filling import (
     box_about,
+    fill_values,
     filled,
     groove_radius,
     grooved,
@@ -33,11 +34,12 @@ from claspwright.survey.filling import (
     tapered_at_crowns,
 )
 from claspwright.survey.model import BlockedOut, Survey
-from claspwright.survey.wax import NO_WAX, Course, Relief, Wax, WaxBody
+from claspwright.survey.wax import NO_WAX, Course, Patch, Relief, Wax, WaxBody, WaxMap
 
 OVERLAP_STEPS = 2.5  # of a lump with the scan: thick enough for the grid, so that no slit stays
 LEAST_LUMP_MM = 0.01  # thinner fillings are left out
 LEAST_LUMP_MM3 = 0.02
+LEAST_FILL_MM3 = 0.05
 FREE_LUMP_MM3 = 0.5  # a filling that hangs on nothing is left out up to this size
 FLOOR_MM = 0.3  # lumps end this far over the lowest point of the master solid
 FOOT_MM = 0.5  # below the lowest surface near by, where a lump ends
@@ -125,6 +127,39 @@ def with_ledges(blocked: BlockedOut, courses: tuple[Course, ...]) -> BlockedOut:
         values[box] = np.minimum(values[box], ledge)
     field = Field(blocked.field.grid, values)
     return replace(blocked, model=model, field=field, bodies=tuple(bodies))
+
+
+def with_fills(blocked: BlockedOut, patches: tuple[Patch, ...]) -> BlockedOut:
+    """The blocked-out model with hollows filled that the framework keeps clear of.
+
+    Volumes are counted on the grid; what comes to less than LEAST_FILL_MM3 is left out.
+    """
+    grid = blocked.field.grid
+    values = np.array(blocked.field.values)
+    lumps: list[Mesh] = []
+    named, points, owner = list(blocked.bodies), [blocked.map.points], [blocked.map.body]
+    for patch in patches:
+        box, fill = fill_values(blocked.field, patch)
+        added = np.clip(0.5 - fill / grid.spacing, 0.0, 1.0)
+        added -= np.clip(0.5 - values[box] / grid.spacing, 0.0, 1.0)
+        amount = float(np.maximum(added, 0.0).sum()) * grid.spacing**3
+        if amount < LEAST_FILL_MM3:
+            continue
+        lumps.append(contour(Field(box_grid(grid, box), fill)))
+        nodes = np.argwhere(added > 0.02) + [part.start for part in box]
+        points.append(grid.to_world(nodes.astype(np.float64)))
+        owner.append(np.full(len(nodes), len(named), np.int16))
+        named.append(WaxBody(f"fill.{patch.name}", "fill", amount, patch.at))
+        values[box] = np.minimum(values[box], fill)
+    if not lumps:
+        return blocked
+    return replace(
+        blocked,
+        model=outer_shell(union(blocked.model, *lumps)),
+        field=Field(grid, values),
+        bodies=tuple(named),
+        map=WaxMap(np.concatenate(points), np.concatenate(owner)),
+    )
 
 
 def _layers(arch: DentalArch, survey: Survey, thickness: Field | None, wax: Wax) -> Layers:

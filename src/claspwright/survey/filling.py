@@ -54,22 +54,28 @@ def filled(block: Field, patches: tuple[Patch, ...]) -> Field:
     Convex surfaces stay bare: the fill keeps a step of the grid below the ball's way.
     """
     values = np.array(block.values)
-    grid = block.grid
     for patch in patches:
-        centre = grid.frame.apply(np.array(patch.at))
-        box = box_about(grid, centre[None], patch.radius_mm)
-        wide = box_about(grid, centre[None], patch.radius_mm + 2.0 * CLOSING_MM)
-        here = block.values[wide]
-        closed = CLOSING_MM - grid.spacing * distance_transform_edt(here < CLOSING_MM)
-        inner = tuple(
-            slice(b.start - w.start, b.stop - w.start) for b, w in zip(box, wide, strict=True)
-        )
-        x, y, _ = local_axes(grid, box)
-        away = np.hypot(x[:, None] - centre[0], y[None, :] - centre[1]) - patch.radius_mm
-        fill = np.maximum(closed[inner] + grid.spacing, away[:, :, None])
-        fill = np.minimum.accumulate(fill[:, :, ::-1], axis=2)[:, :, ::-1]
-        values[box] = np.minimum(values[box], fill.astype(np.float32))
-    return Field(grid, values)
+        box, fill = fill_values(block, patch)
+        values[box] = np.minimum(values[box], fill)
+    return Field(block.grid, values)
+
+
+def fill_values(block: Field, patch: Patch) -> tuple[Box, Singles]:
+    """What fills the hollows within one patch: its box and field."""
+    grid = block.grid
+    centre = grid.frame.apply(np.array(patch.at))
+    box = box_about(grid, centre[None], patch.radius_mm)
+    wide = box_about(grid, centre[None], patch.radius_mm + 2.0 * CLOSING_MM)
+    here = block.values[wide]
+    closed = CLOSING_MM - grid.spacing * distance_transform_edt(here < CLOSING_MM)
+    inner = tuple(
+        slice(b.start - w.start, b.stop - w.start) for b, w in zip(box, wide, strict=True)
+    )
+    x, y, _ = local_axes(grid, box)
+    away = np.hypot(x[:, None] - centre[0], y[None, :] - centre[1]) - patch.radius_mm
+    fill = np.maximum(closed[inner] + grid.spacing, away[:, :, None])
+    fill = np.minimum.accumulate(fill[:, :, ::-1], axis=2)[:, :, ::-1]
+    return box, fill.astype(np.float32)
 
 
 def grooved(field: Field, beads: tuple[Course, ...], ground: Field | None = None) -> Field:

@@ -51,6 +51,7 @@ class Wax:
     fills: tuple[Patch, ...] = ()  # arbitrary fill of what nothing crosses
     reliefs: tuple[Patch, ...] = ()  # marked by hand, such as tori
     ledges: bool = False  # under the retentive arms, to guide their underside
+    embrasures: bool = False  # filled where no metal crosses them
     bead_line: bool = False  # along the border of a palatal connector
     beads: tuple[Course, ...] = ()  # lines that are cut besides
 
