@@ -130,6 +130,24 @@ def test_papers_follow_from_the_register(client: TestClient, lab: Laboratory) ->
     assert month["figures"]["builds"] == 0
 
 
+def test_a_furnace_run_is_entered_with_its_builds(client: TestClient) -> None:
+    by = {"by": "A. Technician"}
+    client.post("/api/cases/L-1/register", json=by)  # makes the register where there is none
+    files = {"log": ("run-7.csv", furnace_log(25).encode())}
+    form = {"wanted": "stress-relief-800", "builds": "P-0009"}
+    unsigned = client.post("/api/cases/L-1/furnace", data=form, files=files)
+    assert unsigned.status_code == 422 and unsigned.json()["place"] == "by"
+    lot = {"alloy": "a", "mass_g": 5000, "received": "2026-11-02"}
+    build = {"machine": "one", "feedstock": [{"id": "P-78"}]}
+    for kind, id_, fields in (("lot", "P-78", lot), ("build", "P-0009", build)):
+        entry = {"kind": kind, "id": id_, "fields": fields, **by}
+        assert client.post("/api/register/entries", json=entry).status_code == 201
+    done = client.post("/api/cases/L-1/furnace", data=form | by, files=files)
+    assert done.status_code == 202
+    none = client.post("/api/builds/P-0009/register", json={**by, "feedstock": ["P-78"]})
+    assert none.status_code == 404  # there is no such folder
+
+
 def test_the_proof_lies_on_the_model(client: TestClient, lab: Laboratory) -> None:
     assert client.post("/api/cases/L-1/proof", json={}).status_code == 202
     row = stage(client, "proof")

@@ -856,6 +856,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/register": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Enter Build
+         * @description Enter a build with its parts and the powder that it was loaded with.
+         */
+        post: operations["enter_build_api_builds__build__register_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/laboratory": {
         parameters: {
             query?: never;
@@ -1077,6 +1097,28 @@ export interface components {
              * @description schedule or alloy
              */
             wanted: string;
+            /**
+             * Builds
+             * @description to enter it: builds
+             * @default
+             */
+            builds: string;
+            /**
+             * Run
+             * @description to enter it: id of the run
+             * @default
+             */
+            run: string;
+            /**
+             * Instrument
+             * @default
+             */
+            instrument: string;
+            /**
+             * By
+             * @default
+             */
+            by: string;
         };
         /** Body_send_new_scan_api_cases__name__rescan_post */
         Body_send_new_scan_api_cases__name__rescan_post: {
@@ -1095,6 +1137,22 @@ export interface components {
              * @description scan of the finished metal, mm, in any pose
              */
             scan: string;
+            /**
+             * Part
+             * @description to enter it: framework's id
+             * @default
+             */
+            part: string;
+            /**
+             * Instrument
+             * @default
+             */
+            instrument: string;
+            /**
+             * By
+             * @default
+             */
+            by: string;
         };
         /**
          * BuildForms
@@ -1238,7 +1296,7 @@ export interface components {
              * Form
              * @enum {string}
              */
-            form: "circumferential" | "half-and-half" | "ring" | "back-action" | "embrasure" | "I-bar" | "T-bar" | "modified T-bar" | "Y-bar";
+            form: "circumferential" | "half-and-half" | "ring" | "back-action" | "embrasure" | "I-bar" | "T-bar" | "modified T-bar" | "Y-bar" | "wrought wire";
             /**
              * Side
              * @default buccal
@@ -1321,6 +1379,14 @@ export interface components {
         Entered: {
             /** Number */
             number: number;
+        };
+        /**
+         * EnteredParts
+         * @description Ids of the frameworks of a build in the register.
+         */
+        EnteredParts: {
+            /** Parts */
+            parts: string[];
         };
         /**
          * EntryWish
@@ -1494,6 +1560,19 @@ export interface components {
              * @description of the clasps; null: not asked yet
              */
             findings: components["schemas"]["FindingRow"][] | null;
+        };
+        /**
+         * LoadedWish
+         * @description The powder that a build was loaded with.
+         */
+        LoadedWish: {
+            /** By */
+            by: string;
+            /**
+             * Feedstock
+             * @description lots or batches
+             */
+            feedstock: string[];
         };
         /**
          * MajorConnector
@@ -6966,6 +7045,123 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Entered"];
+                };
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    enter_build_api_builds__build__register_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description such as P-0001 */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LoadedWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["EnteredParts"];
                 };
             };
             /** @description Bad Request */

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { api, type Point3 } from "../api/client";
+import { api, troubleWords, type Point3 } from "../api/client";
 import type { components } from "../api/schema";
 import { loadJson, type Platform, type View } from "../api/view";
 import { CaseHead } from "../parts/CaseHead";
@@ -8,7 +8,7 @@ import { JobBar } from "../parts/JobBar";
 import { LayerDrawing } from "../parts/LayerDrawing";
 import { Model } from "../parts/Model";
 import { Files, Figures, ToldFindings, type Told } from "../parts/Told";
-import { cases, loadCases, stages, t, takeJob, trouble } from "../state/bench";
+import { author, cases, loadCases, setAuthor, stages, t, takeJob, trouble } from "../state/bench";
 
 type BuildRow = components["schemas"]["BuildRow"];
 
@@ -238,6 +238,7 @@ function OneBuild({ build, choose }: { build: BuildRow; choose: preact.Component
           <h2 id="findings">{t("findings")}</h2>
           <ToldFindings findings={told.findings.map((f) => ({ ...f, component: f.part }))} />
           <Files base={`${base}/platforms/${at.value}/files`} files={Object.values(build.files)[at.value] ?? []} />
+          <EnterBuild name={build.name} />
           <p class="small caution">{t("notValidated")}</p>
         </section>
       </div>
@@ -245,6 +246,39 @@ function OneBuild({ build, choose }: { build: BuildRow; choose: preact.Component
         <Model view={onPlate(platform, base, high)} stamp={build.view_stamp} tools={["turn"]} />
       )}
     </>
+  );
+}
+
+/** Enter the build with the powder that it was loaded with. */
+function EnterBuild({ name }: { name: string }) {
+  const done = useSignal("");
+  const send = async (form: HTMLFormElement) => {
+    const words = String(new FormData(form).get("feedstock")).split(",").map((one) => one.trim()).filter(Boolean);
+    const { data, error } = await api.POST("/api/builds/{build}/register", {
+      params: { path: { build: name } },
+      body: { by: author.value || "—", feedstock: words },
+    });
+    done.value = data ? data.parts.join(", ") : "";
+    trouble.value = data ? "" : troubleWords(error);
+  };
+  return (
+    <details>
+      <summary>{t("enterToo")}</summary>
+      <form
+        class="row"
+        onSubmit={(e) => {
+          e.preventDefault();
+          void send(e.currentTarget);
+        }}
+      >
+        <label class="number">{t("lots")} <input name="feedstock" required /></label>
+        <label class="number">
+          {t("author")} <input required value={author.value} onInput={(e) => setAuthor(e.currentTarget.value)} />
+        </label>
+        <button>{t("enter")}</button>
+        {done.value && <span role="status">● {done.value}</span>}
+      </form>
+    </details>
   );
 }
 

@@ -5,11 +5,28 @@ import { figure } from "../lib/format";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
 import { Files, Figures, ToldFindings, type Told } from "../parts/Told";
-import { language, sendForm, t, takeJob } from "../state/bench";
+import { author, language, sendForm, setAuthor, t, takeJob } from "../state/bench";
 import { StageModel, stageOf } from "./StageModel";
 
 const filesOf = (name: string, stage: string) =>
   `/api/cases/${encodeURIComponent(name)}/stages/${stage}/files`;
+
+/** What else is needed where the outcome shall be entered in the register. */
+function EntryFields({ fields }: { fields: readonly (readonly [string, string])[] }) {
+  return (
+    <details>
+      <summary>{t("enterToo")}</summary>
+      <div class="row">
+        {fields.map(([key, words]) => (
+          <label key={key} class="number">{words} <input name={key} /></label>
+        ))}
+        <label class="number">
+          {t("author")} <input name="by" value={author.value} onInput={(e) => setAuthor(e.currentTarget.value)} />
+        </label>
+      </div>
+    </details>
+  );
+}
 
 /** The log of a stress relief against its schedule. */
 export function FurnacePage({ name }: { name: string }) {
@@ -43,6 +60,7 @@ export function FurnacePage({ name }: { name: string }) {
                 ))}
               </select>
             </label>
+            <EntryFields fields={[["builds", t("builds")], ["run", t("id")], ["instrument", t("instrument")]]} />
             <button class={state?.done ? "" : "first"}>{t("judge")}</button>
           </form>
         </JobBar>
@@ -125,6 +143,7 @@ export function InspectionPage({ name }: { name: string }) {
             <label class="number">
               {t("metalScan")} <input type="file" name="scan" accept=".stl,.ply,.obj,.3mf,.dcm" required />
             </label>
+            <EntryFields fields={[["part", t("frameworkId")], ["instrument", t("instrument")]]} />
             <button class={state?.done ? "" : "first"}>{t("inspect")}</button>
           </form>
         </JobBar>

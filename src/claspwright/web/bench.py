@@ -41,3 +41,4 @@ def may_see(bench: Bench, case: str) -> bool:
 
 TheBench = Annotated[Bench, Depends(_bench_of)]
 CaseName = Annotated[str, Path(min_length=1, max_length=64, description="name of the case")]
+BuildName = Annotated[str, Path(min_length=1, max_length=64, description="such as P-0001")]

@@ -14,13 +14,12 @@ from claspwright.app.bench.view_files import VIEW_NAME
 from claspwright.base import InputError
 from claspwright.formats import machine_names, process_names, read_machine, read_process
 from claspwright.process import schedule_names
-from claspwright.web.bench import TheBench
+from claspwright.web.bench import BuildName, TheBench
 from claspwright.web.models import JobRow
 from claspwright.web.sent_files import file_in
 from claspwright.web.stage_models import BuildForms, BuildRow, BuildWish, Layer, LayerPart
 
 routes = APIRouter(prefix="/api/builds", tags=["builds"])
-BuildName = Annotated[str, Path(min_length=1, max_length=64, description="such as P-0001")]
 Number = Annotated[int, Path(ge=0, le=10**6)]
 
 

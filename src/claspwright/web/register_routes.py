@@ -9,12 +9,14 @@ from fastapi import APIRouter, Query
 
 from claspwright.app.bench import register_desk as desk
 from claspwright.records import Signed
-from claspwright.web.bench import CaseName, TheBench
+from claspwright.web.bench import BuildName, CaseName, TheBench
 from claspwright.web.models import JobRow
 from claspwright.web.stage_models import (
     Entered,
+    EnteredParts,
     EntryWish,
     Kinds,
+    LoadedWish,
     MonthPage,
     Particulars,
     RegisterPage,
@@ -29,7 +31,7 @@ Day = Annotated[date, Query()]
 @routes.get("/cases/{name}/register")
 def read_case_register(name: CaseName, bench: TheBench) -> RegisterPage:
     """What the register holds of a case and what keeps it from leaving."""
-    found = desk.case_standing(bench.lab, name, on=_now()[:10])
+    found = desk.case_standing(bench.lab, name, on=now()[:10])
     return RegisterPage(
         case_id=found.case_id,
         entered=found.entered,
@@ -42,21 +44,21 @@ def read_case_register(name: CaseName, bench: TheBench) -> RegisterPage:
 @routes.post("/cases/{name}/register", status_code=201)
 def enter_case(name: CaseName, body: Signature, bench: TheBench) -> Entered:
     """Enter a case from its sheet; where it is there already, the entry takes its place."""
-    return Entered(number=desk.enter_case(bench.lab, name, Signed(bench.author(body.by), _now())))
+    return Entered(number=desk.enter_case(bench.lab, name, Signed(bench.author(body.by), now())))
 
 
 @routes.post("/cases/{name}/papers", status_code=202)
 def ask_for_papers(name: CaseName, body: Signature, bench: TheBench) -> JobRow:
     """Ask for all documents of a case as PDF/A; they are entered in the register."""
     case_id = bench.lab.sheet_of(name).prescription.case_id
-    wish = {"case_id": case_id, "by": bench.author(body.by), "on": _now()}
+    wish = {"case_id": case_id, "by": bench.author(body.by), "on": now()}
     return JobRow.of(bench.jobs.ask(name, "papers", wish))
 
 
 @routes.post("/cases/{name}/dispatch", status_code=201)
 def send_case(name: CaseName, body: Signature, bench: TheBench) -> Entered:
     """Enter that a case was sent; refused while any stop is open."""
-    return Entered(number=desk.send(bench.lab, name, Signed(bench.author(body.by), _now())))
+    return Entered(number=desk.send(bench.lab, name, Signed(bench.author(body.by), now())))
 
 
 @routes.get("/register/kinds")
@@ -68,8 +70,16 @@ def list_kinds() -> Kinds:
 @routes.post("/register/entries", status_code=201)
 def add_entry(body: EntryWish, bench: TheBench) -> Entered:
     """Enter one thing, such as a lot, a build or an inspection."""
-    signed = Signed(bench.author(body.by), _now())
+    signed = Signed(bench.author(body.by), now())
     return Entered(number=desk.enter(bench.lab, body.kind, body.id, body.fields, signed))
+
+
+@routes.post("/builds/{build}/register", status_code=201)
+def enter_build(build: BuildName, body: LoadedWish, bench: TheBench) -> EnteredParts:
+    """Enter a build with its parts and the powder that it was loaded with."""
+    signed = Signed(bench.author(body.by), now())
+    parts = desk.enter_platforms(bench.lab, build, body.feedstock, signed)
+    return EnteredParts(parts=list(parts))
 
 
 @routes.get("/laboratory")
@@ -92,5 +102,6 @@ def read_month(first: Day, last: Day, bench: TheBench) -> MonthPage:
     return MonthPage(first=first, last=last, figures=figures)
 
 
-def _now() -> str:
+def now() -> str:
+    """The time as entries carry it: UTC, to the second."""
     return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%S")

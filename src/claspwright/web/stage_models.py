@@ -101,6 +101,18 @@ class EntryWish(Signature):
     fields: Json
 
 
+class LoadedWish(Signature):
+    """The powder that a build was loaded with."""
+
+    feedstock: list[Line] = Field(min_length=1, max_length=20, description="lots or batches")
+
+
+class EnteredParts(_Model):
+    """Ids of the frameworks of a build in the register."""
+
+    parts: list[str]
+
+
 class RegisterRow(_Model):
     """One thing that the register holds."""
 

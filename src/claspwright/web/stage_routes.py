@@ -11,9 +11,11 @@ from fastapi.responses import FileResponse
 from claspwright.app.bench.laboratory import CASE_STAGES
 from claspwright.app.bench.stages import build_states, stage_state
 from claspwright.app.bench.view_files import VIEW_NAME
+from claspwright.base import InputError
 from claspwright.process import schedule
-from claspwright.web.bench import CaseName, TheBench
+from claspwright.web.bench import Bench, CaseName, TheBench
 from claspwright.web.models import JobRow
+from claspwright.web.register_routes import now
 from claspwright.web.sent_files import (
     LOGS,
     MOST_LOG_BYTES,
@@ -25,6 +27,7 @@ from claspwright.web.sent_files import (
 from claspwright.web.stage_models import BuildRow, ProofWish, StageRow, Stages
 
 routes = APIRouter(prefix="/api/cases", tags=["later stages"])
+_Id = Annotated[str, Form(max_length=100)]
 StageName = Literal["proof", "preparation", "furnace", "inspection", "papers"]
 
 
@@ -79,11 +82,21 @@ def send_furnace_log(
     bench: TheBench,
     log: Annotated[UploadFile, File(description="CSV file of the logger on the platform")],
     wanted: Annotated[str, Form(min_length=1, max_length=64, description="schedule or alloy")],
+    builds: Annotated[str, Form(max_length=200, description="to enter it: builds")] = "",
+    run: Annotated[str, Form(max_length=64, description="to enter it: id of the run")] = "",
+    instrument: _Id = "",
+    by: _Id = "",
 ) -> JobRow:
     """Hold the log of a stress relief against its schedule; it is read by another process."""
     bench.lab.folder_of(name)
     schedule(wanted)
-    wish = {**kept(bench.lab, log, "log", LOGS, MOST_LOG_BYTES), "schedule": wanted}
+    wish = {
+        **kept(bench.lab, log, "log", LOGS, MOST_LOG_BYTES),
+        **_entry(bench, instrument, by, asked=bool(builds.strip())),
+        "schedule": wanted,
+        "builds": [one.strip() for one in builds.split(",") if one.strip()],
+        "run": run.strip() or (log.filename or "run").rsplit(".", 1)[0],
+    }
     return JobRow.of(bench.jobs.ask(name, "furnace", wish))
 
 
@@ -92,10 +105,17 @@ def send_scan_of_the_metal(
     name: CaseName,
     bench: TheBench,
     scan: Annotated[UploadFile, File(description="scan of the finished metal, mm, in any pose")],
+    part: Annotated[str, Form(max_length=120, description="to enter it: framework's id")] = "",
+    instrument: _Id = "",
+    by: _Id = "",
 ) -> JobRow:
     """Hold a scan of the finished metal against design and model; another process reads it."""
     bench.lab.folder_of(name)
-    wish = kept(bench.lab, scan, "scan", SCANS, MOST_SCAN_BYTES)
+    wish = {
+        **kept(bench.lab, scan, "scan", SCANS, MOST_SCAN_BYTES),
+        **_entry(bench, instrument, by, asked=bool(part.strip())),
+        "part": part.strip(),
+    }
     return JobRow.of(bench.jobs.ask(name, "inspect", wish))
 
 
@@ -111,3 +131,11 @@ def send_new_scan(
     bench.lab.new_folder(new_case)
     wish = {**kept(bench.lab, scan, "scan", SCANS, MOST_SCAN_BYTES), "new_case": new_case}
     return JobRow.of(bench.jobs.ask(name, "rescan", wish))
+
+
+def _entry(bench: Bench, instrument: str, by: str, *, asked: bool) -> dict[str, str]:
+    """Who enters what a job will find, and with what it was measured."""
+    author = bench.author(by).strip()
+    if asked and not author:
+        raise InputError("an entry needs a name", place="by", remedy="Write your name.")
+    return {"instrument": instrument.strip(), "by": author, "on": now()}

@@ -7,6 +7,7 @@ beside it what the screen shows. A wish is a JSON object whose keys stand at eac
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -23,6 +24,13 @@ from claspwright.app.carry_out import carry_out
 from claspwright.app.case_areas import areas_of, areas_text
 from claspwright.app.case_papers import read_laboratory, write_case_papers
 from claspwright.app.check_case import check_case
+from claspwright.app.enter_runs import (
+    FurnaceEntry,
+    Inspected,
+    enter_fit,
+    enter_furnace_run,
+    enter_seating,
+)
 from claspwright.app.fit_scan import fit_scan, write_deviation
 from claspwright.app.fit_scan import told as fit_told
 from claspwright.app.folder import whole_folder
@@ -89,17 +97,29 @@ def build(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
 
 
 def judge_furnace(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
-    """Hold a logger's file against a schedule; `upload`, `schedule`, `called`."""
+    """Hold a logger's file against a schedule; `upload`, `schedule`, `called`.
+
+    With `builds` the run is entered in the register: `run`, `instrument`, `by`, `on`.
+    """
     log = upload_of(lab, wish)
     with whole_folder(lab.made("furnace", case)) as folder:
-        _, run = judge_furnace_log(log, wish["schedule"], plot=folder / "run.png")
+        read, run = judge_furnace_log(log, wish["schedule"], plot=folder / "run.png")
         (folder / "log.csv").write_bytes(log.read_bytes())
         write_json(folder / "run.json", {"log": wish["called"], **furnace_told(run)})
+        if wish.get("builds"):
+            asked = FurnaceEntry(wish["run"], tuple(wish["builds"]), wish["instrument"])
+            with open_register(str(lab.register), files="") as register:
+                enter_furnace_run(
+                    register, asked, folder / "log.csv", read, run, Signed(wish["by"], wish["on"])
+                )
     progress(1.0, "judged")
 
 
 def inspect(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
-    """Hold a scan of the finished metal against design and model; `upload`, `called`."""
+    """Hold a scan of the finished metal against design and model; `upload`, `called`.
+
+    With `part` both inspections are entered in the register: `instrument`, `by`, `on`.
+    """
     scan, results = upload_of(lab, wish), lab.results_of(case)
     design = results / "framework.stl"
     if not design.is_file():
@@ -125,6 +145,13 @@ def inspect(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
         answer = {"scan": wish["called"], **fit_told(fit, Path("deviation.ply"))}
         write_json(folder / "fit.json", answer)
         write_json(folder / "seat.json", seat_told(seated))
+        if wish.get("part"):
+            seen = Inspected(wish["part"], wish["instrument"], design, scan)
+            with_map = replace(seen, file=folder / "deviation.ply")
+            signed = Signed(wish["by"], wish["on"])
+            with open_register(str(lab.register), files="") as register:
+                enter_fit(register, with_map, fit, signed)
+                enter_seating(register, seen, seated, signed)
         write_inspection_view(
             lab.kept("inspection", case), fit, seated, work.scan.scan_to_arch,
             inputs=input_hashes(sheet),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
 from typing import Any
@@ -13,6 +13,7 @@ import tomlkit
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.case_papers import read_laboratory
 from claspwright.app.dispatch import dispatch, open_stops
+from claspwright.app.enter_build import enter_build
 from claspwright.app.month import Rates, month_of
 from claspwright.app.whole_file import write_whole_text
 from claspwright.base import InputError
@@ -73,6 +74,14 @@ def enter_case(lab: Laboratory, name: str, signed: Signed) -> int:
         **({"due": asked.due.isoformat()} if asked.due else {}),
     }
     return enter(lab, "case", asked.case_id, body, signed)
+
+
+def enter_platforms(
+    lab: Laboratory, build: str, feedstock: Sequence[str], signed: Signed
+) -> tuple[str, ...]:
+    """Enter a build with its parts, under its name here; returns the ids of the parts."""
+    with _opened(lab) as register:
+        return enter_build(register, lab.build_of(build), build, feedstock, signed)
 
 
 def send(lab: Laboratory, name: str, signed: Signed) -> int:
