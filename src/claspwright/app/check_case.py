@@ -47,6 +47,7 @@ from claspwright.report import (
     SheetFacts,
     compose,
     lifting_picture,
+    ride_plot,
     stress_picture,
     with_proof,
     write_proof_sheet,
@@ -61,7 +62,9 @@ from claspwright.rules import (
     solid_findings,
 )
 
-RESULTS = frozenset(("check.json", "proof.pdf", "review.html", "lifting.png", "stress.png"))
+RESULTS = frozenset(
+    ("check.json", "proof.pdf", "review.html", "rides.png", "lifting.png", "stress.png")
+)
 ELEMENTS_MM = 0.2
 FINEST_MM, COARSEST_MM = 0.1, 0.6
 
@@ -233,7 +236,11 @@ def _arm(one: ArmProof) -> dict[str, Any]:
         "curve": {
             "lift_mm": _numbers(one.ride.lift_mm),
             "withdrawal_n": _numbers(one.ride.out_n),
+            "withdrawal_low_n": _numbers(one.weak.out_n),
+            "withdrawal_high_n": _numbers(one.strong.out_n),
             "insertion_n": _numbers(one.ride.in_n),
+            "insertion_low_n": _numbers(one.weak.in_n),
+            "insertion_high_n": _numbers(one.strong.in_n),
             "side_n": _numbers(one.ride.side_n),
         },
         "stress": {"along_mm": _numbers(one.rigid.arc_mm), "mpa": _numbers(one.rigid.along_mpa)},
@@ -321,6 +328,8 @@ def _write_sheet(folder: Path, checked: Checked, date: str) -> None:
         picture = stress_picture(work.arch, work.framework, checked.solid)
         (folder / "stress.png").write_bytes(picture.png)
         pictures.append(picture)
+    if checked.arms:
+        (folder / "rides.png").write_bytes(ride_plot(checked.arms).png)
     facts = SheetFacts(
         asked.case_id, asked.jaw.capitalize(), str(work.kennedy), material(asked.alloy).title,
         __version__, date,

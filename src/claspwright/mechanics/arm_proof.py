@@ -42,6 +42,8 @@ class ArmProof:
     rigid: Ride  # finished, nominal, on a tooth that does not give way
     ride: Ride  # finished, nominal, on a tooth that gives way
     unfinished: Ride  # before finishing, on a tooth that gives way
+    weak: Ride  # modulus, friction, finishing and tooth all at the ends that hold least
+    strong: Ride  # all at the ends that hold most
     withdrawal_range_n: tuple[float, float]  # over all ranges together
     peak_range_mpa: tuple[float, float]
     swings: tuple[Swing, ...]  # the widest first
@@ -99,6 +101,8 @@ def prove_arm(case: ArmCase, arm: Component) -> ArmProof:
         rigid=rigid,
         ride=rides["nominal"],
         unfinished=rides["unfinished"],
+        weak=rides["weak"],
+        strong=rides["strong"],
         withdrawal_range_n=_ordered(*(one.withdrawal_n for one in both)),
         peak_range_mpa=_ordered(*(one.peak_stress_mpa for one in both)),
         swings=_swings(rides, figures, arm),

@@ -64,6 +64,7 @@ from claspwright.report.proof_parts import with_proof
 from claspwright.report.proof_sheet import Proved, SheetFacts, write_proof_sheet
 from claspwright.report.render import Stage, camera_for, contact_sheet, png, render
 from claspwright.report.review import write_review
+from claspwright.report.ride_plot import ride_plot
 from claspwright.report.scene import (
     INK,
     METAL,
@@ -144,6 +145,7 @@ __all__ = [
     "SheetFacts",
     "furnace_plot",
     "lifting_picture",
+    "ride_plot",
     "stress_picture",
     "with_proof",
     "write_proof_sheet",

@@ -83,8 +83,8 @@ def _stress(one: ArmProof, alloy: Material) -> Finding:
         f"{one.arm.id}, cut from the solid and finished, reaches {soft:.0f} MPa on a tooth that "
         f"gives way and {rigid:.0f} MPa on one that does not, {one.rigid.peak_at_mm:.1f} mm beyond "
         f"its joint; {one.peak_range_mpa[0]:.0f} to {one.peak_range_mpa[1]:.0f} MPa over all "
-        f"ranges; proof stress {alloy.proof.nominal:.0f} MPa published, {alloy.proof.low:.0f} MPa "
-        f"at least ({alloy.proof.cited})"
+        f"ranges; it is bent for good beyond the proof stress, {alloy.proof.nominal:.0f} MPa "
+        f"published, {alloy.proof.low:.0f} MPa at least ({alloy.proof.cited})"
     )
     remedy = "Thin or lengthen the arm, take less undercut, or another form of clasp."
     finding = judged(

@@ -81,8 +81,9 @@ def one_arm(finished: Finished, undercut: float) -> ArmProof:
     arm = finished.parts("retentive arm")[0]
     swing = Swing("friction", 0.1, 0.2, (1.0, 2.0), (100.0, 100.0))
     return ArmProof(
-        arm, 8.0, 1.0, rigid, soft, soft, (1.0, 2.0), (100.0, 200.0), (swing,), 2.0, 14600.0, 0.0
-    )
+        arm, 8.0, 1.0, rigid, soft, soft, soft, rigid, (1.0, 2.0), (100.0, 200.0), (swing,), 2.0,
+        14600.0, 0.0,
+    )  # fmt: skip
 
 
 def test_an_arm_is_judged_by_stress_force_and_side_load(finished: Make) -> None:
