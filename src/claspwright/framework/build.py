@@ -18,6 +18,7 @@ from claspwright.framework.design import Design, FitOffsets
 from claspwright.framework.fit import eased
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
+from claspwright.framework.least_wall import lay_least_wall
 from claspwright.framework.loose import LOOSE_RULES, loose_findings
 from claspwright.framework.model import Component, Framework
 from claspwright.framework.relief import relief_for
@@ -265,6 +266,7 @@ def _joined(ground: Ground, laid: Laid) -> Canvas:
     canvas = Canvas(ground.grid)
     for piece in laid.pieces:
         canvas.add(piece.shape, piece.fillet)
+    lay_least_wall(ground.laid, canvas, laid.pieces)
     if ground.arch.opposing is not None:
         canvas.keep_below(closing_heights(ground), 0.2)
     return canvas

@@ -22,7 +22,7 @@ def sheet(x: int, y: int) -> tuple[Mesh, Ints]:
     a, b = number[:-1, :-1].ravel(), number[1:, :-1].ravel()
     c, d = number[1:, 1:].ravel(), number[:-1, 1:].ravel()
     faces = np.concatenate([np.stack([a, b, c], axis=1), np.stack([a, c, d], axis=1)])
-    return Mesh(vertices, faces.astype(np.int32)), number
+    return Mesh(vertices.astype(np.float64), faces.astype(np.int32)), number
 
 
 def undercut_ridge(seed: int, *, length: float = 24.0) -> Mesh:

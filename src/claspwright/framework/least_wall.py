@@ -1,0 +1,67 @@
+"""No wall over the ground thinner than the least: thin borders are laid up to it, blunt-edged.
+
+A border that runs out over a steep slope, or a ridge that is lower than the relief beside it,
+would leave a feather edge. Where metal lies on the ground, at least a layer of the least
+thickness stands on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+from scipy.ndimage import map_coordinates
+
+from claspwright.base import Bools, Floats
+from claspwright.framework.canvas import Canvas, smooth_cut, smooth_union
+from claspwright.framework.ground import Piece
+from claspwright.framework.terrain import Terrain
+from claspwright.limits import limit
+
+SPARE = 0.08  # mm over the least thickness, for what the cut and the mesh take off
+BACK = 0.12  # mm inside the border of the metal at which the layer ends
+EDGE = 0.2  # mm radius of its edge and of its joint with what is there
+ROUNDS = 4  # in which the foot of a point on the ground is found
+KEEP_OFF = 0.6  # mm round a clasp arm that stays as it was laid: its section is its spring
+SPRINGS = ("retentive arm", "reciprocal arm", "approach arm")
+
+
+def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> None:
+    """Lay thin metal on the ground up to its least thickness, on the canvas itself.
+
+    Args:
+        ground: what the tissue side will be cut by.
+        canvas: the joined pieces.
+        pieces: those that were joined; clasp arms among them keep their section.
+    """
+    least = limit("metal.thickness").value + SPARE
+    off = ground.field.values
+    step = ground.grid.spacing
+    band = (off > -2 * step) & (off < least + 2 * step) & (np.abs(canvas.values) < least + 2 * step)
+    nodes = np.argwhere(band & ~_beside_arms(canvas, pieces))
+    if not len(nodes):
+        return
+    at = tuple(nodes.T)
+    spots = ground.grid.origin + step * nodes
+    feet = ground.settle(spots, rounds=ROUNDS)
+    # where relief runs out the field is steeper than a distance: measure to the foot
+    height = np.sign(off[at]) * np.linalg.norm(spots - feet, axis=1)
+    inside = _read(canvas, feet) + BACK
+    layer = smooth_cut((height - least).astype(np.float32), inside.astype(np.float32), EDGE)
+    canvas.values[at] = smooth_union(canvas.values[at], layer, EDGE)
+
+
+def _beside_arms(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:
+    """(nx, ny, nz) True for the nodes in or beside a clasp arm."""
+    near = np.zeros(canvas.values.shape, np.bool_)
+    for piece in pieces:
+        if piece.component.kind in SPRINGS:
+            near[piece.shape.box.slices] |= piece.shape.values < KEEP_OFF
+    return near
+
+
+def _read(canvas: Canvas, points: Floats) -> Floats:
+    """(N,) the canvas at (N, 3) points of the grid frame."""
+    nodes = (points - canvas.grid.origin) / canvas.grid.spacing
+    found = map_coordinates(canvas.values, nodes.T, order=1, mode="nearest")
+    return np.asarray(found, np.float64)

@@ -1,0 +1,71 @@
+"""Thin metal on the ground is laid up to the least wall; everything else stays as it was."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.base import Singles
+from claspwright.framework.canvas import Box, Canvas, Shape
+from claspwright.framework.ground import Piece
+from claspwright.framework.least_wall import lay_least_wall
+from claspwright.framework.model import Component, ComponentKind
+from claspwright.framework.terrain import Terrain
+from claspwright.geometry import IDENTITY, Field, Grid
+from claspwright.limits import limit
+
+STEP = 0.1
+GRID = Grid(IDENTITY, np.array([-3.0, -1.0, -1.5]), STEP, (61, 21, 46))
+X, Y, Z = np.meshgrid(*GRID.axes(), indexing="ij")
+LEAST = limit("metal.thickness").value
+
+
+def slope(steepness: float) -> Terrain:
+    """A flat ground at z = 0; its field rises `steepness` times as fast as the distance."""
+    return Terrain.of(Field(GRID, (steepness * Z).astype(np.float32)))
+
+
+def sheet(thickness: float, off: Singles) -> Shape:
+    """Metal on the ground for x < 0."""
+    values = np.maximum(np.maximum(off - thickness, X), -off - 0.8).astype(np.float32)
+    nx, ny, nz = GRID.shape
+    return Shape(Box((slice(0, nx), slice(0, ny), slice(0, nz)), GRID.origin), values)
+
+
+def laid(thickness: float, kind: ComponentKind, steepness: float = 1.0) -> tuple[Canvas, Singles]:
+    ground = slope(steepness)
+    shape = sheet(thickness, Z.astype(np.float32))
+    record = Component("piece", kind, np.zeros((1, 3)), np.ones(1), np.ones(1))
+    canvas = Canvas(GRID)
+    canvas.add(shape)
+    before = canvas.values.copy()
+    lay_least_wall(ground, canvas, [Piece(record, shape, 0.0)])
+    return canvas, before
+
+
+def top(canvas: Canvas, x: float) -> float:
+    """Height of the metal over the ground at x, by its zero between two nodes [mm]."""
+    z = GRID.axes()[2]
+    column = canvas.field().at(np.column_stack([np.full(len(z), x), np.zeros(len(z)), z]))
+    last = int(np.flatnonzero(column < 0)[-1])
+    return float(z[last] - column[last] * STEP / (column[last + 1] - column[last]))
+
+
+@pytest.mark.parametrize("steepness", [1.0, 1.5])
+def test_thin_metal_grows_to_the_least_wall(steepness: float) -> None:
+    canvas, _ = laid(0.25, "major connector", steepness)
+    for x in (-2.0, -1.0, -0.4):
+        assert LEAST <= top(canvas, x) < LEAST + 0.15
+    outside = canvas.field().at(np.array([[0.15, 0.0, 0.2]]))
+    assert float(outside[0]) > 0  # it does not grow over its border
+
+
+def test_thick_metal_stays_as_it_was() -> None:
+    canvas, before = laid(1.0, "major connector")
+    assert np.abs(np.where(np.abs(before) < STEP, canvas.values - before, 0.0)).max() < 0.02
+
+
+def test_a_clasp_arm_keeps_its_section() -> None:
+    canvas, before = laid(0.25, "retentive arm")
+    near = before < 0.5
+    assert np.array_equal(canvas.values[near], before[near])
