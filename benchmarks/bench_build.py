@@ -33,6 +33,7 @@ from claspwright.build import (
     layer_polygons,
     moved_in,
     nest,
+    predict_distortion,
     simplified_slices,
     slice_solid,
     study_orientations,
@@ -167,7 +168,7 @@ def test_solid_to_binary_layer_file(benchmark: BenchmarkFixture, tmp_path: Path)
     _few(benchmark, lambda: slice_file(solid, out, wishes), rounds=3, warmup_rounds=1)
 
 
-@pytest.mark.benchmark(group="whole steps")
+@pytest.mark.benchmark(group="orientation beside stable poses")
 def test_orientation(benchmark: BenchmarkFixture) -> None:
     bare = np.zeros(len(part().faces), bool)
     _few(benchmark, 
@@ -182,6 +183,27 @@ def test_supports(benchmark: BenchmarkFixture) -> None:
     bare = np.zeros(len(stood.faces), bool)
     found = _few(benchmark, lambda: support(stood, bare, PROCESS.supports, LAYER), rounds=1)
     benchmark.extra_info.update(contacts=len(found.columns), islands=len(found.islands))
+
+
+@pytest.mark.benchmark(group="orientation beside stable poses")
+def test_convex_hull_heights_trimesh(benchmark: BenchmarkFixture) -> None:
+    """What a library does for part of the same question: stable poses from the hull alone."""
+    body = trimesh.Trimesh(part().vertices, part().faces, process=False)
+    _few(benchmark, lambda: trimesh.poses.compute_stable_poses(body, n_samples=1), rounds=1)
+
+
+@pytest.mark.benchmark(group="whole steps")
+def test_distortion(benchmark: BenchmarkFixture) -> None:
+    stood = Mesh(part().vertices + [0.0, 0.0, 4.0], part().faces)
+    held = support(stood, np.zeros(len(stood.faces), bool), PROCESS.supports, LAYER)
+    found = _few(
+        benchmark,
+        lambda: predict_distortion(
+            stood, held.solid, (), PROCESS.distortion, modulus=210_000.0, poisson=0.3
+        ),
+        rounds=1,
+    )
+    benchmark.extra_info.update(lumps=found.lumps, cells=len(found.cut.cells.place))
 
 
 @pytest.mark.benchmark(group="whole steps")

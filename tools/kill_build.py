@@ -68,10 +68,10 @@ def killed(folder: Path, times: int, seed: int) -> tuple[list[str], int]:
     faults, hit = [], 0
     for n in range(times):
         solid = solids[n % 2]
-        hit += _kill(lambda solid=solid: _slice(solid, layers), choose.uniform(0.0, short))  # type: ignore[misc]
+        hit += _kill(lambda solid=solid: _slice(solid, layers), choose.uniform(0.0, 2.0 * short))  # type: ignore[misc]
         if layers.read_bytes() not in whole:
             faults.append(f"round {n}: the layer file is neither the earlier nor the new one")
-        hit += _kill(lambda solid=solid: _build(solid, out), choose.uniform(0.0, 1.1 * long))  # type: ignore[misc]
+        hit += _kill(lambda solid=solid: _build(solid, out), choose.uniform(0.0, 2.0 * long))  # type: ignore[misc]
         faults += [f"round {n}: {fault}" for fault in _faults(out)]
     return faults, hit
 
