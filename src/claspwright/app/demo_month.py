@@ -89,6 +89,8 @@ def _send(register: Register, seed: int, progress: Progress) -> int:
         register.add("document", f"{case}/statement", body, signed)
         if not open_stops(register, case, on=on):
             dispatch(register, case, signed)
+            fits = {"case": case, "delivered": _later(on, 2), "fits": True, "minutes": 10.0}
+            register.add("delivery", f"{case}/1", fits, Signed(signed.by, _later(on, 2)))
             sent += 1
         progress(0.8 + 0.2 * n / len(cases), "sending")
     return sent

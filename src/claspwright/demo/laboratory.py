@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 A_BUILD = 8  # frameworks a platform
+FAILS_EVERY = 9  # builds, of which one is relieved twice
 ALLOY = "cocr-lpbf-stress-relieved"
 CAUSES = ("does not seat", "broken clasp", "short rest", "wrong design", "warped at removal")
 DENTISTS = ("Dr. Alder Invented", "Dr. Birch Invented", "Dr. Cedar Invented")
@@ -105,11 +106,13 @@ def _powder_and_build(build: int, day: date, parts: int) -> Iterator[tuple[Happe
     }  # fmt: skip
     relief = {"builds": [name], "schedule": "stress-relief-800", "passed": True,
               "instrument": "TC-1", "gas": "argon", "hours": 4.4}  # fmt: skip
-    yield (
-        Happening("batch", batch, powder, on),
-        Happening("build", name, body, on),
-        Happening("furnace_run", f"R-{build + 1:03d}", relief, str(day + timedelta(days=1))),
-    )
+    run, later = f"R-{build + 1:03d}", str(day + timedelta(days=1))
+    runs = [Happening("furnace_run", run, relief, later)]
+    if build % FAILS_EVERY == FAILS_EVERY // 2:  # too short a soak; relieved again the same day
+        spoilt = {**relief, "passed": False, "text": "the soak was too short"}
+        runs = [Happening("furnace_run", run, spoilt, later),
+                Happening("furnace_run", f"{run}-again", relief, later)]  # fmt: skip
+    yield (Happening("batch", batch, powder, on), Happening("build", name, body, on), *runs)
 
 
 def _framework(
@@ -138,10 +141,11 @@ def _framework(
         rows.append(Happening("nonconformity", part, {"about": f"part:{part}", "cause": cause,
                     "open": True}, measured))  # fmt: skip
         return rows, False
-    if random.random() < 0.4:
-        rows.append(Happening("adjustment", part, {"part": part, "place": "minor connector",
-                    "amount_um": round(float(random.uniform(20, 120)), 0), "seated": True},
-                    tried))  # fmt: skip
+    ground = random.random() < 0.4
+    taken = round(float(random.uniform(20, 120)), 0) if ground else 0.0
+    rows.append(Happening("adjustment", part, {"part": part, "place": "minor connector",
+                "amount_um": taken, "how": "ground" if ground else "nothing", "seated": True},
+                tried))  # fmt: skip
     cure = {"case": case, "powder_lot": "AP-1", "liquid_lot": "AL-1", "powder_g": 18.0,
             "liquid_ml": 7.6, "cycle": "long", "tooth_lot": "T-1"}  # fmt: skip
     rows.append(Happening("acrylic", f"{case}/{turn}", cure, tried))
