@@ -36,7 +36,9 @@ def control_chart_plot(chart: ControlChart, name: str) -> bytes:
         axes.plot([n + 1 for n in chart.runs], [chart.values[n] for n in chart.runs], "s",
                   mfc="none", mec=INK, ms=9, label="ninth or later on one side")  # fmt: skip
     if chart.outside or chart.runs:
-        axes.legend(fontsize=7.5, frameon=False, loc="upper left")
+        axes.legend(
+            fontsize=7.5, frameon=False, loc="upper right", bbox_to_anchor=(1.0, -0.1), ncols=2
+        )
     axes.set_xlabel("framework, in the order of building", fontsize=8)
     axes.set_ylabel(name.replace("_um", ", µm").replace("_", " "), fontsize=8)
     axes.tick_params(labelsize=8)
