@@ -125,7 +125,9 @@ export async function loadJson<T>(path: string): Promise<T> {
 /** The view of a later stage laid over that of the case, whose parts stay at hand, hidden. */
 export function overlaid(view: View, stage: StageView, from: string): View {
   const own = stage.parts.map((part) => ({ ...part, from }));
-  const under = view.parts.map((part) => ({ ...part, shown: part.key === "model" && !own.some((o) => o.key === "lifting"), with_values: false, values_bytes: part.with_values }));
+  const twins: Record<string, string> = { model: "lifting", framework: "stress" }; // the same body, coloured
+  const rest = view.parts.filter((part) => !own.some((o) => o.key === twins[part.key]));
+  const under = rest.map((part) => ({ ...part, shown: part.key === "model", with_values: false, values_bytes: part.with_values }));
   return {
     ...view,
     parts: [...own, ...under],

@@ -42,6 +42,7 @@ export function Model({
   now.current = view;
 
   useEffect(() => {
+    if (!tools.includes(tool.value)) tool.value = "turn";
     const made = new Viewer(canvas.current!);
     viewer.current = made;
     const paper = () =>
@@ -53,7 +54,7 @@ export function Model({
     Object.assign(window, { claspwrightViewer: made }); // a place for the browser tests to ask
     const end = steer(canvas.current!, made, {
       hover: (x, y) => (under.value = made.pick(x, y)),
-      tap: (x, y) => void tapped(made.pick(x, y, tool.value === "turn" ? undefined : "model")),
+      tap: (x, y) => void tapped(made.pick(x, y, tool.value === "turn" ? undefined : groundOf(now.current))),
       grab: (x, y) => {
         held.current = nearestPoint(made, now.current, x, y);
         return held.current !== null;
@@ -303,6 +304,11 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
   const flags = (view.labels ?? []).map((one, n): Label => ({ ...one, key: `label.${n}` }));
   if (flags.length) return flags;
   return tool.value === "mark" ? rings : [...codes, ...rings];
+}
+
+/** The part that is measured on: the model, also where it is coloured by something else. */
+function groundOf(view: View): string {
+  return view.parts.some((part) => part.key === "model") ? "model" : "lifting";
 }
 
 function nearestPoint(viewer: Viewer, view: View, x: number, y: number): { tooth: number; id: string } | null {
