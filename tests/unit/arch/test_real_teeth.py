@@ -60,3 +60,13 @@ def test_third_molars_are_proposed_only_where_they_stand(
     thirds = (18, 28) if case.scan.jaw == "maxilla" else (38, 48)
     found = propose_marks(case.scan, {*case.codes, *thirds})
     assert set(found) & set(thirds) == standing
+
+
+@pytest.mark.scans
+@pytest.mark.reference("hand-made labels; the list of this one does not fit its mouth")
+def test_marks_on_another_tooth_are_told(tool: ModuleType) -> None:
+    found = tool.from_proposed(tool.load("oral_069_L", SCANS))
+    astray = [tooth for tooth in found if not tooth.on_its_own]
+    assert {tooth.code for tooth in astray} == {36, 46}
+    assert all(tooth.told for tooth in astray)
+    assert np.mean([bool(tooth.told) for tooth in found if tooth.dice > 0.9]) < 0.2
