@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import numpy as np
+from scipy.ndimage import map_coordinates
 from shapely.affinity import scale, translate
 from shapely.geometry import LineString, MultiPolygon, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from claspwright.base import Floats, InfeasibleError
+from claspwright.base import Floats, InfeasibleError, Singles
 from claspwright.framework.canvas import (
+    Box,
     Shape,
     box_round,
     plan_distance_in,
@@ -27,6 +29,7 @@ FULL_BEHIND = 6.0  # mm that a full plate goes on behind its rearmost anchor
 LEAST_OPENING = 9.0  # mm from the anterior to the posterior strap
 BESIDE = 6.0  # mm of metal beside the opening between two straps
 LEAST_HOLE = 45.0  # mm2: a smaller opening is left closed
+BORDER_MM = 1.0  # beyond thickness and outline, within which the border is laid squarely
 EVEN_MM = 0.5  # over which the polished side is evened
 
 
@@ -157,11 +160,7 @@ def lay_strap(ground: Ground, outline: Polygon, wanted: MajorConnector) -> Piece
     flat = plan_distance_in(grid, bounds, rings)
     off = ground.laid.field.values[bounds.slices]
     body = shell(off, wanted.thickness_mm, EVEN_MM / grid.spacing)
-    values = smooth_cut(
-        np.broadcast_to(flat[:, :, None], bounds.shape).astype(np.float32),
-        body,
-        0.5,
-    )
+    values = smooth_cut(_squarely(ground, bounds, flat, off, wanted.thickness_mm), body, 0.5)
     values = np.maximum(values, -off - np.float32(0.8))
     ring = np.column_stack([plan, tops])
     component = Component(
@@ -174,6 +173,23 @@ def lay_strap(ground: Ground, outline: Polygon, wanted: MajorConnector) -> Piece
         {"area_mm2": float(outline.area)},
     )
     return Piece(component, Shape(bounds, values), 0.6)
+
+
+def _squarely(
+    ground: Ground, bounds: Box, flat: Singles, off: Singles, thickness: float
+) -> Singles:
+    """Distance to the outline, read at the foot of each node on the ground.
+
+    So the border meets the ground squarely: on a steep slope a plumb one would leave a feather
+    edge, and beside a crown a blade that stands free.
+    """
+    values = np.repeat(flat[:, :, None], bounds.shape[2], axis=2).astype(np.float32)
+    nodes = np.nonzero((off > 0.0) & (off < thickness + BORDER_MM) & (values < 2 * BORDER_MM))
+    step = ground.grid.spacing
+    feet = ground.laid.settle(bounds.low + step * np.stack(nodes, axis=1), rounds=4)
+    at = ((feet - bounds.low) / step)[:, :2].T
+    values[nodes] = map_coordinates(flat, at, order=1, mode="nearest")
+    return values
 
 
 def _highest(ground: Ground, outline: Polygon) -> float:
