@@ -42,8 +42,8 @@ def smoothly_trimmed(mesh: Mesh) -> Mesh:
 def distance_over(mesh: Mesh, vertices: Ints, radius: float) -> Floats:
     """(V,) distance to the nearest of some vertices less a radius, known 1 mm beyond it [mm].
 
-    A mesh cut along its zero has smooth borders there; without whole faces they would be jagged,
-    and no wall follows a jagged border for long.
+    A mesh cut along its zero has smooth borders there; giving up whole faces would leave jagged
+    ones, which no wall can follow.
     """
     reach = radius + 1.0
     gap = cKDTree(mesh.vertices[vertices]).query(mesh.vertices, distance_upper_bound=reach)[0]
