@@ -78,7 +78,8 @@ def default_clasp(
     if wire:
         width = thickness = limit("clasp.wire_diameter").value
     if undercut_mm is None:
-        undercut_mm = limit("clasp.wire_undercut" if wire else "clasp.undercut").value
+        deep = wire and kind_of(tooth) == "molar"
+        undercut_mm = limit("clasp.wire_undercut" if deep else "clasp.undercut").value
     return Clasp(form, side, undercut_mm, width_mm=width, thickness_mm=thickness, reciprocal=arm)
 
 

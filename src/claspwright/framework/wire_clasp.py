@@ -145,7 +145,7 @@ def _socket(ground: Ground, retainer: Retainer, clasp: Clasp, way: WireWay) -> P
     )
     component = Component(
         f"socket.{retainer.tooth}.{clasp.side}",
-        "minor connector",
+        "proximal plate",  # it stands on it, within the acrylic
         ground.back(way.under[held]),
         np.array([2 * half]),
         np.array([height]),

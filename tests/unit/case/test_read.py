@@ -91,7 +91,7 @@ def test_a_sound_sheet_becomes_plain_values(folder: Path) -> None:
 def test_a_form_of_clasp_brings_its_own_sizes(folder: Path, good: str) -> None:
     old = '{ form = "I-bar", side = "buccal", undercut_mm = 0.25 }'
     wire = parse_sheet(good.replace(old, '{ form = "wrought wire" }'), folder / "case.toml")
-    assert wire.wishes.retainers[0].clasp == Clasp("wrought wire", "buccal", 0.5, 1.0, 1.0)
+    assert wire.wishes.retainers[0].clasp == Clasp("wrought wire", "buccal", 0.25, 1.0, 1.0)
     bar = parse_sheet(good.replace(old, '{ form = "T-bar", width_mm = 2 }'), folder / "case.toml")
     clasp = bar.wishes.retainers[0].clasp
     assert clasp == Clasp("T-bar", "buccal", 0.25, 2.0, 1.1, reciprocal=False)
