@@ -111,7 +111,7 @@ def test_fits_are_entered_side_by_side_and_the_latest_counts(lab: Path, tmp_path
     part = union(ball(4.0, 0.5), box(np.array([0.0, -1.0, -1.0]), np.array([9.0, 1.5, 1.0])))
     write_ply(part, tmp_path / "design.ply")
     pose = Rigid(np.eye(3)[[1, 2, 0]], np.array([5.0, 0.0, 1.0]))
-    for name, grown in (("high", 0.9), ("good", 0.0)):
+    for name, grown in (("high", 0.22), ("good", 0.0)):
         points = pose.apply(part.vertices + grown * vertex_normals(part))
         write_ply(Mesh(points, part.faces), tmp_path / f"{name}.ply")
     words = ["--register", str(lab), "--part", "F-1", "--instrument", "TC-1", *SIGN, "--out",
