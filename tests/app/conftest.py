@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
@@ -64,6 +65,6 @@ def worked(done: Done, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A laboratory with that case, L-1, worked out as the bench does it; not to be changed."""
     root = tmp_path_factory.mktemp("worked")
     shutil.copytree(done.case, root / "cases" / "L-1")
-    shutil.copytree(done.stages, root / ".claspwright" / "stages")
+    shutil.copytree(done.stages, root / ".claspwright" / "stages", copy_function=os.link)
     TASKS["work out"](Laboratory(root), "L-1", {}, silent)
     return root

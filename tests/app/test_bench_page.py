@@ -155,7 +155,7 @@ def test_the_tutorial(page: Page, done: Done, tmp_path: Path) -> None:
     the memory recalls it here, as it would at a technician's second look at a case.
     """
     lab = tmp_path / "lab"
-    shutil.copytree(done.stages, lab / ".claspwright" / "stages")
+    shutil.copytree(done.stages, lab / ".claspwright" / "stages", copy_function=os.link)
     with bench(lab) as (process, address):
         page.goto(address)
         fill_in(page, done)

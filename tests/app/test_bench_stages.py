@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -50,7 +51,7 @@ def lab(done: Done, tmp_path_factory: pytest.TempPathFactory) -> Laboratory:
     root = tmp_path_factory.mktemp("lab")
     shutil.copytree(done.case, root / "cases" / "L-1")
     shutil.copytree(done.out, root / "results" / "L-1")
-    shutil.copytree(done.stages, root / ".claspwright" / "stages")
+    shutil.copytree(done.stages, root / ".claspwright" / "stages", copy_function=os.link)
     return Laboratory(root)
 
 

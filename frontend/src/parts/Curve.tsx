@@ -26,7 +26,7 @@ export function Curve(props: { title: string; across: string; up: string; lines:
           <g key={share}>
             <line class="grid" x1={LEFT} x2={W - 8} y1={y(share * top)} y2={y(share * top)} />
             <text x={LEFT - 4} y={y(share * top) + 4} text-anchor="end">{say(share * top)}</text>
-            <text x={x(share * far)} y={H - LOW + 14} text-anchor="middle">{say(share * far)}</text>
+            <text x={x(share * far)} y={H - LOW + 14} text-anchor={share === 1 ? "end" : "middle"}>{say(share * far)}</text>
           </g>
         ))}
         {props.lines.map((line, n) => (
@@ -38,7 +38,7 @@ export function Curve(props: { title: string; across: string; up: string; lines:
           />
         ))}
         <text x={W - 8} y={H - 4} text-anchor="end">{props.across}</text>
-        <text x={2} y={10}>{props.up}</text>
+        <text x={LEFT + 4} y={9}>{props.up}</text>
       </svg>
       <figcaption class="small">
         {props.title}
