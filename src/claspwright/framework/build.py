@@ -33,6 +33,7 @@ from claspwright.geometry import (
     contour,
     difference,
     intersection,
+    merged,
     simplified,
 )
 from claspwright.survey import NO_WAX, BlockedOut, Relief, Survey, Wax, block_out
@@ -162,7 +163,8 @@ def preview(
     progress(0.4, "laying components")
     laid = lay_all(ground, design, plan.connector, plan.bases)
     progress(0.8, "drawing")
-    solid = contour(_cut_by_fields(ground, laid))
+    wires = [piece.wire.solid for piece in laid.pieces if piece.wire is not None]
+    solid = merged(contour(_cut_by_fields(ground, laid)), *wires)
     progress(1.0, "preview")
     components = tuple(p.component for p in laid.pieces)
     return Preview(solid, components, (*plan.findings, *laid.findings))

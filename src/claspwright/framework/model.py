@@ -8,7 +8,7 @@ from typing import Literal
 
 from claspwright.base import Finding, Floats
 from claspwright.framework.design import Design
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, merged
 from claspwright.survey import BlockedOut
 
 ComponentKind = Literal[
@@ -62,3 +62,10 @@ class Framework:
     components: tuple[Component, ...]
     findings: tuple[Finding, ...] = ()  # of the laying-out itself: seats missing, ways that failed
     wires: tuple[Wire, ...] = ()  # not part of the solid
+
+    @property
+    def shown(self) -> Mesh:
+        """The solid with its wires in place, for pictures."""
+        return (
+            merged(self.solid, *(wire.solid for wire in self.wires)) if self.wires else self.solid
+        )

@@ -168,7 +168,7 @@ def _parts(
 ) -> tuple[Part, ...]:
     parts: list[Part] = []
     if framework is not None:
-        parts.append(Part("framework", "framework", framework.solid, METAL))
+        parts.append(Part("framework", "framework", framework.shown, METAL))
     if arch is not None:
         values = None if survey is None else survey.undercut
         parts.append(

@@ -44,7 +44,7 @@ def tips(framework: Framework) -> Iterator[tuple[int, Floats]]:
 
 def framework_pictures(arch: DentalArch, framework: Framework, finish: int) -> Iterator[Picture]:
     """The framework on the model and alone, from several sides."""
-    metal = Item(framework.solid, METAL, "framework", shine=0.35)
+    metal = Item(framework.shown, METAL, "framework", shine=0.35)
     jaw = arch.scan.jaw
     kinds: tuple[tuple[str, tuple[Side, ...], tuple[Item, ...]], ...] = (
         ("on the model", _ON_MODEL, (Item(arch.scan.surface), metal)),
@@ -87,7 +87,7 @@ def clasp_pictures(
 ) -> Iterator[Picture]:
     """Each retentive arm from the side of its tip: in place, and over the undercut of its tooth."""
     item = undercut_item(arch, survey)
-    metal = Item(framework.solid, METAL, shine=0.35)
+    metal = Item(framework.shown, METAL, shine=0.35)
     placed, bare = Stage(Scene((Item(arch.scan.surface), metal))), Stage(Scene((item,)))
     for arm in framework.components:
         tooth = arch.teeth.get(arm.tooth or 0)

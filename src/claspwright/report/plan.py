@@ -66,7 +66,7 @@ def arch_plan(arch: DentalArch, framework: Framework | None = None) -> Plan:
     jaw = arch.scan.jaw
     items = [Item(arch.scan.surface)]
     if framework is not None:
-        items.append(Item(framework.solid, METAL, shine=0.35))
+        items.append(Item(framework.shown, METAL, shine=0.35))
     scene, look = Scene(tuple(items)), view("occlusal", jaw)
     span = np.ptp(scene.bounds(), axis=0)
     size = (_PICTURE, int(np.clip(_PICTURE * span[1] / span[0], 300, 900)))

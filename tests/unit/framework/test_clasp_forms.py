@@ -15,16 +15,17 @@ from claspwright.framework.arm_plans import plate_half_width
 from claspwright.framework.bar_fingers import finger_plan
 from claspwright.framework.canvas import Canvas, joined, oval_sweep
 from claspwright.framework.clasp_kinds import admitted, objections
-from claspwright.framework.design import Clasp, ClaspForm, End, RestForm, Retainer, Side
+from claspwright.framework.design import Clasp, ClaspForm, Design, End, RestForm, Retainer, Side
 from claspwright.framework.embrasure import partner_of
 from claspwright.framework.ground import Ground
 from claspwright.framework.lay_clasps import reciprocal_origin
+from claspwright.framework.model import Framework, Wire
 from claspwright.framework.ring_clasp import ring_plan
 from claspwright.framework.routes import beamed_rests
-from claspwright.framework.rulebook import default_clasp
+from claspwright.framework.rulebook import default_clasp, default_connector
 from claspwright.framework.wire_clasp import wire_way
 from claspwright.framework.wishes import Wishes
-from claspwright.geometry import IDENTITY, Grid
+from claspwright.geometry import IDENTITY, Grid, box
 from claspwright.survey import Survey
 
 TOOTH = 46
@@ -178,6 +179,16 @@ def test_a_side_without_a_span_could_have_an_embrasure_clasp(
     clasped = Retainer(47, ("distal occlusal",), (), Clasp("circumferential"))
     found = alternatives(arch, survey, [clasped], areas_to_replace(arch, Wishes()), None)
     assert [f.rule for f in found] == (["proposal.alternative"] if named else [])
+
+
+def test_a_framework_is_shown_with_its_wires_and_made_without_them() -> None:
+    solid, wire = (box(np.zeros(3), np.full(3, size)) for size in (2.0, 1.0))
+    design = Design((), default_connector("lingual bar"), ())
+    bare = Framework(design, solid, None, ())  # type: ignore[arg-type]  # no model is asked for
+    assert bare.shown is solid
+    wired = replace(bare, wires=(Wire("clasp.35.buccal", 1.0, 12.0, wire),))
+    assert len(wired.shown.faces) == len(solid.faces) + len(wire.faces)
+    assert wired.solid is solid
 
 
 def test_two_shapes_join_as_on_the_canvas() -> None:
