@@ -132,7 +132,7 @@ def wait_for_job(page: Page) -> None:
 def fill_in(page: Page, done: Done) -> None:
     """A new case from two scans and a few answers."""
     teeth = tomllib.loads((done.case / "case.toml").read_text("utf-8"))["teeth"]
-    page.get_by_role("button", name="New case").click()
+    page.get_by_role("button", name="New case", exact=True).click()
     page.get_by_label("Case", exact=True).fill("B-0142")
     page.get_by_label("Master scan").set_input_files(done.case / "scans" / "master.stl")
     page.get_by_label("Opposing scan").set_input_files(done.case / "scans" / "opposing.stl")
@@ -144,7 +144,7 @@ def fill_in(page: Page, done: Done) -> None:
     page.get_by_label("Functional lingual depth").fill("9.5")
     shoot(page, "new-case")
     no_serious_barrier(page)
-    page.get_by_role("button", name="Make the case").click()
+    page.get_by_role("button", name="Make the case", exact=True).click()
     expect(page.get_by_role("heading", name="B-0142")).to_be_visible()
 
 
@@ -159,7 +159,7 @@ def test_the_tutorial(page: Page, done: Done, tmp_path: Path) -> None:
     with bench(lab) as (process, address):
         page.goto(address)
         fill_in(page, done)
-        page.get_by_role("button", name="Work out").click()
+        page.get_by_role("button", name="Work out", exact=True).click()
         page.wait_for_selector(".job progress", timeout=LONG_MS)
         os.killpg(process.pid, signal.SIGKILL)  # in the middle of the work
         process.wait(60)
@@ -188,7 +188,7 @@ def change_a_clasp(page: Page, sheet: Path) -> None:
     assert on_clasps(page) != before
     assert len(tomllib.loads(sheet.read_text("utf-8"))["retainer"]) == 1
     shoot(page, "clasp-moved")
-    page.get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name="Undo", exact=True).click()
     expect(page.get_by_text("The sheet or a scan has changed")).to_be_hidden()
     expect(page.get_by_text("Findings on the clasps are shown as they would be")).to_be_hidden()
     assert on_clasps(page) == before
@@ -198,7 +198,7 @@ def change_a_clasp(page: Page, sheet: Path) -> None:
 def prove_and_build(page: Page, lab: Path) -> None:
     """The proof on the model, then a platform with supports and layers."""
     page.get_by_role("link", name=re.compile("^Proof")).click()
-    page.get_by_role("button", name="Prove").click()
+    page.get_by_role("button", name="Prove", exact=True).click()
     wait_for_job(page)
     wait_for_model(page)
     check = json.loads((lab / "proof" / "B-0142" / "check.json").read_text("utf-8"))
@@ -206,7 +206,7 @@ def prove_and_build(page: Page, lab: Path) -> None:
     shoot(page, "proof")
     no_serious_barrier(page)
     page.get_by_role("link", name=re.compile("^Build")).click()
-    page.get_by_role("button", name="Prepare the build").click()
+    page.get_by_role("button", name="Prepare the build", exact=True).click()
     wait_for_job(page)
     wait_for_model(page)
     slider = page.get_by_role("slider", name="Layer")
@@ -234,9 +234,9 @@ def move_a_mark_by_keys(page: Page, address: str) -> None:
     for key in ("]", "Alt+ArrowUp", "Alt+ArrowLeft", "Enter"):
         page.keyboard.press(key)
     expect(page.get_by_text("mark moved")).to_be_visible(timeout=30_000)
-    page.get_by_role("button", name="Undo").focus()
+    page.get_by_role("button", name="Undo", exact=True).focus()
     page.keyboard.press("Enter")
-    expect(page.get_by_role("button", name="Redo")).to_be_enabled()
+    expect(page.get_by_role("button", name="Redo", exact=True)).to_be_enabled()
 
 
 def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path: Path) -> None:
