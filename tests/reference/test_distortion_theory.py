@@ -98,3 +98,20 @@ def test_a_coupon_gives_back_the_strain_that_bent_it() -> None:
     assert found == pytest.approx(-0.003, rel=1e-9)
     with pytest.raises(InputError, match="rise"):
         strain_from_rise(small, -0.1, modulus=MODULUS, poisson=POISSON)
+
+
+def test_a_lump_that_nothing_carries_yet_stays_in_place() -> None:
+    """Two posts, the second begins in the air; a bridge joins them at the end."""
+    boxes = [
+        (np.array([0.0, 0.0, 0.0]), np.array([1.0, 1.0, 4.0])),
+        (np.array([4.0, 0.0, 2.0]), np.array([5.0, 1.0, 4.0])),
+        (np.array([0.0, 0.0, 3.0]), np.array([5.0, 1.0, 4.0])),
+    ]
+
+    def distance(points: Floats) -> Floats:
+        out = [np.abs(points - 0.5 * (a + b)) - 0.5 * (b - a) for a, b in boxes]
+        return np.asarray(np.min([one.max(axis=1) for one in out], axis=0))
+
+    cells = cut_cells(distance, np.zeros(3), np.array([5.0, 1.0, 4.0]), 0.5)
+    grown = grow(cells, in_plane(-0.004, len(cells.place)), modulus=MODULUS, poisson=POISSON)
+    assert 0.001 < np.abs(grown.moved).max() < 0.2

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.ndimage import label
 
 from claspwright.base import Bools, Floats, GeometryError, Ints, Progress, part, silent
 from claspwright.mechanics.bearing import shape_at
@@ -21,6 +22,7 @@ from claspwright.mechanics.stencil import solve, stencil_of
 
 HELD = 1e3  # times the stiffness of a cell: nodes on the plate
 ENOUGH = 1e-5  # of the solver's residual: far below what is known of the strain
+ADRIFT = 1e-4  # times the same: a lump whose support the cells show only higher up stays in place
 LOOSE = 1e-11  # times the stiffness of a cell: nothing floats away
 
 
@@ -104,6 +106,9 @@ def grow(
         laid[fresh] = moved[cells.corners[fresh]].reshape(-1, 24)
         some, used = only(cells, active)
         springs = _springs(len(used), modulus * cells.step)
+        springs += (ADRIFT * _adrift(some, fast[used]))[:, None, None] * (
+            modulus * cells.step * np.eye(3)
+        )
         springs[fast[used]] += HELD * modulus * cells.step * np.eye(3)
         load = _gathered(cells, fresh, loads)[used]
         stencil = stencil_of(some, material, springs)
@@ -189,6 +194,19 @@ def only(cells: Cells, chosen: NDArray[np.intp]) -> tuple[Cells, NDArray[np.intp
         fresh[cells.corners[chosen]], cells.nodes[used], fresh[cells.near[used]], cells.shape,
     )  # fmt: skip
     return some, used
+
+
+def _adrift(cells: Cells, held: Bools) -> Floats:
+    """(N,) one for the nodes of pieces that nothing joins, by faces of cells, to what is held."""
+    grid = np.zeros(cells.shape, dtype=np.bool_)
+    grid[tuple(cells.place.T)] = True
+    pieces, count = label(grid)
+    mine = pieces[tuple(cells.place.T)]
+    stands = np.zeros(count + 1, dtype=np.bool_)
+    stands[mine[held[cells.corners].any(axis=1)]] = True
+    out = np.zeros(len(cells.nodes))
+    out[cells.corners[~stands[mine]]] = 1.0
+    return out
 
 
 def _loads(cells: Cells, strain: Floats, material: Floats) -> Floats:
