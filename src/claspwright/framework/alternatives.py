@@ -68,8 +68,8 @@ def _ring(
     where = f"{'mesio' if far == 'distal' else 'disto'}-{side}"
     text = (
         f"a ring clasp would find {offers:.2f} mm at the {where} corner of this lone molar, where "
-        f"{'no clasp' if clasp is None else f'the {clasp.form} clasp takes {held:.2f} mm'}"
-        f" is proposed; it needs a {rest} rest and a strut, and covers more of the tooth"
+        f"{'no clasp is proposed' if clasp is None else f'the {clasp.form} takes {held:.2f} mm'}"
+        f"; it needs a {rest} rest and a strut, and covers more of the tooth"
     )
     return [_note(arch, tooth, text, "ring", side, None)]
 
