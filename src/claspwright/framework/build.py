@@ -14,7 +14,7 @@ from claspwright.framework.canvas import Canvas
 from claspwright.framework.clearance import closing_heights
 from claspwright.framework.connectors import Connector, plan_connector
 from claspwright.framework.coverage import coverage_findings
-from claspwright.framework.design import Design, FitOffsets
+from claspwright.framework.design import Design
 from claspwright.framework.fit import eased
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
@@ -90,7 +90,7 @@ def build_kept(
     progress(0.75, "cutting the tissue side")
     bare = _bare(arch, model)
     solid, crumbs = _cut(model, bare, outer, tips, laid)
-    solid = eased(solid, ground, laid.pieces, getattr(design, "fit", FitOffsets()))
+    solid = eased(solid, ground, laid.pieces, design.fit)
     solid = bored(solid, laid.pieces)
     findings = (*plan.findings, *laid.findings, *crumbs)
     progress(1.0, "framework")

@@ -32,7 +32,7 @@ def proposed_connector(
             )
         return wishes.connector, None
     form = proposed_form(jaw, areas, wishes.functional_depth_mm)
-    doubtful = getattr(wishes, "doubtful", ())
+    doubtful = wishes.doubtful
     if form == "lingual bar" and plate_for(jaw, doubtful):
         named = ", ".join(map(str, doubtful))
         text = f"lingual plate, so that teeth can be added to it: {named} will probably be lost"

@@ -39,7 +39,6 @@ from claspwright.framework.courses import bench_for
 from claspwright.framework.design import (
     DentureBase,
     Design,
-    FitOffsets,
     Reason,
     RestForm,
     Retainer,
@@ -159,7 +158,7 @@ def propose_design(
     findings += against + _embrasures(arch, retainers)
     findings += alternatives(arch, survey, retainers, plan.areas, bench)
     connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)
-    findings += spare_findings(arch, retainers, connector, getattr(wishes, "doubtful", ()))
+    findings += spare_findings(arch, retainers, connector, wishes.doubtful)
     bases, base_reasons = _bases(plan.areas, wishes)
     reasons += [*([why] if why else []), *base_reasons]
     findings += [_as_finding(arch, reason) for reason in reasons]
@@ -169,7 +168,7 @@ def propose_design(
         bases,
         tuple(reasons),
         tuple(findings),
-        getattr(wishes, "fit", FitOffsets()),
+        wishes.fit,
     )
 
 
