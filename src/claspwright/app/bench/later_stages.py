@@ -21,7 +21,7 @@ from claspwright.app.bench.stage_views import (
 from claspwright.app.build_files import Ready
 from claspwright.app.build_platform import BuildWishes, build_platforms
 from claspwright.app.carry_out import carry_out
-from claspwright.app.case_areas import areas_of, areas_text
+from claspwright.app.case_areas import areas_of, areas_text, regions_of
 from claspwright.app.case_papers import read_laboratory, write_case_papers
 from claspwright.app.check_case import check_case
 from claspwright.app.enter_runs import (
@@ -132,9 +132,9 @@ def inspect(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
     back = work.scan.scan_to_arch.inverse()
     path = point_of(back.turn(work.path.direction), 6)
     with whole_folder(lab.made("inspection", case)) as folder:
-        write_text(
-            folder / "areas.toml", areas_text(areas_of(work.framework.components, back), path)
-        )
+        parts = work.framework.components
+        write_text(folder / "areas.toml", areas_text(areas_of(parts, back), path,
+                                                     regions_of(parts, back)))  # fmt: skip
         write_ply(work.scan.surface.moved(back), folder / "model.ply")
         fit = fit_scan(design, scan, areas=folder / "areas.toml", progress=part(progress, 0.3, 0.6))
         write_deviation(fit, folder / "deviation.ply")
