@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.ndimage import gaussian_filter1d
 
 from claspwright.arch import Tooth
-from claspwright.base import Floats
+from claspwright.base import Bools, Floats
 from claspwright.framework.chart import CrownChart, filled
 from claspwright.framework.design import Clasp, End, Side
 from claspwright.framework.ground import Ground
@@ -29,6 +30,9 @@ PLATE_OVERLAP = 0.3  # mm inside the edge of the plate at which the taper begins
 STOPS_DEG = tuple(float(s) for s in range(24, 76, 4))  # angles short of the far end for a tip
 NEAR_MARGIN_COST = 20.0  # degrees of arm given up to keep a tip its millimetre off the margin
 SHORT_COST = 60.0  # degrees for each millimetre that an arm is too short for its strain
+BELOW_EDGE = 0.5  # mm from the upper border of a rigid arm to the edge of the occlusal surface
+LEAST_RIGID_HALF = 0.7  # mm, half the least width of a rigid arm
+LEAST_WALL_DEG = 40.0  # of a wall that a reciprocal arm must cover to stand against a tip
 LEAST_TIP = 0.5  # mm of thickness that a tip keeps (limits: clasp.tip_thickness)
 FALL = 0.05  # mm between the heights at which a column is read
 COLUMN = 64  # heights
@@ -51,6 +55,8 @@ class ArmPlan:
     height: Floats  # (N,) mm, grid frame
     reached_mm: float  # undercut at the tip
     fused: float = 0.0  # share of the angle that lies in the joint, before the taper
+    half_mm: float = 0.0  # half width of a rigid arm
+    wall_deg: float = 0.0  # over which a rigid arm lies on the wall, beyond its joint
 
 
 def plate_half_width(tooth: Tooth) -> float:
@@ -264,21 +270,60 @@ def descending(
 def rigid_plan(
     chart: CrownChart, origin: End, side: Side, half_width: float, start: ArmStart
 ) -> ArmPlan:
-    """Plan a reciprocal arm: at or above the survey line all the way, gently curved."""
+    """Plan a reciprocal arm: on the wall between the survey line and the crown's edge.
+
+    At or above the survey line where the wall is high enough, its upper border below the edge;
+    narrower, and at last with its lower border on the blockout, where the wall is low. It ends
+    where the wall is lost (see `bears`).
+    """
     first, last = sweep_angles(origin, side, start.joint_deg, max(36.0, start.stop_deg))
+    taper = abs(sweep_angles(origin, side, start.taper_deg, 90.0)[0] - first)
     angles = np.linspace(first, last, 60)
     level = chart.look_up(chart.contour, angles) + half_width * 0.9
     angles = np.linspace(first, _last_free(chart, angles, level), 60)
+    half = _half_that_fits(chart, angles, np.abs(angles - first) >= taper, half_width)
+    angles = np.linspace(first, _last_on_wall(chart, angles, half), 60)
     t = np.linspace(0.0, 1.0, 60)
-    floor = chart.look_up(chart.contour, angles) + half_width * 0.9
-    roof = chart.look_up(chart.roofed, angles) - half_width * 0.7
-    wanted = np.where(floor < roof, 0.5 * (floor + np.minimum(roof, floor + 1.0)), floor)
-    curve = np.polynomial.Polynomial.fit(t, wanted, 2)
-    heights = curve(t)
-    lift = float(np.max(floor - heights))
-    heights = heights + max(min(lift, 0.6), 0.0)
-    over = np.maximum(roof, np.minimum(floor, chart.look_up(chart.ceiling, angles) - half_width))
-    return ArmPlan(angles, np.minimum(heights, over), 0.0)
+    floor, border = _wall(chart, angles, half)
+    line = chart.look_up(chart.contour, angles)
+    roof = np.where(np.abs(angles - first) < taper, np.maximum(border, floor),
+                    np.maximum(border, line))  # fmt: skip
+    wanted = np.where(floor < border, 0.5 * (floor + np.minimum(border, floor + 1.0)), roof)
+    heights = np.polynomial.Polynomial.fit(t, wanted, 2)(t)
+    lift = float(np.max(np.minimum(floor, roof) - heights))
+    heights = np.minimum(heights + max(min(lift, 0.6), 0.0), roof)
+    heights = np.minimum(gaussian_filter1d(heights, 2.0, mode="nearest"), roof)
+    on_wall = (border >= line) & (np.abs(angles - first) >= taper)
+    free_deg = float(on_wall.mean() * np.degrees(abs(angles[-1] - first)))
+    return ArmPlan(angles, heights, 0.0, half_mm=half, wall_deg=free_deg)
+
+
+def bears(plan: ArmPlan) -> bool:
+    """Whether enough of a reciprocal arm lies on the wall of its tooth to stand against a tip."""
+    return plan.wall_deg >= LEAST_WALL_DEG
+
+
+def _wall(chart: CrownChart, angles: Floats, half: float) -> tuple[Floats, Floats]:
+    """Least and greatest height of the middle of a rigid arm on the wall of the crown."""
+    floor = chart.look_up(chart.contour, angles) + half * 0.9
+    edge = chart.look_up(chart.top, angles) - BELOW_EDGE
+    return floor, np.minimum(edge, chart.look_up(chart.ceiling, angles)) - half
+
+
+def _half_that_fits(chart: CrownChart, angles: Floats, free: Bools, half: float) -> float:
+    """The widest half width of a rigid arm for which the wall is high enough, or the least."""
+    for narrower in np.arange(half, LEAST_RIGID_HALF - 1e-9, -0.1):
+        floor, border = _wall(chart, angles[free], float(narrower))
+        if np.all(floor <= border):
+            return float(narrower)
+    return min(half, LEAST_RIGID_HALF)
+
+
+def _last_on_wall(chart: CrownChart, angles: Floats, half: float) -> float:
+    """The last angle at which the middle of a rigid arm still lies above the line [rad]."""
+    _, border = _wall(chart, angles, half)
+    high = np.flatnonzero(border >= chart.look_up(chart.contour, angles))
+    return float(angles[max(int(high[-1]), len(angles) // 4)] if high.size else angles[-1])
 
 
 def _last_free(chart: CrownChart, angles: Floats, height: Floats) -> float:

@@ -7,10 +7,12 @@ import numpy as np
 from claspwright.base import Finding, Floats
 from claspwright.framework.arm_plans import (
     LEAST_CLEARANCE,
+    LEAST_WALL_DEG,
     RETENTIVE,
     ArmPlan,
     ArmStart,
     arm_section,
+    bears,
     retentive_plan,
     rigid_plan,
 )
@@ -115,14 +117,16 @@ def shallow_tip(
 
 def reciprocal_arm(
     ground: Ground, tooth: int, clasp: Clasp, origin: End, root: Floats, start: ArmStart
-) -> Piece:
-    """The rigid arm on the side opposite to the retentive one."""
+) -> Piece | Finding:
+    """The rigid arm on the side opposite to the retentive one, or why there is none."""
     chart = ground.charts[tooth]
     side: Side = "lingual" if clasp.side == "buccal" else "buccal"
     plan = rigid_plan(chart, origin, side, RIGID_HALF_WIDTH, start)
+    if not bears(plan):
+        return _no_wall(ground, tooth, side, plan)
     line, share = lay_arm(ground, chart, plan, root)
     line = ground.laid.settle(line)
-    half = np.full(len(line), RIGID_HALF_WIDTH)
+    half = np.full(len(line), plan.half_mm)
     height = np.interp(share, [0.0, 1.0], RIGID_THICKNESS)
     shape = laid_sweep(ground.laid, line, half, height, fillet=0.4)
     on_arm = slice(max(int(np.searchsorted(share, 0.0)) - 1, 0), None)
@@ -136,6 +140,30 @@ def reciprocal_arm(
         {
             "length_mm": float(arc_lengths(line[on_arm])[-1]),
             "encircled_deg": float(np.degrees(abs(plan.angle[-1] - plan.angle[0]))),
+            "on_wall_deg": plan.wall_deg,
         },
     )
     return Piece(component, shape, 0.4)
+
+
+def _no_wall(ground: Ground, tooth: int, side: Side, plan: ArmPlan) -> Finding:
+    """A finding where no rigid arm can lie between the survey line and the crown's edge."""
+    spot = ground.charts[tooth].points(plan.angle[-1:], plan.height[-1:])
+    x, y, z = (float(v) for v in ground.back(spot)[0])
+    return Finding(
+        rule="clasp.reciprocal",
+        severity="look",
+        text=(
+            f"The {side} wall of tooth {tooth} gives no course for a reciprocal arm between the "
+            f"survey line and the edge of the occlusal surface: {plan.wall_deg:.0f} degrees of it, "
+            "so the arm is left off and only the plate and the rest stand against the clasp. "
+            "Ask the dentist to lower the survey line there, carry a plate over that wall, or "
+            "clasp another tooth."
+        ),
+        source="a reciprocal arm lies at or above the survey line [common practice]",
+        measured=round(plan.wall_deg, 0),
+        limit=LEAST_WALL_DEG,
+        unit="degrees",
+        at_mm=(x, y, z),
+        component=f"retainer.{tooth}",
+    )

@@ -22,6 +22,7 @@ from claspwright.framework.least_wall import lay_least_wall
 from claspwright.framework.loose import LOOSE_RULES, loose_findings
 from claspwright.framework.model import Component, Framework
 from claspwright.framework.relief import relief_for
+from claspwright.framework.stray_margin import stray_finding
 from claspwright.framework.terrain import Terrain
 from claspwright.framework.wire_clasp import bored
 from claspwright.geometry import (
@@ -198,10 +199,16 @@ def _planned(
     ground = survey_ground(arch, survey, design, scan, blocked)
     bases = plan_bases(ground, design)
     connector = plan_connector(ground, design, bases)
-    findings = coverage_findings(ground, connector)
+    findings = (*coverage_findings(ground, connector), *_stray(ground))
     progress(0.15, "relief")
     relief = _relief(ground, design, connector, bases, wax)
     return _Plan(ground, bases, connector, relief, findings)
+
+
+def _stray(ground: Ground) -> list[Finding]:
+    """Teeth of the design whose marks run over their crowns."""
+    charts = ground.charts.items()
+    return [stray_finding(ground.tooth(code), c.stray) for code, c in charts if c.stray.any()]
 
 
 def _halved(field: Field) -> Field:

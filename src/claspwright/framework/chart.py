@@ -14,6 +14,7 @@ from scipy.ndimage import gaussian_filter1d, map_coordinates, median_filter, min
 from claspwright.arch import DentalArch, Tooth
 from claspwright.base import Bools, Floats
 from claspwright.framework.roof import OPEN, Roof
+from claspwright.framework.stray_margin import bridged, stray_angles
 from claspwright.framework.terrain import Terrain
 
 ANGLES = 144
@@ -37,6 +38,7 @@ class CrownChart:
     contour: Floats  # (A,) height of the survey line
     top: Floats  # (A,) height to which the axial surface reaches
     ceiling: Floats  # (A,) height under the opposing teeth beside the crown
+    stray: Bools  # (A,) where the mark ran over the crown; margin and rim are bridged there
 
     @property
     def roofed(self) -> Floats:
@@ -123,15 +125,24 @@ def crown_chart(
     radius = _radii(scan, middle, mesial, buccal, heights, angles, least)
     radius[radius > most] = np.nan
     rim = margin - middle
-    margin_z = _by_angle(np.arctan2(rim @ buccal, rim @ mesial), margin[:, 2], angles)
+    turn = np.arctan2(rim @ buccal, rim @ mesial)
+    margin_z = _by_angle(turn, margin[:, 2], angles)
+    mark = _by_angle(turn, np.hypot(rim @ mesial, rim @ buccal), angles)
+    stray = stray_angles(radius, heights, margin_z, mark)
+    if stray.any():
+        margin_z, mark = bridged(margin_z, stray), bridged(mark, stray)
+        ring = np.cos(angles)[:, None] * mesial + np.sin(angles)[:, None] * buccal
+        margin = middle + mark[:, None] * ring
+        margin[:, 2] = margin_z
     free = _radii(blocked, middle, mesial, buccal, heights, angles, least)
     undercut = np.nan_to_num(np.maximum(free - radius, 0.0), nan=0.0)
     top, contour = _landmarks(radius, undercut, heights, margin_z)
     ray = np.cos(angles)[:, None] * mesial + np.sin(angles)[:, None] * buccal
     ceiling = _ceiling(middle, ray, radius, heights, top, roof)
     return CrownChart(
-        middle, mesial, buccal, heights, radius, undercut, margin_z, margin, contour, top, ceiling
-    )
+        middle, mesial, buccal, heights, radius, undercut, margin_z, margin, contour, top, ceiling,
+        stray,
+    )  # fmt: skip
 
 
 def _radii(

@@ -163,7 +163,7 @@ def _rigid_kept(bench: Bench, retainer: Retainer, side: Side) -> float:
     way = arm_way(ground, retainer, rigid_origin(retainer), across)
     plan: ArmPlan = rigid_plan(chart, way.origin, across, RIGID_HALF_WIDTH, way.start)
     line, share = lay_arm(ground, chart, plan, way.root)
-    half = np.full(len(line), RIGID_HALF_WIDTH)
+    half = np.full(len(line), plan.half_mm)
     return kept_under(bench.roof, ground, line, half, np.interp(share, [0, 1], RIGID_THICKNESS))
 
 

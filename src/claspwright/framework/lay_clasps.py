@@ -59,9 +59,11 @@ def lay_clasp(
     if clasp.reciprocal:
         across = other_side(clasp.side)
         way = _way(ground, retainer, reciprocal_origin(retainer), across)
-        pieces.append(
-            reciprocal_arm(ground, retainer.tooth, clasp, way.origin, way.root, way.start)
-        )
+        rigid = reciprocal_arm(ground, retainer.tooth, clasp, way.origin, way.root, way.start)
+        if isinstance(rigid, Piece):
+            pieces.append(rigid)
+        else:
+            pieces[0] = replace(pieces[0], findings=(*pieces[0].findings, rigid))
     partner = partner_of(retainer, design.retainers)
     if partner is not None and arm_origin(retainer) == "mesial":
         pieces.append(shared_body(ground, retainer, partner))

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from claspwright.framework.arm_plans import ArmStart, tip_height
+from claspwright.framework.arm_plans import ArmStart, bears, rigid_plan, tip_height
 from claspwright.framework.arms import circumferential_arm, reciprocal_arm
 from claspwright.framework.chart import ANGLES
 from claspwright.framework.design import Clasp
-from claspwright.framework.ground import Ground, within_undercut
+from claspwright.framework.ground import Ground, Piece, within_undercut
+from claspwright.framework.stray_margin import bridged, stray_angles, stray_finding
 from claspwright.geometry import arc_lengths, point_at
 from claspwright.survey import gauge
 
@@ -123,7 +125,44 @@ def test_a_shallow_tooth_is_named(ellipsoid_ground: Callable[..., Ground]) -> No
 def test_the_reciprocal_arm_stays_above_the_survey_line(sphere: Ground) -> None:
     clasp = Clasp("circumferential", "buccal", 0.25)
     piece = reciprocal_arm(sphere, TOOTH, clasp, "mesial", np.zeros((0, 3)), START)
+    assert isinstance(piece, Piece)
     line = piece.component.line
     assert line[:, 2].min() > -0.35 and (line[5:-5, 1] < 0).all()
     assert np.abs(np.linalg.norm(line, axis=1) - 4.0).max() < 0.03
     assert piece.tip is None
+
+
+@pytest.mark.parametrize("wall", [3.0, 2.4, 2.0, 1.4])
+def test_a_reciprocal_arm_keeps_below_the_edge_of_the_crown(sphere: Ground, wall: float) -> None:
+    chart = sphere.charts[TOOTH]
+    low = replace(chart, top=chart.contour + wall)
+    plan = rigid_plan(low, "mesial", "lingual", 0.9, START)
+    upper = plan.height + plan.half_mm
+    on_wall = np.degrees(np.abs(plan.angle)) > 31.0
+    assert np.all(upper[on_wall] <= low.look_up(low.top, plan.angle)[on_wall] - 0.5 + 1e-6)
+    assert np.all(plan.height[on_wall] >= low.look_up(low.contour, plan.angle)[on_wall] - 1e-6)
+    assert bears(plan) and plan.half_mm == pytest.approx(0.9 if wall > 2.3 else 0.7, abs=0.11)
+
+
+def test_without_a_wall_the_reciprocal_arm_is_left_off_and_named(sphere: Ground) -> None:
+    chart = sphere.charts[TOOTH]
+    flat = replace(sphere, charts={TOOTH: replace(chart, top=chart.contour + 0.9)})
+    clasp = Clasp("circumferential", "buccal", 0.25)
+    finding = reciprocal_arm(flat, TOOTH, clasp, "mesial", np.zeros((0, 3)), START)
+    assert not isinstance(finding, Piece)
+    assert finding.rule == "clasp.reciprocal" and finding.severity == "look"
+    assert "lingual wall" in finding.text and finding.measured == 0
+
+
+def test_a_border_over_the_crown_is_found_and_bridged(sphere: Ground) -> None:
+    chart = sphere.charts[TOOTH]
+    sound = np.full(ANGLES, 4.0 * np.sqrt(1 - (TISSUE / 4) ** 2))
+    assert not stray_angles(chart.radius, chart.heights, chart.margin, sound).any()
+    here = slice(90, 120)  # on the tongue side the border climbs to 1.5 mm above the widest part
+    margin, mark = chart.margin.copy(), sound.copy()
+    margin[here], mark[here] = 1.5, 2.5
+    stray = stray_angles(chart.radius, chart.heights, margin, mark)
+    assert stray[here].all() and stray.sum() <= 30 + 20
+    assert np.abs(bridged(margin, stray) - TISSUE).max() < 0.02
+    finding = stray_finding(sphere.tooth(TOOTH), stray)
+    assert finding.rule == "tooth.margin_astray" and "lingual side" in finding.text
