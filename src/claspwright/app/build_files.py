@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
@@ -14,7 +14,7 @@ from claspwright.app.build_distortion import distortion_told, distortions_shown
 from claspwright.app.build_sources import Source
 from claspwright.app.hashes import sha256_of
 from claspwright.app.results import write_json, write_text
-from claspwright.app.side_by_side import side_by_side
+from claspwright.app.side_by_side import Crew, side_by_side
 from claspwright.base import Finding, Progress, silent
 from claspwright.build import (
     CORE,
@@ -54,6 +54,7 @@ from claspwright.report import (
 )
 
 REMARK = "Claspwright. This file has not been validated on any machine"
+Kind = Literal["solids", "layers", "pictures"]
 CLASSES = (("core", CORE), ("upskin", UPSKIN), ("downskin", DOWNSKIN))
 FRAMES = 12  # of the film strip
 SHOWN = (0.15, 0.5, 0.85)  # layers drawn with all their vectors, as shares of the height
@@ -83,16 +84,20 @@ def write_build(
     findings: Sequence[tuple[str, Finding]],
     *,
     layer_files: bool = True,
-    processes: int = 1,
+    crew: Crew = None,
     progress: Progress = silent,
 ) -> None:
-    """All files of a build, a folder for each platform; platforms side by side."""
+    """All files of a build, a folder for each platform; kinds of files side by side."""
+    kinds: tuple[Kind, ...] = ("solids", "layers", "pictures") if layer_files else (
+        "solids", "pictures")  # fmt: skip
     tasks = []
     for one in platforms:
         names = {part.name for part in one.parts} | {one.title}
         here = tuple(pair for pair in findings if pair[0] in names)
-        tasks.append(PlatformFiles(folder, one, machine, process, here, layer_files))
-    side_by_side(write_platform, tasks, processes=processes, progress=progress, phase="writing")
+        inner = folder / one.title.replace(" ", "-")
+        inner.mkdir()
+        tasks += [PlatformFiles(inner, one, machine, process, here, kind) for kind in kinds]
+    side_by_side(write_platform, tasks, crew=crew, progress=progress, phase="writing")
     write_json(
         folder / "build.json", _told(folder, platforms, sources, machine, process, seed, findings)
     )
@@ -101,28 +106,25 @@ def write_build(
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PlatformFiles:
-    """What the files of one platform are made of."""
+    """What the files of one kind of one platform are made of."""
 
-    folder: Path
+    folder: Path  # there already
     platform: Ready
     machine: Machine
     process: Process
     findings: tuple[tuple[str, Finding], ...]
-    layer_files: bool
+    kind: Kind
 
 
 def write_platform(task: PlatformFiles, progress: Progress) -> None:
-    """All files of one platform; for another process."""
-    one = task.platform
-    inner = task.folder / one.title.replace(" ", "-")
-    inner.mkdir()
-    progress(0.0, "solids")
-    _write_solids(inner, one)
-    if task.layer_files:
-        progress(0.4, "layer files")
-        _write_layers(inner, one)
-    progress(0.8, "pictures and sheet")
-    _write_pictures(inner, one, task.machine, task.process, task.findings)
+    """The files of one kind of one platform; for another process."""
+    progress(0.0, task.kind)
+    if task.kind == "solids":
+        _write_solids(task.folder, task.platform)
+    elif task.kind == "layers":
+        _write_layers(task.folder, task.platform)
+    else:
+        _write_pictures(task.folder, task.platform, task.machine, task.process, task.findings)
 
 
 def _write_solids(folder: Path, one: Ready) -> None:

@@ -12,7 +12,7 @@ from claspwright.app.build_files import Ready, write_build
 from claspwright.app.build_places import ring_pairs
 from claspwright.app.build_sources import Source, named_apart, read_source
 from claspwright.app.folder import whole_folder
-from claspwright.app.side_by_side import side_by_side
+from claspwright.app.side_by_side import crew_of, side_by_side
 from claspwright.base import Finding, InputError, Progress, part, silent
 from claspwright.build import (
     Blank,
@@ -105,51 +105,49 @@ def build_platforms(
     process.check_fits(machine)
     density = material(process.alloy).density.nominal
     _check_place(out)
-    quick = all(path.is_file() and path.name != "case.toml" for path in paths)
-    found = side_by_side(
-        read_source_task, paths, processes=1 if quick else wishes.processes,
-        progress=part(progress, 0.0, 0.25), phase="reading the parts",
-    )  # fmt: skip
-    sources = named_apart(found)
-    _check_alloys(sources, process)
     if wishes.compensate:
         check_compensation(process.distortion)
-    blanks = [
-        replace(s.blank, rings=ring_pairs(s.blank.places)) if wishes.rings else s.blank
-        for s in sources
-    ]
-    tasks = [
-        ReadyTask(blank, machine, process, len(sources), wishes.orientation, wishes.foresight)
-        for blank in blanks
-    ]
-    parts = side_by_side(
-        ready_task, tasks, processes=wishes.processes, progress=part(progress, 0.25, 0.6),
-        phase="orientation and supports",
-    )  # fmt: skip
-    platforms = nest(
-        [one.outline for one in parts], machine, process.spacing_mm, seed=wishes.seed,
-        progress=part(progress, 0.6, 0.68),
-    )  # fmt: skip
-    jobs = [
-        (parts[place.part], place, _layers(parts, platform, process), machine, process)
-        for platform in platforms
-        for place in platform
-    ]
-    exposures = side_by_side(
-        expose_task, jobs, processes=wishes.processes, progress=part(progress, 0.68, 0.82),
-        phase="exposure",
-    )  # fmt: skip
-    ready = _platforms(parts, platforms, exposures, machine, process, density)
-    findings = [(one.name, f) for one in parts for f in one.findings]
-    findings += [(one.title, f) for one in ready for f in _gaps(one, machine, process)]
-    with whole_folder(out) as folder:
-        write_build(
-            folder, ready, sources, machine, process, wishes.seed, findings,
-            layer_files=wishes.layer_files, processes=wishes.processes,
-            progress=part(progress, 0.82, 1.0),
+    with crew_of(wishes.processes, len(paths)) as crew:
+        found = side_by_side(
+            read_source_task, paths, crew=crew, progress=part(progress, 0.0, 0.25),
+            phase="reading the parts",
         )  # fmt: skip
-        if also is not None:
-            also(ready, machine)
+        sources = named_apart(found)
+        _check_alloys(sources, process)
+        blanks = [
+            replace(s.blank, rings=ring_pairs(s.blank.places)) if wishes.rings else s.blank
+            for s in sources
+        ]
+        tasks = [
+            ReadyTask(blank, machine, process, len(sources), wishes.orientation, wishes.foresight)
+            for blank in blanks
+        ]
+        parts = side_by_side(
+            ready_task, tasks, crew=crew, progress=part(progress, 0.25, 0.6),
+            phase="orientation and supports",
+        )  # fmt: skip
+        platforms = nest(
+            [one.outline for one in parts], machine, process.spacing_mm, seed=wishes.seed,
+            progress=part(progress, 0.6, 0.68),
+        )  # fmt: skip
+        jobs = [
+            (parts[place.part], place, _layers(parts, platform, process), machine, process)
+            for platform in platforms
+            for place in platform
+        ]
+        exposures = side_by_side(
+            expose_task, jobs, crew=crew, progress=part(progress, 0.68, 0.82), phase="exposure"
+        )
+        ready = _platforms(parts, platforms, exposures, machine, process, density)
+        findings = [(one.name, f) for one in parts for f in one.findings]
+        findings += [(one.title, f) for one in ready for f in _gaps(one, machine, process)]
+        with whole_folder(out) as folder:
+            write_build(
+                folder, ready, sources, machine, process, wishes.seed, findings,
+                layer_files=wishes.layer_files, crew=crew, progress=part(progress, 0.82, 1.0),
+            )  # fmt: skip
+            if also is not None:
+                also(ready, machine)
     progress(1.0, "written")
     return BuildResult(out, len(ready), tuple(findings))
 

@@ -4,51 +4,35 @@ from __future__ import annotations
 
 import multiprocessing
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
+from contextlib import contextmanager
 from typing import TypeVar
 
 from claspwright.base import Progress, part
 
 T = TypeVar("T")
 R = TypeVar("R")
+Crew = ProcessPoolExecutor | None  # None: everything is done in this process
 
 
-def side_by_side(
-    work: Callable[[T, Progress], R],
-    tasks: Sequence[T],
-    *,
-    processes: int,
-    progress: Progress,
-    phase: str,
-) -> list[R]:
-    """work(task, progress) for every task; results in the order of the tasks.
+@contextmanager
+def crew_of(processes: int, tasks: int) -> Iterator[Crew]:
+    """Processes that are kept for several rounds of work: each loads the program once.
 
-    A single task or process is done here, so that its own progress shows. The results do not
-    depend on the number of processes. Whatever stops the waiting stops the processes too.
+    Whatever is raised inside stops the processes too.
 
     Args:
-        work: a function of a module, which another process can find.
-        tasks: values that can be pickled.
         processes: how many at most; 0: as many as there are cores.
-        progress: told of finished tasks; may cancel.
-        phase: what is said of them.
+        tasks: how many pieces of work the largest round has.
     """
-    count = min(processes or os.cpu_count() or 1, len(tasks))
+    count = min(processes or os.cpu_count() or 1, tasks)
     if count <= 1:
-        n = max(len(tasks), 1)
-        return [work(task, part(progress, i / n, (i + 1) / n)) for i, task in enumerate(tasks)]
+        yield None
+        return
     pool = ProcessPoolExecutor(count, mp_context=multiprocessing.get_context("spawn"))
     try:
-        waiting: set[Future[R]] = set()
-        futures = [pool.submit(_quietly, work, task) for task in tasks]
-        waiting.update(futures)
-        while waiting:
-            done, waiting = wait(waiting, timeout=0.5, return_when=FIRST_COMPLETED)
-            for one in done:
-                one.result()
-            progress(1.0 - len(waiting) / len(tasks), phase)
-        return [one.result() for one in futures]
+        yield pool
     except BaseException:
         own = list((getattr(pool, "_processes", None) or {}).values())
         pool.shutdown(wait=False, cancel_futures=True)
@@ -57,6 +41,39 @@ def side_by_side(
         raise
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
+
+
+def side_by_side(
+    work: Callable[[T, Progress], R],
+    tasks: Sequence[T],
+    *,
+    crew: Crew,
+    progress: Progress,
+    phase: str,
+) -> list[R]:
+    """work(task, progress) for every task; results in the order of the tasks.
+
+    Without a crew, or for a single task, the work is done here, so that its own progress shows.
+    The results do not depend on the number of processes.
+
+    Args:
+        work: a function of a module, which another process can find.
+        tasks: values that can be pickled.
+        crew: who does it.
+        progress: told of finished tasks; may cancel.
+        phase: what is said of them.
+    """
+    if crew is None or len(tasks) <= 1:
+        n = max(len(tasks), 1)
+        return [work(task, part(progress, i / n, (i + 1) / n)) for i, task in enumerate(tasks)]
+    futures = [crew.submit(_quietly, work, task) for task in tasks]
+    waiting: set[Future[R]] = set(futures)
+    while waiting:
+        done, waiting = wait(waiting, timeout=0.5, return_when=FIRST_COMPLETED)
+        for one in done:
+            one.result()
+        progress(1.0 - len(waiting) / len(tasks), phase)
+    return [one.result() for one in futures]
 
 
 def _quietly(work: Callable[[T, Progress], R], task: T) -> R:

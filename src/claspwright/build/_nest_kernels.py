@@ -1,4 +1,4 @@
-"""Which outer contour a hole lies in."""
+"""Which outer contour a hole lies in, and which contours repeat those below."""
 
 from __future__ import annotations
 
@@ -36,3 +36,29 @@ def holders(points: Any, start: Any, layer_start: Any, areas: Any, out: Any) -> 
                 if _holds(points, start[o], start[o + 1], x, y):
                     best = o
             out[h] = best
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def firsts(points: Any, start: Any, layer_start: Any, alone: Any, out: Any) -> None:
+    """For each contour the lowest one that it repeats point by point, layer upon layer.
+
+    alone: (C,) contours that may be told to repeat another; the rest count as their own first.
+    """
+    for layer in range(len(layer_start) - 1):
+        for n in range(layer_start[layer], layer_start[layer + 1]):
+            out[n] = n
+            if layer == 0 or not alone[n]:
+                continue
+            size = start[n + 1] - start[n]
+            for m in range(layer_start[layer - 1], layer_start[layer]):
+                if not alone[m] or start[m + 1] - start[m] != size:
+                    continue
+                i = 0
+                while i < size and (
+                    points[start[n] + i, 0] == points[start[m] + i, 0]
+                    and points[start[n] + i, 1] == points[start[m] + i, 1]
+                ):
+                    i += 1
+                if i == size:
+                    out[n] = out[m]
+                    break

@@ -11,11 +11,13 @@ from typing import Any
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from claspwright.base import Point
 from claspwright.build.offset import SIMPLIFY_MM, layer_polygons
 from claspwright.build.slices import Slices, simplified_slices
 
+LayerAreas = tuple[Any, NDArray[np.int64]]  # polygons of shapely, and their layers
 LEAST_MM2 = 0.002  # a melt pool is wider than this
 
 
@@ -38,12 +40,15 @@ class Overhang:
     at_mm: Point
 
 
-def find_islands(part: Slices, supports: Slices) -> tuple[Island, ...]:
+def find_islands(
+    part: Slices, supports: Slices, metal: LayerAreas | None = None
+) -> tuple[Island, ...]:
     """Areas of part or supports that touch neither of both in the layer below.
 
-    The first layer lies on the plate. Both must lie in the same layers.
+    The first layer lies on the plate. Both must lie in the same layers. Who asks again with other
+    supports may give `layer_areas(part)`.
     """
-    polygons, layer = _all(part, supports)
+    polygons, layer = _all(layer_areas(part) if metal is None else metal, layer_areas(supports))
     found = []
     for k, here, below in _by_layer(polygons, layer, part.layers):
         if k == 0:
@@ -61,7 +66,7 @@ def find_islands(part: Slices, supports: Slices) -> tuple[Island, ...]:
 
 def find_overhangs(part: Slices, supports: Slices, reach_mm: float) -> tuple[Overhang, ...]:
     """Areas of a layer farther than a reach from all metal of the layer below, largest first."""
-    polygons, layer = _all(part, supports)
+    polygons, layer = _all(layer_areas(part), layer_areas(supports))
     found = []
     for k, here, below in _by_layer(polygons, layer, part.layers):
         if k == 0 or not len(here):
@@ -75,12 +80,17 @@ def find_overhangs(part: Slices, supports: Slices, reach_mm: float) -> tuple[Ove
     return tuple(sorted(found, key=lambda one: -one.area_mm2))
 
 
-def _all(part: Slices, supports: Slices) -> tuple[Any, Any]:
-    pairs = [layer_polygons(simplified_slices(s, SIMPLIFY_MM)) for s in (part, supports)]
-    polygons = np.concatenate([p for p, _ in pairs])
+def layer_areas(slices: Slices) -> LayerAreas:
+    """Valid polygons of all layers, and the layer of each."""
+    polygons, layer = layer_polygons(simplified_slices(slices, SIMPLIFY_MM))
     folded = ~shapely.is_valid(polygons)
     polygons[folded] = shapely.buffer(polygons[folded], 0.0)
-    layer = np.concatenate([n for _, n in pairs])
+    return polygons, layer
+
+
+def _all(part: LayerAreas, supports: LayerAreas) -> LayerAreas:
+    polygons = np.concatenate([part[0], supports[0]])
+    layer = np.concatenate([part[1], supports[1]])
     order = np.argsort(layer, kind="stable")
     return polygons[order], layer[order]
 

@@ -78,7 +78,9 @@ def _runs(row: Floats) -> list[tuple[int, int]]:
     return list(zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True))
 
 
-def labelled(part: Mesh, supports: Mesh, feet: Floats, text: str) -> Mesh:
+def labelled(
+    part: Mesh, supports: Mesh, feet: Floats, text: str, tree: DistanceTree | None = None
+) -> Mesh:
     """Supports with a tag tied to two of their pins, clear of the part.
 
     Args:
@@ -86,6 +88,7 @@ def labelled(part: Mesh, supports: Mesh, feet: Floats, text: str) -> Mesh:
         supports: its supports; empty where it has none, then nothing is added.
         feet: (N, 2) places of the pins on the plate.
         text: what the tag says.
+        tree: of the part, where it is at hand.
 
     The tag stands where it is nearest to a pin, inside the outline of the part if it can.
     """
@@ -95,7 +98,7 @@ def labelled(part: Mesh, supports: Mesh, feet: Floats, text: str) -> Mesh:
     size = plate.bounds[1] - plate.bounds[0]
     spots, turns = _spots(part, feet)
     samples = _samples(plate)
-    tree = DistanceTree(part)
+    tree = DistanceTree(part) if tree is None else tree
     near = cKDTree(feet)
     order = _by_preference(spots, turns, part, near, float(size[0]))
     for n in order.tolist():

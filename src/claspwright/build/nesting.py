@@ -77,9 +77,9 @@ def outline_of(name: str, solids: Sequence[Slices], due: str = "") -> Outline:
     shapes = []
     top = 0.0
     for slices in solids:
-        polygons, layer = layer_polygons(simplified_slices(slices, 0.25 * OUTLINE_MM))
         every = max(1, round(OUTLINE_STEP_MM / slices.layer_mm))
-        polygons = polygons[layer % every == 0]
+        some = _every(slices, every)
+        polygons, _ = layer_polygons(simplified_slices(some, 0.25 * OUTLINE_MM))
         folded = ~shapely.is_valid(polygons)
         polygons[folded] = shapely.buffer(polygons[folded], 0.0)
         shapes.append(polygons)
@@ -89,6 +89,19 @@ def outline_of(name: str, solids: Sequence[Slices], due: str = "") -> Outline:
     whole = shapely.union_all(np.concatenate(shapes))
     wide = shapely.buffer(whole, OUTLINE_MM, quad_segs=4)
     return Outline(name, shapely.simplify(wide, 0.1 * OUTLINE_MM), top, due)
+
+
+def _every(slices: Slices, step: int) -> Slices:
+    """The contours of every n-th layer; the others are empty."""
+    kept = slices.layer_of_contour() % step == 0
+    sizes = np.diff(slices.contour_start)
+    return Slices(
+        slices.bottom_mm,
+        slices.layer_mm,
+        slices.points[np.repeat(kept, sizes)],
+        np.concatenate([[0], np.cumsum(sizes[kept])]),
+        np.concatenate([[0], np.cumsum(kept)])[slices.layer_start],
+    )
 
 
 def nest(

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from claspwright.base import Floats, Progress, silent
 from claspwright.build import _slice_kernels as kernels
-from claspwright.build._nest_kernels import holders
+from claspwright.build._nest_kernels import firsts, holders
 from claspwright.build.slices import Slices, in_order
 
 ARC_STEPS = 4  # segments in a quarter circle where a corner is rounded
@@ -19,6 +19,12 @@ SIMPLIFY_MM = 0.001
 
 def layer_polygons(slices: Slices) -> tuple[Any, NDArray[np.int64]]:
     """(P,) shapely polygons with their holes, and the layer of each."""
+    made, layer, _ = _polygons(slices)
+    return made, layer
+
+
+def _polygons(slices: Slices) -> tuple[Any, NDArray[np.int64], NDArray[np.int64]]:
+    """The polygons, the layer of each, and the first one that it repeats layer upon layer."""
     areas = slices.areas()
     layer = slices.layer_of_contour()
     outer = np.flatnonzero(areas > 0)
@@ -34,7 +40,11 @@ def layer_polygons(slices: Slices) -> tuple[Any, NDArray[np.int64]]:
     whose = np.concatenate([place[outer], place[owner[holes]]])
     order = np.argsort(whose, kind="stable")  # each outer ring first, then its holes
     made = shapely.polygons(rings[every[order]], indices=whose[order])
-    return made, layer[outer]
+    alone = areas > 0
+    alone[owner[holes]] = False
+    first = np.empty(slices.contours, np.int64)
+    firsts(slices.points, slices.contour_start, slices.layer_start, alone, first)
+    return made, layer[outer], place[first[outer]]
 
 
 def moved_in(slices: Slices, distance_mm: float, *, progress: Progress = silent) -> Slices:
@@ -44,9 +54,10 @@ def moved_in(slices: Slices, distance_mm: float, *, progress: Progress = silent)
     """
     if distance_mm == 0.0 or not slices.contours:
         return slices
-    polygons, layer = layer_polygons(slices)
+    polygons, layer, first = _polygons(slices)
     progress(0.3, "beam offset")
-    parts = shapely.buffer(polygons, -distance_mm, quad_segs=ARC_STEPS)
+    own, which = np.unique(first, return_inverse=True)  # pins are the same over many layers
+    parts = shapely.buffer(polygons[own], -distance_mm, quad_segs=ARC_STEPS)[which]
     progress(0.8, "beam offset")
     found = from_polygons(parts, layer, slices)
     progress(1.0, "beam offset")

@@ -24,7 +24,7 @@ from claspwright.build.orientation import Candidate, OrientationStudy, Weights, 
 from claspwright.build.pose import Pose
 from claspwright.build.slices import LayerPlan, Slices, slice_solid
 from claspwright.build.supports import Column, Supports, support
-from claspwright.geometry import Mesh, Rigid, volume
+from claspwright.geometry import DistanceTree, Mesh, Rigid, volume
 from claspwright.materials import material
 
 Foresight = Literal["none", "predict", "compensate"]
@@ -108,13 +108,15 @@ def ready_part(
     motion = pose.motion(blank.solid)
     solid = blank.solid.moved(motion)
     ends = None if blank.free_ends is None else motion.apply(blank.free_ends)
+    tree = DistanceTree(solid)
     held = support(
         solid, blank.protected, process.supports, process.layer_mm,
-        free_ends=ends, rings=_turned(blank.rings, motion), progress=part(progress, 0.35, 0.85),
+        free_ends=ends, rings=_turned(blank.rings, motion), tree=tree,
+        progress=part(progress, 0.35, 0.85),
     )  # fmt: skip
     label = blank.label or blank.name
     feet = np.array([c.foot_mm[:2] for c in held.columns if c.base in ("plate", "branch")])
-    supports = labelled(solid, held.solid, feet.reshape(-1, 2), label)
+    supports = labelled(solid, held.solid, feet.reshape(-1, 2), label, tree)
     tagged = supports is not held.solid
     findings = held.findings if tagged else (*held.findings, _untagged(blank.name))
     own, columns = held.part_slices, held.columns

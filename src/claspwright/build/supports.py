@@ -12,7 +12,7 @@ from scipy.spatial import cKDTree
 from claspwright.base import Bools, Finding, Floats, Point, Progress, silent
 from claspwright.build.book import finding
 from claspwright.build.contacts import Contact, find_contacts
-from claspwright.build.islands import Island, find_islands
+from claspwright.build.islands import Island, find_islands, layer_areas
 from claspwright.build.machine import SupportPlan
 from claspwright.build.slices import LayerPlan, Slices, slice_solid
 from claspwright.build.struts import pin, slanted_plate, strut, trunk
@@ -74,6 +74,7 @@ def support(
     free_ends: Floats | None = None,
     rings: Sequence[tuple[Point, Point]] = (),
     standing: Mesh | None = None,
+    tree: DistanceTree | None = None,
     progress: Progress = silent,
 ) -> Supports:
     """Carry a part that stands over the plate, its lowest point at the stand-off.
@@ -92,10 +93,11 @@ def support(
             treatment; left out where no bar passes.
         standing: supports that stand already; then contacts come only under what begins over
             loose powder, and the columns are those added.
+        tree: of the part, where it is at hand.
         progress: told of contacts, ways and the check.
     """
     progress(0.0, "supports")
-    tree = DistanceTree(mesh)
+    tree = DistanceTree(mesh) if tree is None else tree
     contacts = (
         []
         if standing is not None
@@ -104,6 +106,7 @@ def support(
     progress(0.2, "supports")
     layers = LayerPlan(layer_mm, 0.0, int(np.ceil(mesh.bounds[1, 2] / layer_mm - 1e-9)))
     part_slices = slice_solid(mesh, layers)
+    metal = layer_areas(part_slices)
     bars = _bars(tree, rings, plan)
     if bars:
         ring = merged(*bars)
@@ -119,7 +122,7 @@ def support(
         solid = union(*pieces, *walls) if pieces else merged()
         progress(0.3 + 0.6 * (turn + 0.5) / ROUNDS, "supports")
         below = slice_solid(solid, layers) if pieces else _nothing(part_slices)
-        islands = find_islands(part_slices, below)
+        islands = find_islands(part_slices, below, metal)
         fresh = [c for i in islands if (c := _under(tree, i, protected)) is not None]
         known = {column.contact.at_mm for column in columns}
         contacts = [c for c in fresh if c.at_mm not in known]

@@ -65,7 +65,7 @@ def test_supports_that_stand_on_the_part() -> None:
 def test_a_part_without_room_for_its_tag(monkeypatch: pytest.MonkeyPatch) -> None:
     small = Blank("b-1", box(np.zeros(3), np.array([6.0, 4.0, 1.5])), np.zeros(12, bool))
     assert "build.no-label" not in rules(ready_part(small, MACHINE, PROCESS).findings)
-    monkeypatch.setattr(part_module, "labelled", lambda part, supports, feet, text: supports)
+    monkeypatch.setattr(part_module, "labelled", lambda part, supports, *_: supports)
     assert "build.no-label" in rules(ready_part(small, MACHINE, PROCESS).findings)
 
 

@@ -44,6 +44,18 @@ def test_what_is_thinner_than_the_beam_vanishes() -> None:
     assert moved_in(thin, 0.05).contours == 0
 
 
+def test_a_block_that_a_hole_ends_in_is_not_taken_for_the_layer_below() -> None:
+    """The outer contour is the same in every layer; the hole is in the upper half alone."""
+    block = box(np.zeros(3), np.array([10.0, 10.0, 2.0]))
+    hollow = difference(block, box(np.array([3.0, 3.0, 1.0]), np.array([7.0, 7.0, 3.0])))
+    pin = box(np.array([20.0, 0.0, 0.0]), np.array([22.0, 2.0, 2.0]))
+    inner = moved_in(slice_solid(union(hollow, pin), LayerPlan(0.5)), 0.5)
+    hole = 4.0**2 + 4 * 4.0 * 0.5 + 8.0 * np.sin(np.pi / 8) * 0.5**2
+    np.testing.assert_allclose(
+        inner.layer_areas(), [82.0, 82.0, 82.0 - hole, 82.0 - hole], atol=1e-3
+    )
+
+
 def test_skins_of_a_step() -> None:
     """A slab on a leg: the slab's first layers hang free beside the leg, its last are bare."""
     leg = box(np.zeros(3), np.array([4.0, 4.0, 1.0]))
