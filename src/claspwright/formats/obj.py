@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from trimesh.exchange.obj import load_obj
 
 from claspwright.base import Floats, InputError
 from claspwright.formats.stl import welded
@@ -24,6 +23,8 @@ def read_obj(path: Path) -> RawMesh:
 
     Texture and normal seams are undone: identical places become one vertex.
     """
+    from trimesh.exchange.obj import load_obj  # slow to import
+
     data = read_all(path)
     count = len(_FACE.findall(data))
     too_many(count, path.name)

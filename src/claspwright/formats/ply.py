@@ -14,7 +14,6 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from trimesh.exchange.ply import load_ply
 
 from claspwright.base import Floats, InputError, Ints
 from claspwright.formats.text import MAX_FACES, RawMesh, read_all, split_polygon, too_many
@@ -115,6 +114,8 @@ def _check_count(element: _Element, room: int, order: str, name: str) -> None:
 
 
 def _ascii(path: Path, header: _Header) -> RawMesh:
+    from trimesh.exchange.ply import load_ply  # slow to import
+
     data = read_all(path)
     try:
         loaded = load_ply(io.BytesIO(data), skip_materials=True, fix_texture=False)

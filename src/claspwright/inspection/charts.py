@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.stats import chi2, norm, t
 
 from claspwright.base import Floats, InputError
 
@@ -96,6 +95,8 @@ def capability(
     mean, sd, n = float(x.mean()), float(x.std(ddof=1)), len(x)
     if not sd > 0:
         raise InputError("all values are the same, which no capability can be told from")
+    from scipy.stats import norm  # slow to import
+
     sides = [
         (limit - mean) * sign / (3.0 * sd)
         for limit, sign in ((lower, -1.0), (upper, 1.0))
@@ -111,6 +112,8 @@ def capability(
 
 def sd_interval(values: Sequence[float]) -> tuple[float, float]:
     """95 % interval of a standard deviation of a normal spread."""
+    from scipy.stats import chi2  # slow to import
+
     x = _checked(values, 2)
     n, sd = len(x), float(x.std(ddof=1))
     low, high = (sd * float(np.sqrt((n - 1) / chi2.ppf(q, n - 1))) for q in (0.975, 0.025))
@@ -126,6 +129,8 @@ def drivers(misfit: Sequence[float], causes: dict[str, Sequence[float]]) -> tupl
     Raises:
         InputError: too few values, lengths differ, or causes cannot be told apart.
     """
+    from scipy.stats import t  # slow to import
+
     y = _checked(misfit, len(causes) + 2)
     columns = [np.ones(len(y)), *(np.asarray(v, np.float64) for v in causes.values())]
     if any(len(column) != len(y) for column in columns):

@@ -5,18 +5,18 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from matplotlib import rc_context
-from matplotlib.colors import ListedColormap
-from matplotlib.figure import Figure
-from matplotlib.patches import Circle
 from scipy.ndimage import distance_transform_edt
 
 from claspwright.base import Floats
 from claspwright.report.colours import mapped
 from claspwright.survey import Cone, PathChoice, score_parts
+
+if TYPE_CHECKING:  # slow to import
+    from matplotlib.colors import ListedColormap
+    from matplotlib.figure import Figure
 
 STYLE: Any = {  # the library types its keys one by one
     "svg.hashsalt": "claspwright",
@@ -47,6 +47,8 @@ class Panel:
 
 def light_is_low() -> ListedColormap:
     """The report's map of colours, light for low values: where points are few."""
+    from matplotlib.colors import ListedColormap  # slow to import
+
     return ListedColormap(mapped(np.linspace(0.0, 1.0, 256), 0.0, 1.0) / 255.0, name="light is low")
 
 
@@ -76,6 +78,9 @@ def cone_maps(choice: PathChoice, panels: Sequence[Panel], *, columns: int = 2) 
         panels: what to show; `panels_of` gives all.
         columns: of maps.
     """
+    from matplotlib import rc_context  # slow to import
+    from matplotlib.figure import Figure
+
     cone = choice.cone
     assert cone is not None
     rows = -(-len(panels) // columns)
@@ -96,6 +101,8 @@ def cone_maps(choice: PathChoice, panels: Sequence[Panel], *, columns: int = 2) 
 
 def as_svg(figure: Figure) -> bytes:
     """The figure as SVG, the same bytes for the same figure."""
+    from matplotlib import rc_context  # slow to import
+
     with rc_context(STYLE):
         out = io.BytesIO()
         figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None})
@@ -104,6 +111,8 @@ def as_svg(figure: Figure) -> bytes:
 
 def as_png(figure: Figure, dpi: int = 110) -> bytes:
     """The figure as PNG, the same bytes for the same figure."""
+    from matplotlib import rc_context  # slow to import
+
     with rc_context(STYLE):
         out = io.BytesIO()
         figure.savefig(out, format="png", dpi=dpi, metadata={"Software": None})
@@ -111,6 +120,8 @@ def as_png(figure: Figure, dpi: int = 110) -> bytes:
 
 
 def _draw(at: Any, cone: Cone, panel: Panel) -> None:
+    from matplotlib.patches import Circle  # slow to import
+
     ticks, square = cone.square(panel.values)
     reach = float(ticks[-1])
     at.set_title(panel.title)

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any  # the axes: the library's own types are loose
+from typing import TYPE_CHECKING, Any  # the axes: the library's own types are loose
 
 import numpy as np
 import shapely
-from matplotlib import rc_context
-from matplotlib.figure import Figure
 
 from claspwright.arch import DentalArch
 from claspwright.base import Floats
 from claspwright.geometry import Mesh, face_areas, level_lines
 from claspwright.report.cone_maps import STYLE
 from claspwright.survey import PathOfPlacement, RetainerReading, Survey
+
+if TYPE_CHECKING:  # slow to import
+    from matplotlib.figure import Figure
 
 BINS = (0.01, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 1.0)  # mm; more goes to the last
 GAUGES = (0.25, 0.5, 0.75)  # mm
@@ -45,6 +46,9 @@ def undercut_by_tooth(arch: DentalArch, survey: Survey) -> Mapping[int, Floats]:
 
 def undercut_histogram(arch: DentalArch, survey: Survey, clasped: Sequence[int]) -> Figure:
     """Area of crown by depth of undercut, one small plot a tooth, on one scale."""
+    from matplotlib import rc_context  # slow to import
+    from matplotlib.figure import Figure
+
     found = undercut_by_tooth(arch, survey)
     columns = 5
     rows = -(-len(found) // columns)
@@ -82,6 +86,9 @@ def tooth_section(
     The plane holds the path and the gauge's lip. The arm is cut from the framework where there
     is one, else drawn in as a half-round.
     """
+    from matplotlib import rc_context  # slow to import
+    from matplotlib.figure import Figure
+
     across, normal = _plane(arch, path.direction, reading)
     with rc_context(STYLE):
         figure = Figure(figsize=(3.4, 2.9), layout="constrained")
