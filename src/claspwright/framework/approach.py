@@ -11,6 +11,7 @@ from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15
+BESIDE = 0.5  # rad to both sides over which the direction of the margin is read
 
 
 def upright_arm(
@@ -34,7 +35,7 @@ def upright_arm(
 
 def _below_margin(ground: Ground, chart: CrownChart, angle: float, tip: Floats) -> Floats:
     """The point straight below the tip where the approach arm turns upwards."""
-    away = np.cos(angle) * chart.mesial + np.sin(angle) * chart.buccal
+    away = _square_to_margin(chart, angle)
     margin = float(chart.look_up(chart.margin, np.array([angle]))[0])
     drop = limit("clasp.approach_margin").value + 0.9
     profile = ground.laid.profile(tip - 1.0 * away, away, 12.0)
@@ -43,6 +44,20 @@ def _below_margin(ground: Ground, chart: CrownChart, angle: float, tip: Floats) 
         return np.asarray(tip + 1.0 * away - np.array([0, 0, drop]))
     s = arc_lengths(below)
     return np.array([np.interp(drop, s, below[:, a]) for a in range(3)])
+
+
+def _square_to_margin(chart: CrownChart, angle: float) -> Floats:
+    """(3,) horizontal unit direction away from the crown, square to its margin at an angle."""
+    away = np.cos(angle) * chart.mesial + np.sin(angle) * chart.buccal
+    rim = chart.rim - chart.centre
+    turn = np.arctan2(rim @ chart.buccal, rim @ chart.mesial) - angle
+    near = np.abs((turn + np.pi) % (2 * np.pi) - np.pi) < BESIDE
+    if int(near.sum()) < 3:
+        return np.asarray(away)
+    plan = chart.rim[near, :2] - chart.rim[near, :2].mean(axis=0)
+    along = np.linalg.svd(plan, full_matrices=False)[2][0]
+    square = np.array([-along[1], along[0], 0.0])
+    return np.asarray(square * np.sign(square @ away))
 
 
 def _route(ground: Ground, start: Floats, low: Floats) -> Floats:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from claspwright.arch import Tooth
-from claspwright.base import Finding, Floats
+from claspwright.base import Bools, Finding, Floats
 from claspwright.framework import Component
 from claspwright.geometry import arc_lengths, closest_points, distance_to_line
 from claspwright.limits import limit
@@ -17,6 +17,8 @@ from claspwright.rules.judging import judged, point
 from claspwright.survey import gauge
 
 CONTACTS = 3  # kinds of contact that hold a tooth without 180 degrees
+STEEP = 0.6  # rise of a step from which an approach arm runs up, not along
+OBLIQUE = 0.5  # cosine to the margin: a run that crosses it makes at least 60 degrees with it
 BELOW = 0.03  # mm of undercut from which a point counts as below the survey line
 
 
@@ -111,7 +113,11 @@ def tip_to_margin(context: Finished) -> tuple[Finding, ...]:
 
 
 def approach_to_margin(context: Finished) -> tuple[Finding, ...]:
-    """The part of an approach arm that runs along the margins keeps away from them."""
+    """The part of an approach arm that runs along the margins keeps away from them.
+
+    Its last run, which crosses the margin at about a right angle, does not count: on flaring
+    tissue that run lies nearly level too.
+    """
     found = []
     margins = [tooth.margin for tooth in context.arch.teeth.values()]
     for arm in context.parts("retentive arm", "approach arm"):
@@ -119,11 +125,9 @@ def approach_to_margin(context: Finished) -> tuple[Finding, ...]:
             continue
         if arm.figures.get("finger"):  # it lies on the tooth
             continue
-        steps = np.gradient(arm.line, axis=0)
-        along = np.abs(steps[:, 2]) < 0.6 * np.linalg.norm(steps, axis=1)
         arc = arc_lengths(arm.line)
         foot = arm.figures.get("foot_mm", arc[-1])  # beyond it lie the fingers, on the tooth
-        along &= arc < 0.8 * min(foot, arc[-1])
+        along = runs_along(arm.line, margins) & (arc < 0.8 * min(foot, arc[-1]))
         if not along.any():
             continue
         points = arm.line[along]
@@ -137,6 +141,27 @@ def approach_to_margin(context: Finished) -> tuple[Finding, ...]:
                    remedy=remedy, at=points[worst], component=arm.id)
         )  # fmt: skip
     return tuple(found)
+
+
+def runs_along(line: Floats, margins: list[Floats]) -> Bools:
+    """(N,) where an approach arm runs along the margins, before it turns to cross one.
+
+    Args:
+        line: (N, 3) from the base to the tooth [mm].
+        margins: the gingival margins, (M, 3) each [mm].
+    """
+    steps = np.gradient(line, axis=0)
+    steps /= np.maximum(np.linalg.norm(steps, axis=1, keepdims=True), 1e-12)
+    steep = np.abs(steps[:, 2]) >= STEEP
+    gaps = np.array([distance_to_line(_closed(m), line)[0] for m in margins])
+    crossed, at = np.unravel_index(int(np.argmin(gaps)), gaps.shape)
+    margin = _closed(margins[int(crossed)])
+    near = int(np.argmin(np.linalg.norm(margin[:-1] - line[at], axis=1)))
+    tangent = margin[near + 1] - margin[near - 1 if near else -2]
+    tangent /= max(float(np.linalg.norm(tangent)), 1e-12)
+    sideways = np.flatnonzero(~steep[: at + 1] & (np.abs(steps[: at + 1] @ tangent) > OBLIQUE))
+    turn = int(sideways[-1]) + 1 if sideways.size else 0
+    return np.asarray(~steep & (np.arange(len(line)) < turn))
 
 
 def arm_length(context: Finished) -> tuple[Finding, ...]:

@@ -14,6 +14,7 @@ from claspwright.base import Finding, Floats
 from claspwright.framework import Component, DentureBase
 from claspwright.geometry import IDENTITY, Field, Grid, Mesh, ball, box, merged
 from claspwright.rules import FINISHED_RULES, Finished, check_all
+from claspwright.rules.clasps import runs_along
 from claspwright.survey import PathOfPlacement
 
 Make = Callable[..., Finished]
@@ -432,3 +433,23 @@ def test_kennedy_four_is_no_case_for_free_end_rules(finished: Make) -> None:
     context = finished()
     facts = replace(context.facts, kennedy=classify("mandible", (31, 41)))
     assert found_under("indirect.distance", replace(context, facts=facts)) == []
+
+
+def approach(foot: list[float], turn: list[float]) -> Floats:
+    """From a base along a margin on y = 0 to a turn, up the tissue and over the margin."""
+    parts = ([-10.0, *foot[1:]], foot, turn, [turn[0], 1.5, 2.0])
+    legs = zip(parts[:-1], parts[1:], strict=True)
+    return np.concatenate([np.linspace(a, b, 40, endpoint=False) for a, b in legs])
+
+
+def test_an_approach_arm_on_flaring_tissue_crosses_the_margin() -> None:
+    """Level tissue below the margin: only the angle to the margin tells where the arm turns."""
+    turn = np.linspace(0, 2 * np.pi, 90, endpoint=False)
+    margin = np.column_stack([4.0 * np.cos(turn), 3.0 + 3.0 * np.sin(turn), np.zeros(90)])
+    square = approach([0.0, -4.0, -1.0], [0.0, 0.0, 0.0])
+    along = runs_along(square, [margin])
+    assert along[:39].all() and not along[43:].any()
+    oblique = approach([-6.0, -4.0, -1.0], [0.0, 0.0, 0.0])  # 34 degrees to the margin
+    assert runs_along(oblique, [margin])[:75].all()
+    near = approach([0.0, -1.0, -0.2], [0.0, 0.0, 0.0])
+    assert runs_along(near, [margin])[:39].all()
