@@ -1,6 +1,8 @@
-"""Times of build preparation beside trimesh, manifold3d and shapely, in the same run.
+"""Times of build preparation beside trimesh, manifold3d, shapely and VTK, in the same run.
 
 pytest benchmarks/bench_build.py -q
+
+VTK (BSD licence) is not among the locked packages: what needs it is skipped where it is missing.
 
 The part stands in for a framework: a tube round a horseshoe with rungs, 385,000 triangles, 574
 layers of 25 um. Where other work loads the machine, `--benchmark-timer=time.process_time` counts
@@ -123,6 +125,47 @@ def test_slice_trimesh_every_tenth(benchmark: BenchmarkFixture) -> None:
         lambda: body.section_multiplane([0.0, 0.0, 0.0], [0.0, 0.0, 1.0], levels),
         rounds=1,
     )
+
+
+@cache
+def vtk_part() -> object:
+    """The part as the library holds it; skips where VTK is not installed."""
+    core = pytest.importorskip("vtkmodules.vtkCommonCore")
+    model = pytest.importorskip("vtkmodules.vtkCommonDataModel")
+    support = pytest.importorskip("vtkmodules.util.numpy_support")
+    points, cells, data = core.vtkPoints(), model.vtkCellArray(), model.vtkPolyData()
+    points.SetDataTypeToDouble()
+    points.SetData(support.numpy_to_vtk(part().vertices, deep=True))
+    faces = np.ascontiguousarray(part().faces, np.int64)
+    cells.SetData(3, support.numpy_to_vtkIdTypeArray(faces.ravel(), deep=True))
+    data.SetPoints(points)
+    data.SetPolys(cells)
+    return data
+
+
+@pytest.mark.benchmark(group="slice, 25 um")
+def test_slice_vtk_every_tenth(benchmark: BenchmarkFixture) -> None:
+    """Cutter and stripper of VTK, a plane after the other; VTK is not among the locked packages."""
+    body = vtk_part()
+    core = pytest.importorskip("vtkmodules.vtkFiltersCore")
+    model = pytest.importorskip("vtkmodules.vtkCommonDataModel")
+
+    def cut() -> int:
+        found = 0
+        for z in heights()[::10]:
+            plane, cutter, stripper = model.vtkPlane(), core.vtkCutter(), core.vtkStripper()
+            plane.SetOrigin(0.0, 0.0, z)
+            plane.SetNormal(0.0, 0.0, 1.0)
+            cutter.SetInputData(body)
+            cutter.SetCutFunction(plane)
+            stripper.SetInputConnection(cutter.GetOutputPort())
+            stripper.JoinContiguousSegmentsOn()
+            stripper.Update()
+            found += stripper.GetOutput().GetNumberOfLines()
+        return found
+
+    lines = _few(benchmark, cut, rounds=1)
+    benchmark.extra_info.update(contours=lines, ours=int(np.diff(layers().layer_start)[::10].sum()))
 
 
 @pytest.mark.benchmark(group="offset 50 um, 1 um simplification")
