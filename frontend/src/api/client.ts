@@ -9,6 +9,8 @@ export type RetainerWish = components["schemas"]["Retainer"];
 export type ClaspWish = components["schemas"]["Clasp"];
 export type ConnectorWish = components["schemas"]["MajorConnector"];
 export type CutAnswer = components["schemas"]["CutAnswer"];
+export type HandleRow = components["schemas"]["HandleRow"];
+export type HandleAnswer = components["schemas"]["HandleAnswer"];
 export type Trouble = components["schemas"]["Trouble"];
 export type Point3 = [number, number, number];
 

@@ -7,11 +7,11 @@ import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
 import { language, place, t, trouble } from "../state/bench";
 import { live } from "../state/live";
-import { cuts, goTo, plane, shown, tool, tooth, way, type Tool } from "../state/model";
+import { cuts, goTo, handles, plane, pulled, shown, tool, tooth, way, type Tool } from "../state/model";
 import { Legend } from "./Legend";
 import { SectionDrawing } from "./SectionDrawing";
 import { ToolBar } from "./ToolBar";
-import { cutAcross, dropMark, dropTip, measure } from "./tools";
+import { cutAcross, dropHandle, dropMark, dropTip, loadHandles, measure, pullHandle } from "./tools";
 
 interface Placed {
   label: Label;
@@ -24,7 +24,7 @@ interface Placed {
 export function Model({
   view,
   stamp,
-  tools = ["turn", "measure", "section", "tip", "mark"],
+  tools = ["turn", "measure", "section", "tip", "border", "mark"],
 }: {
   view: View;
   stamp: string;
@@ -62,7 +62,7 @@ export function Model({
       drag: (x, y) => {
         const hit = made.pick(x, y, "model");
         under.value = hit;
-        if (hit && held.current) made.setLabels(allLabels(now.current, { ...held.current, at: hit.at }));
+        if (hit && held.current) carry(held.current.id, hit);
       },
       drop: (x, y) => {
         const hit = made.pick(x, y, "model");
@@ -87,7 +87,7 @@ export function Model({
         if (!hit) return false;
         keyed.current = to;
         under.value = hit;
-        made.setLabels(allLabels(now.current, { ...held.current, at: hit.at }));
+        carry(held.current.id, hit);
         return true;
       },
       letGo: () => {
@@ -99,10 +99,17 @@ export function Model({
         return true;
       },
     });
-    const letGo = (point: { tooth: number }, hit: Hit) => {
-      const put = tool.value === "mark" ? dropMark(now.current, point.tooth, hit) : dropTip(point.tooth, hit);
-      void put.then((done) => {
-        if (!done) made.setLabels(allLabels(now.current));
+    const carry = (id: string, hit: Hit) => {
+      made.setLabels(allLabels(now.current, { id, at: hit.at }));
+      if (tool.value === "border") void pullHandle(id, hit.at);
+    };
+    const letGo = (point: { tooth: number; id: string }, hit: Hit) => {
+      const put = {
+        mark: () => dropMark(now.current, point.tooth, hit),
+        border: () => dropHandle(point.id, hit.at),
+      }[tool.value as "mark" | "border"] ?? (() => dropTip(point.tooth, hit));
+      void put().then((done) => {
+        if (!done || tool.value === "border") made.setLabels(allLabels(now.current));
       });
     };
     const tapped = async (hit: Hit | null) => {
@@ -206,9 +213,17 @@ export function Model({
   useEffect(
     () =>
       effect(() => {
+        if (tool.value === "border" && handles.value === null) void loadHandles();
         if (tool.value) viewer.current?.setLabels(allLabels(view));
       }),
     [view],
+  );
+  useEffect(() => {
+    handles.value = null;
+  }, [view, stamp]);
+  useEffect(
+    () => effect(() => viewer.current?.lines("pulled", pulled.value ? [pulled.value.line_arch_mm as Point3[]] : [], 0xb03060)),
+    [],
   );
   useEffect(
     () =>
@@ -221,6 +236,7 @@ export function Model({
 
   const clear = () => {
     way.value = null;
+    pulled.value = null;
     cuts.value = [];
     plane.value = null;
     first.current = null;
@@ -265,6 +281,7 @@ export function Model({
 function Reading({ hit, view }: { hit: Hit | null; view: View }) {
   const part = view.parts.find((p) => p.key === hit?.part);
   const say = (v: number | null | undefined, unit: string) => figure(v, unit, language.value);
+  const shownAs = (v: number | string, unit: string) => (typeof v === "number" ? say(v, unit) : v);
   return (
     <p class="reading" role="status">
       {hit?.tooth ? <b>{hit.tooth}</b> : null}
@@ -280,6 +297,15 @@ function Reading({ hit, view }: { hit: Hit | null; view: View }) {
         <span>
           {t("straight")} <b>{say(way.value.straight_mm, "mm")}</b>, {t("over")}{" "}
           <b>{say(way.value.surface_mm, "mm")}</b>
+        </span>
+      )}
+      {pulled.value && (
+        <span data-pulled={pulled.value.after}>
+          {pulled.value.words} {shownAs(pulled.value.before, pulled.value.unit)} →{" "}
+          <b>{shownAs(pulled.value.after, pulled.value.unit)}</b>
+          {pulled.value.limit !== null && (
+            <> · {t("limit")} {say(pulled.value.limit, pulled.value.unit)} {pulled.value.severity && <b class={pulled.value.severity}>{pulled.value.severity}</b>}</>
+          )}
         </span>
       )}
       {cuts.value.filter((c) => c.area_mm2 !== null).map((c) => (
@@ -315,6 +341,7 @@ function nearestPoint(viewer: Viewer, view: View, x: number, y: number): { tooth
   let best: { tooth: number; id: string } | null = null;
   let least = 18;
   for (const one of pointsOf(view)) {
+    if (!viewer.sees({ at: one.at, kind: "ring" })) continue;
     const p = viewer.project(one.at);
     const far = Math.hypot(p.x - x, p.y - y);
     if (far < least) {
@@ -329,6 +356,8 @@ function nearestPoint(viewer: Viewer, view: View, x: number, y: number): { tooth
 function pointsOf(view: View): { tooth: number; id: string; at: Point3 }[] {
   if (tool.value === "mark")
     return view.teeth.map((one) => ({ tooth: one.code, id: `mark.${one.code}`, at: one.mark }));
+  if (tool.value === "border")
+    return (handles.value ?? []).map((one) => ({ tooth: one.tooth ?? 0, id: one.id, at: one.at_arch_mm as Point3 }));
   if (tool.value !== "tip") return [];
   return tipsOf(view).map((c) => ({ tooth: c.tooth!, id: c.id, at: c.line[c.line.length - 1]! }));
 }
@@ -342,5 +371,5 @@ function tipsOf(view: View): View["components"] {
 }
 
 function how(now: Tool): string {
-  return { turn: t("turnHow"), measure: t("measureHow"), section: t("sectionHow"), tip: t("dragTip"), mark: t("dragMark") }[now];
+  return { turn: t("turnHow"), measure: t("measureHow"), section: t("sectionHow"), tip: t("dragTip"), mark: t("dragMark"), border: t("dragBorder") }[now];
 }

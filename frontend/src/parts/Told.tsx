@@ -11,41 +11,93 @@ export interface Told {
 }
 
 const SIGNS = { stop: "■", look: "◆", note: "●" } as const;
+const ORDER = ["stop", "look", "note"] as const;
 
-/** What a later stage found, the gravest first. */
+/** What a later stage found, by component, those with the gravest findings first; notes are folded. */
 export function ToldFindings({ findings }: { findings: readonly Told[] }) {
   if (!findings.length) return <p class="hint">{t("noFindings")}</p>;
-  const order = ["stop", "look", "note"];
-  const sorted = [...findings].sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity));
-  const notes = sorted.filter((one) => one.severity === "note");
+  const groups = byComponent(findings);
+  const grave = groups.filter((group) => worst(group[1]) < 2);
+  const quiet = groups.filter((group) => worst(group[1]) === 2);
   return (
     <>
-      <Rows rows={sorted.filter((one) => one.severity !== "note")} />
-      {notes.length > 0 && (
-        <details>
+      {grave.map((group) => <Group key={group[0]} group={group} />)}
+      {quiet.length > 0 && (
+        <details class="told-notes">
           <summary>
-            <span class="note" aria-hidden="true">●</span> {notes.length} note: {t("note")}
+            <Count rows={quiet.flatMap((group) => group[1])} /> {t("note")}
           </summary>
-          <Rows rows={notes} />
+          {quiet.map((group) => <Group key={group[0]} group={group} />)}
         </details>
       )}
     </>
   );
 }
 
+/** Findings under the component they name, in the order of their gravest. */
+function byComponent(findings: readonly Told[]): [string, Told[]][] {
+  const groups = new Map<string, Told[]>();
+  for (const one of findings) {
+    const key = one.component || "";
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups].sort((a, b) => worst(a[1]) - worst(b[1]));
+}
+
+function worst(rows: readonly Told[]): number {
+  return Math.min(...rows.map((one) => ORDER.indexOf(one.severity)));
+}
+
+function Group({ group: [component, rows] }: { group: [string, Told[]] }) {
+  const notes = rows.filter((one) => one.severity === "note");
+  const grave = ORDER.slice(0, 2).flatMap((severity) => rows.filter((one) => one.severity === severity));
+  const alone = rows.length === 1;
+  return (
+    <section class="told-group" data-component={component}>
+      <h3>{component || t("whole")} <Count rows={rows} /></h3>
+      <Rows rows={alone ? rows : grave} />
+      {!alone && notes.length > 0 && (
+        <details>
+          <summary class="small">
+            <Count rows={notes} /> {t("note")}
+          </summary>
+          <Rows rows={notes} />
+        </details>
+      )}
+    </section>
+  );
+}
+
+/** How many of each severity, as signs and in words. */
+function Count({ rows }: { rows: readonly Told[] }) {
+  return (
+    <span class="told count">
+      {ORDER.map((severity) => [severity, rows.filter((one) => one.severity === severity).length] as const)
+        .filter(([, count]) => count > 0)
+        .map(([severity, count]) => (
+          <span key={severity} class={severity}>
+            <span class="sign" aria-hidden="true">{SIGNS[severity]}</span> {count}
+            <span class="unseen"> {severity}</span>{" "}
+          </span>
+        ))}
+    </span>
+  );
+}
+
 function Rows({ rows }: { rows: readonly Told[] }) {
+  if (!rows.length) return null;
   return (
     <ul class="told">
       {rows.map((one, n) => (
-          <li key={n} class={one.severity} data-rule={one.rule}>
-            <p>
-              <span class="sign" aria-hidden="true">{SIGNS[one.severity]}</span>{" "}
-              <span class="unseen">{one.severity}: </span>
-              {one.text}
-            </p>
-            <p class="small">{[one.component, `${t("source")}: ${one.source}`].filter(Boolean).join(" · ")}</p>
-          </li>
-        ))}
+        <li key={n} class={one.severity} data-rule={one.rule}>
+          <p>
+            <span class="sign" aria-hidden="true">{SIGNS[one.severity]}</span>{" "}
+            <span class="unseen">{one.severity}: </span>
+            {one.text}
+          </p>
+          <p class="small">{`${t("source")}: ${one.source}`}</p>
+        </li>
+      ))}
     </ul>
   );
 }

@@ -2,7 +2,7 @@ import { api, troubleWords, type Point3 } from "../api/client";
 import type { View } from "../api/view";
 import type { Hit } from "../scene/viewer";
 import { by, page, place, take, trouble } from "../state/bench";
-import { cuts, plane, way } from "../state/model";
+import { cuts, handles, plane, pulled, way } from "../state/model";
 
 /** Straight and over the surface; returns the way to draw. */
 export async function measure(a: Point3, b: Point3): Promise<Point3[] | null> {
@@ -67,4 +67,44 @@ export async function dropMark(view: View, tooth: number, hit: Hit): Promise<boo
       body: { tooth, at_scan_mm: at.map((v) => Math.round(v * 1000) / 1000), ...by(`${tooth}: mark moved`) },
     }),
   );
+}
+
+/** Ask which points of the framework can be dragged. */
+export async function loadHandles(): Promise<void> {
+  const { data, error } = await api.GET("/api/cases/{name}/handles", { params: { path: { name: place.value } } });
+  handles.value = data?.handles ?? [];
+  if (!data) trouble.value = troubleWords(error);
+}
+
+let asking = false;
+let next: { handle: string; at: Point3 } | null = null;
+
+/** Have the server say what a point means where it is now; of places in between it skips what it must. */
+export async function pullHandle(handle: string, at: Point3): Promise<void> {
+  next = { handle, at };
+  if (asking) return;
+  asking = true;
+  while (next) {
+    const { handle, at }: { handle: string; at: Point3 } = next;
+    next = null;
+    const { data, error } = await api.GET("/api/cases/{name}/handles/{handle}", {
+      params: { path: { name: place.value, handle }, query: { x_mm: at[0], y_mm: at[1], z_mm: at[2] } },
+    });
+    pulled.value = data ?? null;
+    trouble.value = data ? "" : troubleWords(error);
+  }
+  asking = false;
+}
+
+/** A point let go: what it says there goes into the sheet. */
+export async function dropHandle(handle: string, at: Point3): Promise<boolean> {
+  next = null;
+  const done = take(
+    await api.PUT("/api/cases/{name}/handles", {
+      params: { path: { name: place.value } },
+      body: { handle, at_arch_mm: at, ...by("") },
+    }),
+  );
+  pulled.value = null;
+  return done;
 }

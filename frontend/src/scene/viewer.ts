@@ -90,7 +90,7 @@ export class Viewer {
     const made = lines.filter((l) => l.length > 1).map((points) => {
       const geometry = new BufferGeometry();
       geometry.setAttribute("position", new BufferAttribute(new Float32Array(points.flat()), 3));
-      const material = new LineBasicMaterial({ color: colour, depthTest: name !== "cut" });
+      const material = new LineBasicMaterial({ color: colour, depthTest: !["cut", "pulled"].includes(name) });
       const line = closed ? new LineLoop(geometry, material) : new Line(geometry, material);
       line.renderOrder = 1;
       line.frustumCulled = false;
@@ -177,7 +177,7 @@ export class Viewer {
   }
 
   /** Whether a label's place is not behind a part; a ring may lie under the metal of its arm. */
-  private sees({ at, kind }: Label): boolean {
+  sees({ at, kind }: Pick<Label, "at" | "kind">): boolean {
     if (kind === "flag") return true;
     const back = new Vector3(0, 0, 1).applyQuaternion(this.eye.camera.quaternion);
     const from = new Vector3(...at).addScaledVector(back, kind === "code" ? 0.8 : 2.2);

@@ -1,8 +1,8 @@
 import { signal } from "@preact/signals";
-import type { CutAnswer, Point3 } from "../api/client";
+import type { CutAnswer, HandleAnswer, HandleRow, Point3 } from "../api/client";
 import type { View } from "../api/view";
 
-export type Tool = "turn" | "measure" | "section" | "tip" | "mark";
+export type Tool = "turn" | "measure" | "section" | "tip" | "mark" | "border";
 
 export const view = signal<View | null>(null);
 export const tooth = signal<number | null>(null);
@@ -16,6 +16,10 @@ export const cuts = signal<CutAnswer[]>([]);
 /** The plane of the section that is shown. */
 export const plane = signal<{ at: Point3; normal: Point3 } | null>(null);
 
+/** Points of the framework that can be dragged, and what the one that is held says. */
+export const handles = signal<HandleRow[] | null>(null);
+export const pulled = signal<HandleAnswer | null>(null);
+
 export function forget(): void {
   view.value = null;
   tooth.value = null;
@@ -24,4 +28,6 @@ export function forget(): void {
   way.value = null;
   cuts.value = [];
   plane.value = null;
+  handles.value = null;
+  pulled.value = null;
 }

@@ -20,6 +20,7 @@ from claspwright.web import (
     build_routes,
     case_routes,
     form_routes,
+    handle_routes,
     intake_routes,
     job_routes,
     live_routes,
@@ -58,7 +59,7 @@ def create_app(lab: Laboratory, jobs: JobBook, door: str | AccountDoor) -> FastA
     app.state.bench = Bench(lab, jobs, LiveHand(lab))
     for module in (
         case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
-        build_routes, register_routes, live_routes, session_routes,
+        build_routes, register_routes, live_routes, session_routes, handle_routes,
     ):  # fmt: skip
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)

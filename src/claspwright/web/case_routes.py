@@ -66,7 +66,7 @@ def list_cases(bench: TheBench) -> CaseList:
 @routes.get("/{name}")
 def read_case(name: CaseName, bench: TheBench) -> CasePage:
     """All that the page of a case says in words and figures."""
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.put("/{name}/sheet")
@@ -74,7 +74,7 @@ def change_sheet(name: CaseName, body: SheetChange, bench: TheBench) -> CasePage
     """Put a whole new sheet in place; it must be sound."""
     by = By(bench.author(body.author), body.reason, body.onto)
     change(bench.lab, name, body.sheet, author=by.author, reason=by.reason, onto=by.onto)
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.put("/{name}/path")
@@ -83,7 +83,7 @@ def change_path(name: CaseName, body: PathChange, bench: TheBench) -> CasePage:
     wish = body.tilts
     tilts = None if wish is None else (wish.anterior_tilt_deg, wish.right_lateral_tilt_deg)
     set_path(bench.lab, name, By(bench.author(body.author), body.reason, body.onto), tilts)
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.put("/{name}/retainers")
@@ -92,14 +92,14 @@ def change_retainer(name: CaseName, body: RetainerChange, bench: TheBench) -> Ca
     set_retainer(
         bench.lab, name, By(bench.author(body.author), body.reason, body.onto), body.retainer
     )
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.delete("/{name}/retainers/{tooth}")
 def propose_retainer(name: CaseName, tooth: int, bench: TheBench) -> CasePage:
     """Take out what the sheet says of a tooth, so that it is proposed again."""
     drop_retainer(bench.lab, name, By(bench.author(""), f"{tooth}: to be proposed"), tooth)
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.put("/{name}/connector")
@@ -108,7 +108,7 @@ def change_connector(name: CaseName, body: ConnectorChange, bench: TheBench) -> 
     set_connector(
         bench.lab, name, By(bench.author(body.author), body.reason, body.onto), body.connector
     )
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.put("/{name}/marks")
@@ -116,21 +116,21 @@ def change_mark(name: CaseName, body: MarkChange, bench: TheBench) -> CasePage:
     """Put the mark of a tooth at another point."""
     by = By(bench.author(body.author), body.reason, body.onto)
     set_mark(bench.lab, name, by, body.tooth, body.at_scan_mm)
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.post("/{name}/undo")
 def undo_change(name: CaseName, bench: TheBench) -> CasePage:
     """Go back by one revision."""
     undo(bench.lab, name)
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.post("/{name}/redo")
 def redo_change(name: CaseName, bench: TheBench) -> CasePage:
     """Go on by one revision."""
     redo(bench.lab, name)
-    return _page(bench, name)
+    return page_of(bench, name)
 
 
 @routes.get("/{name}/differences")
@@ -141,7 +141,8 @@ def compare_revisions(name: CaseName, older: Number, newer: Number, bench: TheBe
     return Difference(older=older, newer=newer, lines=list(lines))
 
 
-def _page(bench: Bench, name: str) -> CasePage:
+def page_of(bench: Bench, name: str) -> CasePage:
+    """All that the page of a case says."""
     lab = bench.lab
     line = case_line(lab, name)
     view = lab.kept("view", name, VIEW_NAME)

@@ -189,6 +189,41 @@ class MarkChange(_Change):
     at_scan_mm: Point3
 
 
+class HandleRow(_Model):
+    """A point on the metal that can be dragged over the model."""
+
+    id: str
+    component: str
+    tooth: int | None = Field(description="on which it must stay")
+    at_arch_mm: Point3
+
+
+class Handles(_Model):
+    """All that can be dragged: borders of the connector, seats of rests, beginnings of arms."""
+
+    handles: list[HandleRow]
+
+
+class HandleAnswer(_Model):
+    """What the sheet would say if it were let go there."""
+
+    words: str
+    before: float | str
+    after: float | str
+    unit: str
+    limit: float | None
+    severity: Literal["", "stop", "look", "note"]
+    source: str
+    line_arch_mm: list[Point3] = Field(description="over the surface, from where it is measured")
+
+
+class HandleChange(_Change):
+    """A point let go."""
+
+    handle: Words
+    at_arch_mm: Point3
+
+
 class WayWish(_Model):
     """Two points on the model."""
 

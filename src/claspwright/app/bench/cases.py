@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, Literal
 
@@ -85,9 +86,16 @@ def findings_of(lab: Laboratory, name: str) -> list[dict[str, Any]]:
 
 
 def view_of(lab: Laboratory, name: str) -> dict[str, Any] | None:
-    """What the screen shows of the case as it was last worked out; None where it never was."""
-    view: dict[str, Any] | None = _json(lab.kept("view", name, VIEW_NAME))
-    return view
+    """What the screen shows of the case as it was last worked out; None where it never was.
+
+    It is kept at hand for the next reader and must not be changed.
+    """
+    path = lab.kept("view", name, VIEW_NAME)
+    try:
+        changed_ns = path.stat().st_mtime_ns
+    except FileNotFoundError:
+        return None
+    return _view(path, changed_ns)
 
 
 def proposed_sheet(lab: Laboratory, name: str) -> CaseSheet | None:
@@ -96,6 +104,12 @@ def proposed_sheet(lab: Laboratory, name: str) -> CaseSheet | None:
     if not path.is_file():
         return None
     return parse_sheet(path.read_text(encoding="utf-8"), lab.folder_of(name) / "case.toml")
+
+
+@lru_cache(maxsize=12)
+def _view(path: Path, changed_ns: int) -> dict[str, Any] | None:
+    view: dict[str, Any] | None = _json(path)
+    return view
 
 
 def _json(path: Path) -> Any:

@@ -37,7 +37,9 @@ class Cut:
     area_mm2: float | None  # None for an open surface
 
 
-def way_between(lab: Laboratory, name: str, a: Sequence[float], b: Sequence[float]) -> Way:
+def way_between(
+    lab: Laboratory, name: str, a: Sequence[float] | Floats, b: Sequence[float] | Floats
+) -> Way:
     """Measure between two points on the model.
 
     Raises:
@@ -47,6 +49,16 @@ def way_between(lab: Laboratory, name: str, a: Sequence[float], b: Sequence[floa
     points = _paths(*_stamp(lab, name, "model")).between(start, end)
     length = float(np.linalg.norm(np.diff(points, axis=0), axis=1).sum())
     return Way(float(np.linalg.norm(end - start)), length, points)
+
+
+def model_normal(lab: Laboratory, name: str, at: Sequence[float] | Floats) -> Floats:
+    """(3,) unit normal of the model around a point, over 1.5 mm; its sign means nothing.
+
+    Raises:
+        InputError: the case was not worked out yet, or the point is not near the model.
+    """
+    x, y, z = (float(value) for value in at)
+    return _normal(*_stamp(lab, name, "model"), (x, y, z))
 
 
 def section(
@@ -97,6 +109,17 @@ def _stamp(lab: Laboratory, name: str, key: str) -> tuple[Path, str, int]:
 @lru_cache(maxsize=6)
 def _mesh(folder: Path, key: str, changed_ns: int) -> Mesh:
     return mesh_in(folder, key)
+
+
+@lru_cache(maxsize=64)
+def _normal(folder: Path, key: str, changed_ns: int, at: tuple[float, float, float]) -> Floats:
+    corners = _mesh(folder, key, changed_ns).vertices
+    off = np.linalg.norm(corners - np.array(at), axis=1)
+    near = corners[off < max(float(off.min()) + 0.5, 1.5)]
+    if len(near) < 4:
+        raise InputError("no surface lies there", remedy="Choose a place on the model.")
+    normal: Floats = np.linalg.svd(near - near.mean(axis=0), full_matrices=False)[2][2]
+    return normal
 
 
 @lru_cache(maxsize=2)
