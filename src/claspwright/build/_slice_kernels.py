@@ -143,14 +143,30 @@ def signed_areas(points: Any, start: Any, out: Any) -> None:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def _off_chord(points: Any, i: int, a: int, b: int) -> Any:
-    """Squared distance of point i from the segment a to b."""
-    ex, ey = points[b, 0] - points[a, 0], points[b, 1] - points[a, 1]
-    px, py = points[i, 0] - points[a, 0], points[i, 1] - points[a, 1]
+def _farthest(points: Any, a: int, b: int, tolerance: float) -> int:
+    """The point between a and b farthest from their chord, -1 where all are near.
+
+    Squared distances are compared times the squared length of the chord: no division.
+    """
+    x, y = points[a, 0], points[a, 1]
+    ex, ey = points[b, 0] - x, points[b, 1] - y
     length = ex * ex + ey * ey
-    t = min(max((px * ex + py * ey) / length, 0.0), 1.0) if length > 0.0 else 0.0
-    dx, dy = px - t * ex, py - t * ey
-    return dx * dx + dy * dy
+    scale = length if length > 0.0 else 1.0
+    best, worst = -1, tolerance * tolerance * scale
+    for i in range(a + 1, b):
+        px, py = points[i, 0] - x, points[i, 1] - y
+        along = px * ex + py * ey
+        if along <= 0.0:
+            d = (px * px + py * py) * scale
+        elif along >= length:
+            px, py = px - ex, py - ey
+            d = (px * px + py * py) * scale
+        else:
+            d = px * ey - py * ex
+            d *= d
+        if d > worst:
+            best, worst = i, d
+    return best
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -195,11 +211,7 @@ def simplify(points: Any, start: Any, order: Any, tolerance: float, out: Any, en
         while depth > 0:
             depth -= 1
             a, b = stack[depth, 0], stack[depth, 1]
-            best, worst = -1, tolerance * tolerance
-            for i in range(a + 1, b):
-                d = _off_chord(ring, i, a, b)
-                if d > worst:
-                    best, worst = i, d
+            best = _farthest(ring, a, b, tolerance)
             if best >= 0:
                 keep[best] = True
                 stack[depth, 0], stack[depth, 1] = a, best

@@ -30,6 +30,7 @@ from claspwright.geometry._ray_kernels import cast
 SIDE = 64  # bins a side of the map of normals
 COARSE_MM = 0.45  # of the grid whose cells are one vertex each, where rays meet the part
 SHADOW_POINTS = 3000
+HULL_POINTS = 20_000  # at least; a finalist takes every vertex
 FLAT_DEG = 10.0  # downskin flatter than this counts as flat
 SHADOW_PIXEL_MM = 2.0
 PACKED = 0.6  # share of the platform that shadows can cover
@@ -111,7 +112,8 @@ def study_orientations(
     sums = kernels.gather(mesh.vertices, mesh.faces, np.ascontiguousarray(protected), SIDE)
     used = np.flatnonzero(np.abs(sums[0]).sum(axis=1) > 0)
     binned = [np.ascontiguousarray(s[used]) for s in sums]
-    hull = mesh.vertices[ConvexHull(mesh.vertices).vertices]
+    some = mesh.vertices[:: max(1, len(mesh.vertices) // HULL_POINTS)]
+    hull = some[ConvexHull(some).vertices]
     heights = ways @ hull.T
     low, high = heights.min(axis=1), heights.max(axis=1)
     steep = np.cos(np.radians(process.supports.self_supporting_deg))
@@ -127,7 +129,7 @@ def study_orientations(
     areas, size = np.empty((len(mesh.faces), 3)), np.empty(len(mesh.faces))
     kernels.area_normals(mesh.vertices, mesh.faces, areas, size)
     metal = float(np.einsum("fi,fi->", areas, mesh.vertices[mesh.faces[:, 0]])) / 3.0
-    setting = _Setting(mesh, hull, machine, process, weights, metal, areas, size)
+    setting = _Setting(mesh, machine, process, weights, metal, areas, size)
     lift = process.supports.stand_off_mm - low
     space = np.maximum(out[:, 1] + out[:, 0] * lift, 0.0)
     sums_of = _Sums(
@@ -168,7 +170,6 @@ class _Setting:
     """What all orientations share."""
 
     mesh: Mesh
-    hull: Floats  # (H, 3) its outermost vertices
     machine: Machine
     process: Process
     weights: Weights
@@ -269,7 +270,7 @@ def _candidate(
         setting.vectors, setting.size, protected, up, steep, level, every
     )
     faces = every[:count]
-    heights = setting.hull @ up
+    heights = mesh.vertices @ up
     low, high = float(heights.min()), float(heights.max())
     chosen = faces[:: max(1, count // MOST_RAYS)]
     centres = mesh.vertices[mesh.faces[chosen]].mean(axis=1)
