@@ -7,10 +7,11 @@ import numpy as np
 from claspwright.base import Floats
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.ground import Ground
-from claspwright.geometry import arc_lengths, resampled, smoothed
+from claspwright.geometry import arc_lengths, distance_to_line, resampled, smoothed
 from claspwright.limits import limit
 
 STEP = 0.15
+DEEPER = 2.0  # mm that it may turn lower than on an even wall, to keep off every margin
 BESIDE = 0.5  # rad to both sides over which the direction of the margin is read
 
 
@@ -43,7 +44,11 @@ def _below_margin(ground: Ground, chart: CrownChart, angle: float, tip: Floats) 
     if len(below) < 3:
         return np.asarray(tip + 1.0 * away - np.array([0, 0, drop]))
     s = arc_lengths(below)
-    return np.array([np.interp(drop, s, below[:, a]) for a in range(3)])
+    gaps = _to_margins(ground, below)  # of neighbours too, and where the tissue flares
+    gaps[s > drop + DEEPER] = 0.0
+    far = np.flatnonzero(gaps >= drop)
+    n = int(far[0]) if far.size else int(np.argmax(gaps))
+    return np.asarray(below[n])
 
 
 def _square_to_margin(chart: CrownChart, angle: float) -> Floats:
@@ -63,12 +68,27 @@ def _square_to_margin(chart: CrownChart, angle: float) -> Floats:
 def _route(ground: Ground, start: Floats, low: Floats) -> Floats:
     """From the base along the tissue: down and forward in one sweep, then level to the turn."""
     t = np.linspace(0.0, 1.0, 60)[:, None]
-    knee = start + 0.45 * (low - start)
-    knee[2] = min(start[2], low[2])
-    sweep = (1 - t) ** 2 * start + 2 * t * (1 - t) * knee + t**2 * low
-    laid = resampled(ground.laid.settle(sweep), STEP)
-    laid = ground.laid.settle(smoothed(laid, 2.5))
-    return np.vstack([start, laid[1:-1], low])
+    wanted = (limit("clasp.approach_margin").look_below or 0.0) + 0.9
+    best, widest = np.zeros((0, 3)), -1.0
+    for lower in (0.0, 1.0, 2.0, 3.0):  # no lower than it must
+        knee = start + 0.45 * (low - start)
+        knee[2] = min(start[2], low[2]) - lower
+        sweep = (1 - t) ** 2 * start + 2 * t * (1 - t) * knee + t**2 * low
+        laid = resampled(ground.laid.settle(sweep), STEP)
+        laid = ground.laid.settle(smoothed(laid, 2.5))
+        gap = float(_to_margins(ground, laid[1:-1]).min())
+        if gap > widest + 0.05:
+            best, widest = laid, gap
+        if gap >= wanted:
+            break
+    return np.vstack([start, best[1:-1], low])
+
+
+def _to_margins(ground: Ground, points: Floats) -> Floats:
+    """(N,) distance of points to the nearest gingival margin [mm]."""
+    rims = [ground.here(tooth.margin) for tooth in ground.arch.teeth.values()]
+    gaps = [distance_to_line(np.vstack([rim, rim[:1]]), points)[0] for rim in rims]
+    return np.asarray(np.min(gaps, axis=0))
 
 
 def settled_at_tip(ground: Ground, line: Floats, tip: Floats) -> Floats:
