@@ -239,6 +239,21 @@ def move_a_mark_by_keys(page: Page, address: str) -> None:
     expect(page.get_by_role("button", name="Redo", exact=True)).to_be_enabled()
 
 
+def move_a_border_by_keys(page: Page) -> None:
+    """A border of the connector tells its number while it is moved; let go, it is in the sheet."""
+    page.get_by_role("radio", name="Border, seat, arm").focus()
+    page.keyboard.press("Enter")
+    page.locator(".over .ring").first.wait_for(state="attached", timeout=30_000)
+    page.get_by_role("button", name="from behind", exact=True).click()
+    page.locator(".model canvas").focus()
+    for key in ("]", "]", "Alt+ArrowDown", "Alt+ArrowDown", "Alt+ArrowDown"):
+        page.keyboard.press(key)
+    expect(page.locator("[data-pulled]")).to_contain_text("height", timeout=30_000)
+    page.keyboard.press("Enter")
+    expect(page.get_by_text(re.compile(r"height: 4\.0 to \d"))).to_be_visible(timeout=30_000)
+    page.get_by_role("button", name="Undo", exact=True).click()
+
+
 def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path: Path) -> None:
     """Pages without results, both languages, both schemes, a phone and a large screen."""
     lab = tmp_path / "lab"
@@ -250,6 +265,7 @@ def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path:
             expect(page.locator("nav a[aria-current]")).to_be_visible()
             no_serious_barrier(page)
         move_a_mark_by_keys(page, address.split("?")[0] + "#/L-1")
+        move_a_border_by_keys(page)
         page.emulate_media(color_scheme="dark")
         page.get_by_label("Language").select_option("de")
         expect(page.get_by_role("link", name="Prüfung")).to_be_visible()
