@@ -8,6 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from claspwright.base import Floats, InputError
+from claspwright.formats._weld_kernels import weld
 from claspwright.formats.text import RawMesh, line_of, read_all, too_many
 
 FACET = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
@@ -72,10 +73,7 @@ def _corners(data: bytes, count: int, name: str) -> Floats:
 def welded(corners: Floats) -> RawMesh:
     """One vertex for each place, in order of first use, from (F, 3, 3) corners."""
     flat = corners.reshape(-1, 3) + 0.0  # -0.0 becomes 0.0
-    _, first, which = np.unique(flat, axis=0, return_index=True, return_inverse=True)
-    order = np.argsort(first, kind="stable")
-    rank = np.empty(len(order), dtype=np.int32)
-    rank[order] = np.arange(len(order), dtype=np.int32)
-    faces = rank[which.reshape(-1)].reshape(-1, 3)
-    origin = (first[order] // 3).astype(np.int32)
-    return RawMesh(flat[first[order]], faces, face_of_vertex=origin)
+    which, first = np.empty(len(flat), np.int32), np.empty(len(flat), np.int64)
+    count = weld(flat.view(np.uint64), which, first)
+    first = first[:count]
+    return RawMesh(flat[first], which.reshape(-1, 3), face_of_vertex=(first // 3).astype(np.int32))
