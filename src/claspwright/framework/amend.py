@@ -15,20 +15,21 @@ import numpy as np
 
 from claspwright.arch import RestSeat
 from claspwright.base import Finding, InfeasibleError, Ints, Progress, silent
-from claspwright.framework import _sweep_kernels as kernels
 from claspwright.framework.assemble import Laid, lay_retainer
 from claspwright.framework.build import Kept, with_volume
-from claspwright.framework.canvas import FAR, Canvas, Shape
+from claspwright.framework.canvas import Box, Canvas, Shape
 from claspwright.framework.clearance import closing_heights
 from claspwright.framework.design import Design, Retainer
-from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.ground import Piece
+from claspwright.framework.least_wall import lay_least_wall
 from claspwright.framework.loose import loose_findings
 from claspwright.framework.model import Component
 from claspwright.framework.rest_kinds import seats_for
 from claspwright.framework.routes import beamed_rests
+from claspwright.framework.terrain import Terrain
 from claspwright.geometry import Field, Grid, HeldSolid, Mesh, bodies, contour
 
-MARGIN = 4  # nodes around the pieces that changed, beyond their fillets
+MARGIN = 8  # nodes around the pieces that changed, beyond their fillets: as far as walls reach
 CLOSING = 0.2  # mm, the rounding of edges under the opposing teeth
 
 
@@ -112,9 +113,11 @@ class Workpiece:
     def uncut(self, amended: Amended) -> Mesh:
         """The pieces laid anew as one body for the eye, on every second node; arch frame."""
         low, high = self._span(amended.changed)
-        field = _joined(self.kept.ground, amended.changed, low, high)
-        grid = field.grid
-        values = np.ascontiguousarray(field.values[::2, ::2, ::2])
+        canvas = _canvas(self.kept.ground.grid, low, high)
+        for piece in _within(amended.changed, low, high):
+            canvas.add(piece.shape, piece.fillet)
+        grid = canvas.grid
+        values = np.ascontiguousarray(canvas.values[::2, ::2, ::2])
         a, b, c = values.shape
         half = Grid(grid.frame, grid.origin, 2 * grid.spacing, (a, b, c))
         return contour(Field(half, values))
@@ -126,19 +129,22 @@ class Workpiece:
         if not differing:
             return replace(kept, framework=replace(kept.framework, design=amended.design))
         low, high = self._span(differing)
-        field = _joined(ground, amended.laid.pieces, low, high)
+        pieces_here = _within(amended.laid.pieces, low, high)
+        canvas = _canvas(ground.grid, low, high)
+        zones = _canvas(ground.grid, low, high)
+        for piece in pieces_here:
+            canvas.add(piece.shape, piece.fillet)
+            if piece.tip is not None:
+                zones.add(piece.tip)
+        lay_least_wall(_part_of(ground.laid, canvas.grid, low, high), canvas, pieces_here)
         if self._roof is not None:
-            canvas = Canvas(field.grid)
-            canvas.values = field.values.copy()
             canvas.keep_below(self._roof[low[0] : high[0], low[1] : high[1]], CLOSING)
-            field = canvas.field()
-        outer = HeldSolid.of(contour(field), "outer body")
+        outer = HeldSolid.of(contour(canvas.field()), "outer body")
         progress(0.3, "cutting the tissue side")
-        inner = _block(field.grid, 2)
-        around = _block(field.grid, 0)
+        inner = _block(canvas.grid, MARGIN - 2)
+        around = _block(canvas.grid, 0)
         model = self._model.within(around)
-        zones = [(p.tip, 0.0) for p in amended.laid.pieces if p.tip is not None]
-        tips = contour(_united(ground.grid, zones, low, high))
+        tips = contour(zones.field())
         if len(tips.faces):
             model = model.without(HeldSolid.of(tips, "zone of the tips"))
         fresh = outer.without(model).without(self._bare.within(around)).within(inner)
@@ -203,29 +209,42 @@ def _same(one: Shape | None, other: Shape | None) -> bool:
     return one.box.slices == other.box.slices and np.array_equal(one.values, other.values)
 
 
-def _joined(ground: Ground, pieces: Sequence[Piece], low: Node, high: Node) -> Field:
-    """What `build` has on its canvas, in one box of nodes."""
-    shapes = [(piece.shape, piece.fillet) for piece in pieces]
-    return _united(ground.grid, shapes, low, high)
+def _canvas(grid: Grid, low: Node, high: Node) -> Canvas:
+    """An empty canvas over one box of nodes."""
+    a, b, c = (int(n) for n in np.subtract(high, low))
+    origin = grid.origin + grid.spacing * np.array(low)
+    return Canvas(Grid(grid.frame, origin, grid.spacing, (a, b, c)))
 
 
-def _united(grid: Grid, shapes: Sequence[tuple[Shape, float]], low: Node, high: Node) -> Field:
-    """Shapes joined in order within a box of nodes."""
-    first, last = np.array(low), np.array(high)
-    size = tuple(int(n) for n in last - first)
-    values = np.full(size, FAR, np.float32)
-    for shape, fillet in shapes:
-        start = np.array([s.start for s in shape.box.slices])
-        stop = np.array([s.stop for s in shape.box.slices])
-        begin, end = np.maximum(start, first), np.minimum(stop, last)
-        if (end <= begin).any():
-            continue
-        within = tuple(slice(a, b) for a, b in zip(begin - start, end - start, strict=True))
-        i, j, k = (int(n) for n in begin - first)
-        kernels.join(values, np.ascontiguousarray(shape.values[within]), i, j, k, fillet)
-    a, b, c = size
-    origin = grid.origin + grid.spacing * first
-    return Field(Grid(grid.frame, origin, grid.spacing, (a, b, c)), values)
+def _part_of(ground: Terrain, grid: Grid, low: Node, high: Node) -> Terrain:
+    """The terrain over one box of nodes."""
+    here = tuple(slice(a, b) for a, b in zip(low, high, strict=True))
+    values = np.ascontiguousarray(ground.field.values[here])
+    return Terrain(Field(grid, values), ground.tops[here[:2]])
+
+
+def _within(pieces: Sequence[Piece], low: Node, high: Node) -> list[Piece]:
+    """The pieces that reach into a box of nodes, cut down to it, in their order."""
+    found = []
+    for piece in pieces:
+        shape = _clipped(piece.shape, low, high)
+        if shape is not None:
+            tip = None if piece.tip is None else _clipped(piece.tip, low, high)
+            found.append(replace(piece, shape=shape, tip=tip))
+    return found
+
+
+def _clipped(shape: Shape, low: Node, high: Node) -> Shape | None:
+    """The part of a shape within a box of nodes, counted from its first node."""
+    start = np.array([s.start for s in shape.box.slices])
+    stop = np.array([s.stop for s in shape.box.slices])
+    begin, end = np.maximum(start, low), np.minimum(stop, high)
+    if (end <= begin).any():
+        return None
+    inside = tuple(slice(a, b) for a, b in zip(begin - start, end - start, strict=True))
+    here = [slice(int(a), int(b)) for a, b in zip(begin - low, end - low, strict=True)]
+    box = Box((here[0], here[1], here[2]), shape.box.low)
+    return Shape(box, np.ascontiguousarray(shape.values[inside]))
 
 
 def _block(grid: Grid, inset: int) -> HeldSolid:

@@ -22,8 +22,9 @@ SPARE = 0.08  # mm over the least thickness, for what the cut and the mesh take 
 BACK = 0.12  # mm inside the border of the metal at which the layer ends
 EDGE = 0.2  # mm radius of its edge and of its joint with what is there
 ROUNDS = 4  # in which the foot of a point on the ground is found
-KEEP_OFF = 0.6  # mm round a clasp arm that stays as it was laid: its section is its spring
-SPRINGS = ("retentive arm", "reciprocal arm", "approach arm")
+KEEP_OFF = 0.6  # mm round a part that stays as it was laid
+# an arm's section is its spring, a rest runs out level with the enamel, acrylic covers a lattice
+AS_LAID = ("retentive arm", "reciprocal arm", "approach arm", "rest", "lattice", "tissue stop")
 
 
 def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> None:
@@ -32,13 +33,13 @@ def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> 
     Args:
         ground: what the tissue side will be cut by.
         canvas: the joined pieces.
-        pieces: those that were joined; clasp arms among them keep their section.
+        pieces: those that were joined; arms, rests and lattices among them stay as they were laid.
     """
     least = limit("metal.thickness").value + SPARE
     off = ground.field.values
     step = ground.grid.spacing
     band = (off > -2 * step) & (off < least + 2 * step) & (np.abs(canvas.values) < least + 2 * step)
-    nodes = np.argwhere(band & ~_beside_arms(canvas, pieces))
+    nodes = np.argwhere(band & ~_stays(canvas, pieces))
     if not len(nodes):
         return
     at = tuple(nodes.T)
@@ -51,11 +52,11 @@ def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> 
     canvas.values[at] = smooth_union(canvas.values[at], layer, EDGE)
 
 
-def _beside_arms(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:
-    """(nx, ny, nz) True for the nodes in or beside a clasp arm."""
+def _stays(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:
+    """(nx, ny, nz) True for the nodes in or beside what stays as it was laid."""
     near = np.zeros(canvas.values.shape, np.bool_)
     for piece in pieces:
-        if piece.component.kind in SPRINGS:
+        if piece.component.kind in AS_LAID:
             near[piece.shape.box.slices] |= piece.shape.values < KEEP_OFF
     return near
 
