@@ -24,6 +24,7 @@ from claspwright.geometry import (
 )
 from claspwright.survey import _lump_kernels as kernels
 from claspwright.survey.bodies import Layers, box_grid, name_bodies
+from claspwright.survey.crevices import crevice_fills
 from claspwright.survey.filling import (
     box_about,
     fill_values,
@@ -57,7 +58,8 @@ def block_out(
 ) -> BlockedOut:
     """The master solid with its undercuts filled along the path and relief laid on.
 
-    Where less than 0.01 mm is filled, the model is the master solid to the last digit.
+    Where less than 0.01 mm is filled, the model is the master solid to the last digit, but for
+    crevices that the grid does not see: they are filled too.
 
     Args:
         arch: the arch that was surveyed.
@@ -80,9 +82,11 @@ def block_out(
     layers = _layers(arch, survey, thickness, wax)
     progress(0.1, "blockout")
     lumps = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
+    crevices = crevice_fills(arch.scan.surface, layers.scan, layers.relieved)
     model = arch.scan.solid
-    if len(lumps.faces):
-        model = outer_shell(union(model, simplified(lumps, SIMPLIFY_MM)))
+    if len(lumps.faces) or crevices:
+        fills = [simplified(lumps, SIMPLIFY_MM)] if len(lumps.faces) else []
+        model = outer_shell(union(model, *fills, *crevices))
     progress(0.8, "blockout")
     bodies, places = name_bodies(arch, layers, wax, named)
     field = layers.relieved

@@ -1,0 +1,48 @@
+"""Crevices of the scan that are finer than the grid."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.geometry import IDENTITY, Field, Grid, Mesh, check_solid
+from claspwright.survey.crevices import AROUND_MM, DEEP_MM, crevice_fills
+
+STEP = 0.15
+
+
+def plane() -> Field:
+    """Solid below z = 0."""
+    grid = Grid(IDENTITY, np.array([-3.0, -3.0, -1.5]), STEP, (41, 41, 21))
+    z = grid.origin[2] + STEP * np.arange(21)
+    return Field(grid, np.broadcast_to(z, grid.shape).astype(np.float32).copy())
+
+
+def dented(*dents: tuple[float, float, float]) -> Mesh:
+    """A sheet on z = 0 and single triangles below it."""
+    flat = [[-2.0, -2.0, 0.0], [2.0, -2.0, 0.0], [0.0, 2.0, 0.0]]
+    deep = [[x + a, y + b, z] for x, y, z in dents for a, b in ((0, 0), (0.05, 0), (0, 0.05))]
+    vertices = np.array([*flat, *deep])
+    return Mesh(vertices, np.arange(len(vertices)).reshape(-1, 3))
+
+
+def test_what_the_grid_resolves_is_left_alone() -> None:
+    assert crevice_fills(dented(), plane(), plane()) == []
+    assert crevice_fills(dented((0.0, 0.0, -0.5 * DEEP_MM)), plane(), plane()) == []
+
+
+def test_each_crevice_is_filled_up_to_just_below_the_field() -> None:
+    places = ((-1.5, -1.5, -0.1), (1.5, 1.5, -0.2))
+    fills = crevice_fills(dented(*places), plane(), plane())
+    assert len(fills) == 2
+    for fill, place in zip(fills, places, strict=True):
+        check_solid(fill)
+        assert fill.vertices[:, 2].max() == pytest.approx(-DEEP_MM, abs=0.005)
+        away = np.linalg.norm(fill.vertices - place, axis=1)
+        assert away.max() < AROUND_MM + 3 * STEP
+
+
+def test_the_fill_follows_the_relief() -> None:
+    relieved = Field(plane().grid, plane().values - np.float32(0.3))
+    (fill,) = crevice_fills(dented((0.0, 0.0, -0.1)), plane(), relieved)
+    assert fill.vertices[:, 2].max() == pytest.approx(0.3 - DEEP_MM, abs=0.005)
