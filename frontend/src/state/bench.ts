@@ -159,26 +159,67 @@ function takeGuest(told: components["schemas"]["WhoIsHere"]): void {
   if (first && (!told.accounts || told.name) && told.role !== "dentist") listen();
 }
 
-/** One stream of events for the whole page; the browser connects again by itself. */
+/** What the stream of events told. */
+type Told =
+  | { kind: "open" | "lost" | "asking" }
+  | { kind: "jobs"; jobs: JobRow[] }
+  | { kind: "job"; job: JobRow };
+
+const EVENTS = "claspwright-events";
+
+/**
+ * One stream of events for all pages of this browser, which keeps few connections to one server:
+ * the page that holds the lock has it and passes on what it says; when it closes, the next takes over.
+ */
 function listen(): void {
+  const channel = new BroadcastChannel(EVENTS);
+  let holds = false;
+  const tell = (told: Told) => {
+    heard(told);
+    channel.postMessage(told);
+  };
+  const hold = () => {
+    holds = true;
+    follow(tell);
+    return new Promise<never>(() => {});
+  };
+  channel.addEventListener("message", (event: MessageEvent<Told>) => {
+    if (event.data.kind !== "asking") heard(event.data);
+    else if (holds) channel.postMessage({ kind: "jobs", jobs: [...jobs.value.values()] } satisfies Told);
+  });
+  if ("locks" in navigator) void navigator.locks.request(EVENTS, hold);
+  else void hold();
+  channel.postMessage({ kind: "asking" } satisfies Told);
+}
+
+/** Open the stream; the browser connects again by itself. */
+function follow(tell: (told: Told) => void): void {
   const stream = new EventSource("/api/events");
-  stream.addEventListener("open", () => {
+  stream.addEventListener("open", () => tell({ kind: "open" }));
+  stream.addEventListener("error", () => {
+    tell({ kind: "lost" });
+    if (stream.readyState === EventSource.CLOSED) setTimeout(() => (stream.close(), follow(tell)), 2000);
+  });
+  stream.addEventListener("jobs", (event) => {
+    const told = JSON.parse((event as MessageEvent<string>).data) as { jobs: JobRow[] };
+    tell({ kind: "jobs", jobs: told.jobs });
+  });
+  stream.addEventListener("job", (event) => {
+    tell({ kind: "job", job: JSON.parse((event as MessageEvent<string>).data) as JobRow });
+  });
+}
+
+function heard(told: Told): void {
+  if (told.kind === "lost") connected.value = false;
+  else if (told.kind === "open") {
     if (!connected.value && place.value) {
       void loadPage(place.value);
       void loadStages(place.value);
     }
     connected.value = true;
-  });
-  stream.addEventListener("error", () => {
-    connected.value = false;
-    if (stream.readyState === EventSource.CLOSED) setTimeout(() => (stream.close(), listen()), 2000);
-  });
-  stream.addEventListener("jobs", (event) => {
-    const told = JSON.parse((event as MessageEvent<string>).data) as { jobs: JobRow[] };
-    jobs.value = new Map(told.jobs.map((job) => [job.id, job]));
-  });
-  stream.addEventListener("job", (event) => {
-    const job = JSON.parse((event as MessageEvent<string>).data) as JobRow;
+  } else if (told.kind === "jobs") jobs.value = new Map(told.jobs.map((job) => [job.id, job]));
+  else if (told.kind === "job") {
+    const job = told.job;
     noteJob(job);
     if (job.state === "done" || job.state === "failed") {
       if (job.error) trouble.value = job.error;
@@ -188,5 +229,5 @@ function listen(): void {
       }
       void loadCases();
     }
-  });
+  }
 }
