@@ -254,12 +254,23 @@ def move_a_border_by_keys(page: Page) -> None:
     page.get_by_role("button", name="Undo", exact=True).click()
 
 
+def many_pages_share_one_stream(page: Page, address: str) -> None:
+    """A browser keeps six connections to one server; ten pages still get all answers."""
+    others = [page.context.new_page() for _ in range(9)]
+    for one in others:
+        one.goto(address)
+        expect(one.get_by_role("link", name="L-1")).to_be_visible(timeout=30_000)
+    for one in others:
+        one.close()
+
+
 def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path: Path) -> None:
     """Pages without results, both languages, both schemes, a phone and a large screen."""
     lab = tmp_path / "lab"
     shutil.copytree(worked, lab, ignore=shutil.ignore_patterns("stages"))
     with bench(lab) as (_, address):
         page.goto(address)
+        many_pages_share_one_stream(page, address.split("?")[0])
         for leaf in ("preparation", "furnace", "inspection", "papers"):
             page.goto(address.split("?")[0] + f"#/L-1/{leaf}")
             expect(page.locator("nav a[aria-current]")).to_be_visible()
