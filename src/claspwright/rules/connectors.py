@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 import numpy as np
+from shapely.geometry import Point, Polygon
 
 from claspwright.arch import Tooth
 from claspwright.base import Finding, Floats
@@ -213,7 +214,11 @@ def strap_width(context: Finished) -> tuple[Finding, ...]:
 
 
 def midline_widths(context: Finished) -> list[tuple[float, Floats]]:
-    """Width of each band of metal over the midline strip, anterior first, with its middle."""
+    """Width of each band of metal over the midline strip, anterior first, with its middle.
+
+    Where the connector's outline is known, only bands within it: the rail or the cross-bar of
+    an anterior base is no strap.
+    """
     columns = Columns.of(context.framework.solid, np.array([0.0, 0.0, 1.0]))
     low, high = context.framework.solid.bounds
     ys = np.arange(low[1], high[1], 0.1)
@@ -223,12 +228,16 @@ def midline_widths(context: Finished) -> list[tuple[float, Floats]]:
         crossed.append(np.isfinite(columns.thickness(points)))
     metal = np.mean(crossed, axis=0) > 0.5
     edges = np.flatnonzero(np.diff(np.concatenate([[False], metal, [False]]).astype(int)))
+    straps = [c for c in context.parts("major connector") if "area_mm2" in c.figures]
+    outlines = [Polygon(strap.line[:, :2]).buffer(0) for strap in straps]
     found = []
     for start, stop in zip(edges[::2], edges[1::2], strict=True):
         width = 0.1 * (stop - start)
         if width < 1.0:
             continue
         middle = np.array([0.0, ys[(start + stop - 1) // 2], 0.0])
+        if outlines and not any(o.contains(Point(middle[:2])) for o in outlines):
+            continue
         middle[2] = float(columns.top.at(middle[None])[0])
         found.append((float(width), middle))
     return found[::-1]

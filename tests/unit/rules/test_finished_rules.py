@@ -15,6 +15,7 @@ from claspwright.framework import Component, DentureBase
 from claspwright.geometry import IDENTITY, Field, Grid, Mesh, ball, box, merged
 from claspwright.rules import FINISHED_RULES, Finished, check_all
 from claspwright.rules.clasps import runs_along
+from claspwright.rules.connectors import midline_widths
 from claspwright.survey import PathOfPlacement
 
 Make = Callable[..., Finished]
@@ -453,3 +454,12 @@ def test_an_approach_arm_on_flaring_tissue_crosses_the_margin() -> None:
     assert runs_along(oblique, [margin])[:75].all()
     near = approach([0.0, -1.0, -0.2], [0.0, 0.0, 0.0])
     assert runs_along(near, [margin])[:39].all()
+
+
+def test_the_rail_of_an_anterior_base_is_no_strap(finished: Make) -> None:
+    strap, rail = ((-20.0, -10.0, 2.0), (20.0, 0.0, 3.0)), ((-9.0, 8.0, 2.0), (9.0, 9.6, 3.0))
+    context = with_solid(strap, rail)(finished("maxilla"))
+    assert [round(width) for width, _ in midline_widths(context)] == [2, 10]
+    ring = np.array([[-20.0, -10.0, 2], [20.0, -10.0, 2], [20.0, 0.0, 2], [-20.0, 0.0, 2]])
+    known = of_kind("major connector", line=ring, figures={"area_mm2": 400.0})(context)
+    assert [round(width) for width, _ in midline_widths(known)] == [10]
