@@ -84,6 +84,15 @@ def test_solids_and_slices_are_read_back(built: Path) -> None:
     assert b"//Claspwright. This file has not been validated on any machine//" in head
 
 
+def test_two_processes_write_the_same_bytes(
+    built: Path, solids: list[Path], tmp_path: Path
+) -> None:
+    build_platforms(solids, tmp_path / "two", BuildWishes("round-100", processes=2))
+    alone = {f.relative_to(built): f.read_bytes() for f in built.rglob("*") if f.is_file()}
+    two = tmp_path / "two"
+    assert {f.relative_to(two): f.read_bytes() for f in two.rglob("*") if f.is_file()} == alone
+
+
 def test_a_stopped_build_leaves_the_earlier_one(built: Path, solids: list[Path]) -> None:
     before = {f: f.read_bytes() for f in built.rglob("*") if f.is_file()}
 
