@@ -57,7 +57,8 @@ def slice_file(
             remedy="Leave --hatch-um and --binary out, or write a .cli file.",
         )
     mesh = read_mesh(solid)
-    if not volume(mesh) > 0:
+    metal = volume(mesh)
+    if not metal > 0:
         raise InputError(
             "the solid is inside out or open", place=solid.name, remedy="Turn its faces over."
         )
@@ -83,7 +84,7 @@ def slice_file(
         "contours": slices.contours,
         "holes": int(np.count_nonzero(areas < 0)),
         "slice_volume_mm3": round(slices.volume(), 6),
-        "solid_volume_mm3": round(volume(mesh), 6),
+        "solid_volume_mm3": round(metal, 6),
         "hatch_vectors": 0 if lines is None else len(lines.vectors),
         "hatch_length_mm": 0.0 if lines is None else round(float(lines.lengths().sum()), 3),
     }
