@@ -82,7 +82,7 @@ def block_out(
     layers = _layers(arch, survey, thickness, wax)
     progress(0.1, "blockout")
     lumps = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
-    crevices = crevice_fills(arch.scan.surface, layers.scan, layers.relieved)
+    crevices = crevice_fills(arch.scan.surface, survey.hidden, layers.scan, layers.relieved)
     model = arch.scan.solid
     if len(lumps.faces) or crevices:
         fills = [simplified(lumps, SIMPLIFY_MM)] if len(lumps.faces) else []

@@ -6,13 +6,14 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.ndimage import distance_transform_edt, label, map_coordinates
 
+from claspwright.base import Bools
 from claspwright.geometry import Field, Grid, Mesh, contour
 
 DEEP_MM = 0.03  # below the zero of the field a point of the scan lies in a crevice
 AROUND_MM = 0.6  # about such points what the field calls solid is filled
 
 
-def crevice_fills(surface: Mesh, scan: Field, blocked: Field) -> list[Mesh]:
+def crevice_fills(surface: Mesh, hidden: Bools, scan: Field, blocked: Field) -> list[Mesh]:
     """Fillings of crevices that the grid does not see, and that a draught would close.
 
     Where crowns meet, the scan may run a crevice narrower than the grid under an overhang: the
@@ -21,6 +22,7 @@ def crevice_fills(surface: Mesh, scan: Field, blocked: Field) -> list[Mesh]:
 
     Args:
         surface: the scanned surface, world frame [mm].
+        hidden: (V,) True for its vertices that lie under an overhang along the path.
         scan: distance to the master solid.
         blocked: the same, blocked out and relieved, on the same grid.
 
@@ -29,7 +31,7 @@ def crevice_fills(surface: Mesh, scan: Field, blocked: Field) -> list[Mesh]:
     """
     nodes = scan.grid.to_nodes(surface.vertices)
     reads = map_coordinates(scan.values, nodes.T, order=1, mode="nearest")
-    deep = np.rint(nodes[reads < -DEEP_MM]).astype(np.int64)
+    deep = np.rint(nodes[(reads < -DEEP_MM) & hidden]).astype(np.int64)
     deep = deep[np.all((deep >= 0) & (deep < np.array(scan.grid.shape)), axis=1)]
     if not len(deep):
         return []

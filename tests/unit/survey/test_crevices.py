@@ -26,14 +26,25 @@ def dented(*dents: tuple[float, float, float]) -> Mesh:
     return Mesh(vertices, np.arange(len(vertices)).reshape(-1, 3))
 
 
+def found(sheet: Mesh, *, relieved: Field | None = None, hidden: bool = True) -> list[Mesh]:
+    """Fills where every vertex lies under an overhang, or none does."""
+    under = np.full(len(sheet.vertices), hidden)
+    return crevice_fills(sheet, under, plane(), relieved or plane())
+
+
+def test_what_is_seen_along_the_path_is_left_alone() -> None:
+    assert found(dented((0.0, 0.0, -0.1)), hidden=False) == []
+    assert len(found(dented((0.0, 0.0, -0.1)))) == 1
+
+
 def test_what_the_grid_resolves_is_left_alone() -> None:
-    assert crevice_fills(dented(), plane(), plane()) == []
-    assert crevice_fills(dented((0.0, 0.0, -0.5 * DEEP_MM)), plane(), plane()) == []
+    assert found(dented()) == []
+    assert found(dented((0.0, 0.0, -0.5 * DEEP_MM))) == []
 
 
 def test_each_crevice_is_filled_up_to_just_below_the_field() -> None:
     places = ((-1.5, -1.5, -0.1), (1.5, 1.5, -0.2))
-    fills = crevice_fills(dented(*places), plane(), plane())
+    fills = found(dented(*places))
     assert len(fills) == 2
     for fill, place in zip(fills, places, strict=True):
         check_solid(fill)
@@ -44,5 +55,5 @@ def test_each_crevice_is_filled_up_to_just_below_the_field() -> None:
 
 def test_the_fill_follows_the_relief() -> None:
     relieved = Field(plane().grid, plane().values - np.float32(0.3))
-    (fill,) = crevice_fills(dented((0.0, 0.0, -0.1)), plane(), relieved)
+    (fill,) = found(dented((0.0, 0.0, -0.1)), relieved=relieved)
     assert fill.vertices[:, 2].max() == pytest.approx(0.3 - DEEP_MM, abs=0.005)
