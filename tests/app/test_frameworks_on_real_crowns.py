@@ -117,7 +117,7 @@ def test_a_change_of_one_clasp_is_worked_in_as_built_anew(made: tuple[Work, Any]
     framework = work.framework
     piece = Workpiece(taken_up(work.arch, work.surveyed, framework))
     retainers = list(framework.design.retainers)
-    n = next(i for i, r in enumerate(retainers) if r.clasp and r.clasp.form == "circumferential")
+    n = next(i for i, r in enumerate(retainers) if r.clasp)
     clasp = retainers[n].clasp
     assert clasp is not None
 
@@ -134,7 +134,7 @@ def test_a_change_of_one_clasp_is_worked_in_as_built_anew(made: tuple[Work, Any]
     thicker = piece.cut(laid).framework
     check = check_solid(thicker.solid)
     assert (check.status, check.watertight, check.bodies) == ("NoError", True, 1)
-    assert volume(thicker.solid) > volume(framework.solid) + 1.0
+    assert volume(thicker.solid) > volume(framework.solid) + 0.3
     # and back again: the solid that `build` gave, but for what simplifying moves at the seams
     back = Workpiece(piece.cut(laid))
     again = back.cut(back.lay(changed(clasp.thickness_mm))).framework
