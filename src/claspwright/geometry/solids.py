@@ -108,7 +108,9 @@ def carved(body: Mesh, cutter: Mesh, spared: Mesh, always: Mesh) -> Mesh:
         checked_solid(mesh, name)
         for mesh, name in zip((body, cutter, spared, always), names, strict=True)
     )
-    result = (first - (second - third)) - last
+    cut = first - (second - third)
+    cut.status()  # works it out: left to itself the kernel would unite both large cutters first
+    result = cut - last
     if result.status() != NO_ERROR:
         raise GeometryError(
             f"carving gave {result.status().name}", remedy="Simplify or move the operands apart."
