@@ -16,12 +16,11 @@ import numpy as np
 from claspwright.arch import RestSeat
 from claspwright.base import Finding, InfeasibleError, Ints, Progress, silent
 from claspwright.framework.assemble import Laid, lay_retainer
-from claspwright.framework.build import Kept, with_volume
+from claspwright.framework.build import Kept, joined, with_volume
 from claspwright.framework.canvas import Box, Canvas, Shape
 from claspwright.framework.clearance import closing_heights
 from claspwright.framework.design import Design, Retainer
 from claspwright.framework.ground import Piece
-from claspwright.framework.least_wall import lay_least_wall
 from claspwright.framework.loose import loose_findings
 from claspwright.framework.model import Component
 from claspwright.framework.rest_kinds import seats_for
@@ -30,9 +29,6 @@ from claspwright.framework.terrain import Terrain
 from claspwright.geometry import Field, Grid, HeldSolid, Mesh, bodies, contour
 
 MARGIN = 8  # nodes around the pieces that changed, beyond their fillets: as far as walls reach
-CLOSING = 0.2  # mm, the rounding of edges under the opposing teeth
-
-
 Node = tuple[int, int, int]
 
 
@@ -130,15 +126,12 @@ class Workpiece:
             return replace(kept, framework=replace(kept.framework, design=amended.design))
         low, high = self._span(differing)
         pieces_here = _within(amended.laid.pieces, low, high)
-        canvas = _canvas(ground.grid, low, high)
         zones = _canvas(ground.grid, low, high)
         for piece in pieces_here:
-            canvas.add(piece.shape, piece.fillet)
             if piece.tip is not None:
                 zones.add(piece.tip)
-        lay_least_wall(_part_of(ground.laid, canvas.grid, low, high), canvas, pieces_here)
-        if self._roof is not None:
-            canvas.keep_below(self._roof[low[0] : high[0], low[1] : high[1]], CLOSING)
+        roof = None if self._roof is None else self._roof[low[0] : high[0], low[1] : high[1]]
+        canvas = joined(pieces_here, _part_of(ground.laid, zones.grid, low, high), roof)
         outer = HeldSolid.of(contour(canvas.field()), "outer body")
         progress(0.3, "cutting the tissue side")
         inner = _block(canvas.grid, MARGIN - 2)

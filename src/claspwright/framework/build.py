@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from claspwright.arch import DentalArch
-from claspwright.base import Finding, InputError, Progress, part, silent
+from claspwright.base import Finding, Floats, InputError, Progress, part, silent
 from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
 from claspwright.framework.beads import bead_lines
 from claspwright.framework.canvas import Canvas
@@ -39,6 +40,7 @@ from claspwright.geometry import (
 )
 from claspwright.survey import NO_WAX, BlockedOut, Relief, Survey, Wax, block_out
 
+CLOSING = 0.2  # mm, the rounding of edges under the opposing teeth
 SIMPLIFY = 0.002  # mm by which the outer surface may move when triangles are saved
 
 
@@ -271,13 +273,25 @@ def with_volume(ground: Ground, piece: Piece) -> Component:
 
 
 def _joined(ground: Ground, laid: Laid) -> Canvas:
-    """All pieces with their fillets, kept clear of the opposing teeth."""
+    """All pieces on the whole grid."""
+    roof = closing_heights(ground) if ground.arch.opposing is not None else None
+    return joined(laid.pieces, ground.laid, roof)
+
+
+def joined(pieces: Sequence[Piece], ground: Terrain, roof: Floats | None) -> Canvas:
+    """Pieces with their fillets, thin borders laid up, kept clear of the opposing teeth.
+
+    Args:
+        pieces: in the order of their joints; their boxes count from the first node of the grid.
+        ground: what the tissue side will be cut by.
+        roof: (nx, ny) height that metal keeps below, grid frame; None without opposing teeth.
+    """
     canvas = Canvas(ground.grid)
-    for piece in laid.pieces:
+    for piece in pieces:
         canvas.add(piece.shape, piece.fillet)
-    lay_least_wall(ground.laid, canvas, laid.pieces)
-    if ground.arch.opposing is not None:
-        canvas.keep_below(closing_heights(ground), 0.2)
+    lay_least_wall(ground, canvas, pieces)
+    if roof is not None:
+        canvas.keep_below(roof, CLOSING)
     return canvas
 
 

@@ -10,7 +10,7 @@ from claspwright.base import Finding, Severity
 from claspwright.framework.design import Clasp, End, Retainer
 from claspwright.framework.embrasure import partner_of
 from claspwright.framework.reach import approach_room
-from claspwright.framework.roles import arm_origin, neighbour_at, opposite
+from claspwright.framework.roles import arm_origin, end_facing, neighbour_at, opposite
 from claspwright.survey import Survey
 
 MCCRACKEN = "McCracken's Removable Partial Prosthodontics, chapter on direct retainers [memory]"
@@ -105,18 +105,14 @@ def _embrasure(
     elif code is None or code not in arch.teeth:
         yield "stop", f"has no tooth on the {end} side to share its body with"
     elif partner_of(retainer, retainers) is None:
+        begins = end_facing(code, retainer.tooth)
         yield (
             "stop",
             f"shares its body with {code}, which has no embrasure clasp that begins there: give "
-            f'{code} one with origin = "{_facing(code, retainer.tooth)}" and a rest on that side',
+            f'{code} one with origin = "{begins}" and a rest on that side',
         )
     elif not any(rest.startswith(end) for rest in retainer.rests):
         yield "stop", f"needs a {end} rest: without it the clasp would wedge the teeth apart"
-
-
-def _facing(code: int, tooth: int) -> End:
-    """The end of a tooth at which another stands."""
-    return "mesial" if neighbour_at(code, "mesial") == tooth else "distal"
 
 
 def _half_and_half(retainer: Retainer) -> Iterator[tuple[Severity, str]]:

@@ -11,10 +11,10 @@ from scipy.ndimage import gaussian_filter1d
 from claspwright.base import Floats
 from claspwright.framework.arm_plans import REST_START_DEG, sweep_angles
 from claspwright.framework.canvas import oval_sweep
-from claspwright.framework.design import End, Retainer, Side
+from claspwright.framework.design import Retainer, Side
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
-from claspwright.framework.roles import arm_origin, neighbour_at
+from claspwright.framework.roles import arm_origin, end_facing, neighbour_at
 from claspwright.geometry import arc_lengths, smoothed
 from claspwright.limits import limit
 
@@ -69,9 +69,8 @@ def saddle_of(ground: Ground, retainer: Retainer) -> Saddle:
         ground.here(seat.point)
         for (tooth, rest), seat in ground.seats.items()
         if (tooth == one.code and rest.startswith(end))
-        or (tooth == two.code and neighbour_at(two.code, "mesial" if rest.startswith("mesial")
-                                               else "distal") == one.code)
-    ]  # fmt: skip
+        or (tooth == two.code and rest.startswith(end_facing(two.code, one.code)))
+    ]
     if seats:
         contact = contact + ((np.mean(seats, axis=0) - contact) @ across) * across
     sides: tuple[Side, Side] = ("lingual", "buccal")
@@ -100,7 +99,7 @@ def _corner(
 ) -> float:
     """How far from the contact, along `across`, an arm comes free of the embrasure [mm]."""
     chart = ground.charts[code]
-    end: End = "mesial" if neighbour_at(code, "mesial") == beside else "distal"
+    end = end_facing(code, beside)
     angle = np.array([sweep_angles(end, side, REST_START_DEG, 90.0)[0]])
     spot = chart.points(angle, chart.look_up(chart.contour, angle))[0]
     return float((spot - contact) @ across)

@@ -10,12 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import numpy as np
-from scipy.ndimage import map_coordinates
 
-from claspwright.base import Bools, Floats
+from claspwright.base import Bools
 from claspwright.framework.canvas import Canvas, smooth_cut, smooth_union
 from claspwright.framework.ground import Piece
-from claspwright.framework.terrain import Terrain
+from claspwright.framework.terrain import Terrain, sampled
 from claspwright.limits import limit
 
 SPARE = 0.08  # mm over the least thickness, for what the cut and the mesh take off
@@ -47,7 +46,7 @@ def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> 
     feet = ground.settle(spots, rounds=ROUNDS)
     # where relief runs out the field is steeper than a distance: measure to the foot
     height = np.sign(off[at]) * np.linalg.norm(spots - feet, axis=1)
-    inside = _read(canvas, feet) + BACK
+    inside = sampled(canvas.grid, canvas.values, feet) + BACK
     layer = smooth_cut((height - least).astype(np.float32), inside.astype(np.float32), EDGE)
     canvas.values[at] = smooth_union(canvas.values[at], layer, EDGE)
 
@@ -59,10 +58,3 @@ def _stays(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:
         if piece.component.kind in AS_LAID:
             near[piece.shape.box.slices] |= piece.shape.values < KEEP_OFF
     return near
-
-
-def _read(canvas: Canvas, points: Floats) -> Floats:
-    """(N,) the canvas at (N, 3) points of the grid frame."""
-    nodes = (points - canvas.grid.origin) / canvas.grid.spacing
-    found = map_coordinates(canvas.values, nodes.T, order=1, mode="nearest")
-    return np.asarray(found, np.float64)

@@ -9,7 +9,7 @@ from scipy.ndimage import grey_closing
 from shapely.geometry import MultiPoint, Point, Polygon
 from shapely.geometry.polygon import orient
 
-from claspwright.arch import DentalArch, RestSeat, find_rest_seat, neighbours, side_of
+from claspwright.arch import DentalArch, RestSeat, find_rest_seat
 from claspwright.base import Finding, Floats, InfeasibleError, InputError
 from claspwright.framework.arm_ways import SEAT_OF
 from claspwright.framework.canvas import (
@@ -24,6 +24,7 @@ from claspwright.framework.design import End, RestForm, Retainer
 from claspwright.framework.ground import Ground, Piece, laid_sweep
 from claspwright.framework.model import Component
 from claspwright.framework.rests import LANE, Metal, ask_for_seat, lay_rest
+from claspwright.framework.roles import end_facing, neighbour_at
 from claspwright.framework.roof import OPEN, roof_over
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
@@ -43,14 +44,10 @@ BRIDGE_MM = 1.3  # half width of the metal that joins the two halves of an embra
 
 def facing(arch: DentalArch, tooth: int, end: End) -> tuple[int, End] | None:
     """The tooth that stands beside another one on a side, and its side that faces it."""
-    right, left = neighbours(tooth)
-    towards_left = (end == "mesial") == (side_of(tooth) == "right")
-    other = left if towards_left else right
+    other = neighbour_at(tooth, end)
     if other is None or other not in arch.teeth:
         return None
-    if side_of(other) != side_of(tooth):
-        return other, end
-    return other, "distal" if end == "mesial" else "mesial"
+    return other, end_facing(other, tooth)
 
 
 def seats_for(arch: DentalArch, retainers: Iterable[Retainer]) -> dict[tuple[int, str], RestSeat]:

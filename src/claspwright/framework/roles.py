@@ -118,7 +118,7 @@ def rigid_origin(retainer: Retainer) -> End:
 def open_end(arch: DentalArch, tooth: int) -> End | None:
     """The side of a tooth on which no tooth stands, distal first; None where both stand."""
     for end in ("distal", "mesial"):
-        if _neighbour(tooth, end) not in arch.teeth:
+        if neighbour_at(tooth, end) not in arch.teeth:
             return end
     return None
 
@@ -148,11 +148,11 @@ def cross_arch_tooth(cast: Cast, side: str) -> int | None:
 def brace_beside(arch: DentalArch, area: Area, tooth: int) -> int | None:
     """The next standing tooth on the same side, away from the area, that is no incisor."""
     away = opposite(area.gap_of(tooth))
-    code = _neighbour(tooth, away)
+    code = neighbour_at(tooth, away)
     while code is not None and side_of(code) == side_of(tooth):
         if code in arch.teeth and kind_of(code) != "incisor":
             return code
-        code = _neighbour(code, away)
+        code = neighbour_at(code, away)
     return None
 
 
@@ -189,10 +189,11 @@ def _usual_rest(arch: DentalArch, tooth: int, part: Part) -> RestForm:
 
 def neighbour_at(tooth: int, end: End) -> int | None:
     """The code next to a tooth's code at one end, whether it stands or not; None past the last."""
-    return _neighbour(tooth, end)
-
-
-def _neighbour(tooth: int, end: str) -> int | None:
     right, left = neighbours(tooth)
     towards_left = (end == "mesial") == (side_of(tooth) == "right")
     return left if towards_left else right
+
+
+def end_facing(tooth: int, other: int) -> End:
+    """The end of a tooth at which the code next to it stands."""
+    return "mesial" if neighbour_at(tooth, "mesial") == other else "distal"

@@ -40,9 +40,7 @@ class Terrain:
 
     def distance(self, points: Floats) -> Floats:
         """(N,) height above the surface of (N, 3) points [mm]."""
-        nodes = (np.atleast_2d(points) - self.grid.origin) / self.grid.spacing
-        found = map_coordinates(self.field.values, nodes.T, order=1, mode="nearest")
-        return np.asarray(found, np.float64)
+        return sampled(self.grid, self.field.values, np.atleast_2d(points))
 
     def normal(self, points: Floats, reach: float = 0.4) -> Floats:
         """(N, 3) unit outward normals, averaged over `reach` [mm]."""
@@ -89,3 +87,9 @@ class Terrain:
         if len(plan) < 2:
             return np.zeros((0, 3))
         return resampled(np.column_stack([plan, z]), STEP)
+
+
+def sampled(grid: Grid, values: Singles, points: Floats) -> Floats:
+    """(N,) trilinear values at (N, 3) points of the grid's own frame; border values outside."""
+    nodes = (points - grid.origin) / grid.spacing
+    return np.asarray(map_coordinates(values, nodes.T, order=1, mode="nearest"), np.float64)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.ndimage import distance_transform_edt, label, map_coordinates
+from scipy.ndimage import distance_transform_edt, label
 
 from claspwright.base import Bools
 from claspwright.geometry import Field, Grid, Mesh, contour
@@ -30,8 +30,7 @@ def crevice_fills(surface: Mesh, hidden: Bools, scan: Field, blocked: Field) -> 
         Closed lumps, each within `AROUND_MM` of a crevice, 0.03 mm inside the blocked-out field.
     """
     nodes = scan.grid.to_nodes(surface.vertices)
-    reads = map_coordinates(scan.values, nodes.T, order=1, mode="nearest")
-    deep = np.rint(nodes[(reads < -DEEP_MM) & hidden]).astype(np.int64)
+    deep = np.rint(nodes[(scan.at(surface.vertices) < -DEEP_MM) & hidden]).astype(np.int64)
     deep = deep[np.all((deep >= 0) & (deep < np.array(scan.grid.shape)), axis=1)]
     if not len(deep):
         return []
@@ -64,9 +63,6 @@ def _fill(deep: NDArray[np.int64], blocked: Field, step: float, pad: int) -> Mes
     near = step * distance_transform_edt(away) - AROUND_MM
     box = tuple(slice(int(a), int(b)) for a, b in zip(low, high, strict=True))
     values = np.maximum(blocked.values[box] + np.float32(DEEP_MM), near.astype(np.float32))
-    for axis in range(3):  # closed at the border of the grid too
-        edge = np.moveaxis(values, axis, 0)
-        edge[[0, -1]] = np.maximum(edge[[0, -1]], np.float32(step))
     grid = blocked.grid
     origin = grid.origin + step * low
     part = Grid(grid.frame, origin, step, (values.shape[0], values.shape[1], values.shape[2]))
