@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from claspwright.base import Finding, Progress, silent
-from claspwright.geometry import DistanceTree, Mesh, Registration, mesh_edges, register, volume
+from claspwright.geometry import DistanceTree, Mesh, Registration, is_watertight, register, volume
 
 POOR = 0.6  # share of overlap under which a scan is tried turned over
 BETTER = 1.5  # so much more of it must then lie on the design
@@ -18,7 +18,7 @@ def outside_out(design: Mesh) -> tuple[Mesh, tuple[Finding, ...]]:
     Returns:
         The design, and a note where it was turned over.
     """
-    if volume(design) >= 0 or not _closed(design):
+    if volume(design) >= 0 or not is_watertight(design):
         return design, ()
     text = "The faces of the design look inwards; they were turned over for the comparison."
     return _over(design), (Finding("fit.design_turned", "note", text, SOURCE),)
@@ -45,8 +45,3 @@ def laid_on(
 
 def _over(mesh: Mesh) -> Mesh:
     return Mesh(mesh.vertices, np.ascontiguousarray(mesh.faces[:, ::-1]))
-
-
-def _closed(mesh: Mesh) -> bool:
-    """Whether every edge has two faces."""
-    return bool((np.bincount(mesh_edges(mesh)[1].ravel()) == 2).all())

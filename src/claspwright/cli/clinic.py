@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
-from claspwright.cli.register import HERE, By, Files, On, Where
-
-if TYPE_CHECKING:
-    from claspwright.records import Register
+from claspwright.cli.options import EnteredBy, EnteredOn
+from claspwright.cli.register import HERE, Files, Where, open_at
 
 clinic = typer.Typer(
     help="What passes between laboratory and clinic, entered in the register.",
@@ -22,20 +20,14 @@ Part = Annotated[str, typer.Argument(metavar="PART", help="Id of the framework."
 Words = Annotated[str, typer.Option("--text", help="In words.")]
 
 
-def _open(where: str, files: str) -> Register:
-    from claspwright.records import open_register
-
-    return open_register(where, files=files)
-
-
 @clinic.command()
 def revision(
     case: Case,
     design_files: Annotated[
         list[Path], typer.Argument(metavar="FILE...", help="What is to be approved.")
     ],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     design: Annotated[str, typer.Option(help="The design in words.")] = "",
     where: Where = HERE,
     files: Files = "",
@@ -44,7 +36,7 @@ def revision(
     from claspwright.app.clinic import enter_revision
     from claspwright.records import Signed
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(*enter_revision(opened, case, design_files, Signed(by, on), design=design))
 
 
@@ -54,8 +46,8 @@ def approve(
     seen_hash: Annotated[
         str, typer.Option("--hash", help="Hash of what was seen, its first 12 signs or more.")
     ],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     refused: Annotated[bool, typer.Option("--refused", help="It was not approved.")] = False,
     text: Words = "",
     where: Where = HERE,
@@ -65,7 +57,7 @@ def approve(
     from claspwright.app.clinic import approve as enter
     from claspwright.records import Signed
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         seq = enter(opened, revision_id, seen_hash, Signed(by, on), approved=not refused, text=text)
     print(f"entry {seq}")
 
@@ -74,8 +66,8 @@ def approve(
 def try_in(
     part: Part,
     place: Annotated[str, typer.Option(help="Where, such as rest.35.mesial.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     amount_um: Annotated[float, typer.Option(min=0.0, help="Metal taken away.")] = 0.0,
     how: Annotated[str, typer.Option(help="ground, relieved, bent or nothing.")] = "ground",
     seated: Annotated[bool, typer.Option("--seated/--not-seated", help="Seats now.")] = True,
@@ -89,7 +81,7 @@ def try_in(
     from claspwright.records import Signed
 
     tried = TryIn(part, place, amount_um, how, seated, minutes, text)
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(f"entry {enter_try_in(opened, tried, Signed(by, on))}")
 
 
@@ -97,8 +89,8 @@ def try_in(
 def film(
     part: Part,
     gap: Annotated[list[str], typer.Option(help="AREA=UM, such as rest.35=180; repeatable.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     where: Where = HERE,
     files: Files = "",
 ) -> None:
@@ -113,7 +105,7 @@ def film(
     except ValueError as error:
         raise InputError("not AREA=UM", place="--gap") from error
     limit = 1000.0 * float(acceptance_limits()["fit.rest_gap"].stop_above or 0.0)
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(f"entry {enter_film(opened, part, gaps, limit, Signed(by, on))}")
         for area, off in film_against_seating(opened, part).items():
             print(f"{area}: film less the gap of seating {off:+.0f} um")
@@ -124,7 +116,7 @@ def compare(part: Part, where: Where = HERE, files: Files = "") -> None:
     """Every figure of a framework through its inspections: before and after."""
     from claspwright.app.before_after import changes_of
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         for one in changes_of(opened, part):
             values = " -> ".join(f"{value:.1f}" for value in one.values)
             print(f"{one.what} {one.name}: {values} (changed by {one.change:+.1f})")
@@ -133,8 +125,8 @@ def compare(part: Part, where: Where = HERE, files: Files = "") -> None:
 @clinic.command("jaw-record")
 def jaw_record(
     case: Case,
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     part: Annotated[str, typer.Option(help="Framework that carried it.")] = "",
     wax_rims: Annotated[bool, typer.Option("--wax-rims/--no-wax-rims", help="Rims on it.")] = True,
     vertical_mm: Annotated[float | None, typer.Option(help="Vertical dimension.")] = None,
@@ -147,7 +139,7 @@ def jaw_record(
     from claspwright.app.clinic import enter_next
     from claspwright.records import Signed
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         kept = "" if file is None else opened.keep_file(file.name, file.read_bytes())
         optional = {"part": part, "vertical_mm": vertical_mm, "file": kept, "text": text}
         fields = {"made": on, "wax_rims": wax_rims, **{k: v for k, v in optional.items() if v}}
@@ -157,8 +149,8 @@ def jaw_record(
 @clinic.command("altered-cast")
 def altered_cast(
     case: Case,
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     needed: Annotated[bool, typer.Option("--needed/--not-needed", help="For free ends.")] = True,
     done: Annotated[str, typer.Option(help="Day it was done, YYYY-MM-DD.")] = "",
     where: Where = HERE,
@@ -168,7 +160,7 @@ def altered_cast(
     from claspwright.app.clinic import flag_altered_cast
     from claspwright.records import Signed
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         seq = flag_altered_cast(opened, case, Signed(by, on), needed=needed, done=done)
     print(f"entry {seq}")
 
@@ -176,8 +168,8 @@ def altered_cast(
 @clinic.command()
 def teeth(
     case: Case,
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     mould: Annotated[str, typer.Option(help="Tooth mould.")] = "",
     shade: Annotated[str, typer.Option(help="Tooth shade.")] = "",
     gum_shade: Annotated[str, typer.Option(help="Shade of the gum.")] = "",
@@ -190,7 +182,7 @@ def teeth(
     from claspwright.records import Signed
 
     fields = {"tooth_mould": mould, "shade": shade, "gum_shade": gum_shade, "teeth": numbers}
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(f"entry {choose_teeth(opened, case, fields, Signed(by, on))}")
 
 
@@ -199,8 +191,8 @@ def take_back(
     parent: Annotated[str, typer.Argument(help="Case that it comes from.")],
     fresh: Annotated[str, typer.Argument(metavar="CASE", help="Id of the new case.")],
     reason: Annotated[str, typer.Option(help="Why; it is entered as the cause.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     work: Annotated[str, typer.Option(help="remake, repair or reline.")] = "remake",
     where: Where = HERE,
     files: Files = "",
@@ -209,15 +201,15 @@ def take_back(
     from claspwright.app.clinic import take_back as enter
     from claspwright.records import Signed
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(f"entry {enter(opened, parent, fresh, work, reason, Signed(by, on))[0]}")
 
 
 @clinic.command()
 def delivery(
     case: Case,
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     fits: Annotated[bool, typer.Option("--fits/--does-not-fit", help="At delivery.")] = True,
     minutes: Annotated[float | None, typer.Option(min=0.0, help="Adjusted for.")] = None,
     text: Words = "",
@@ -230,15 +222,15 @@ def delivery(
 
     optional = {"minutes": minutes, "text": text}
     fields = {"delivered": on, "fits": fits, **{k: v for k, v in optional.items() if v}}
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(f"entry {enter_next(opened, 'delivery', case, fields, Signed(by, on))}")
 
 
 @clinic.command("follow-up")
 def follow_up(
     case: Case,
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     worn: Annotated[bool, typer.Option("--worn/--not-worn", help="By the patient.")] = True,
     retains: Annotated[bool, typer.Option("--retains/--loose", help="Clasps hold.")] = True,
     sore: Annotated[bool, typer.Option("--sore", help="Sore spots.")] = False,
@@ -254,5 +246,5 @@ def follow_up(
 
     fields = {"seen": on, "worn": worn, "retains": retains, "sore": sore, "fracture": fracture,
               "relined": relined, **({"text": text} if text else {})}  # fmt: skip
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(f"entry {enter_next(opened, 'follow_up', case, fields, Signed(by, on))}")

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import EnteredBy, EnteredOn
 from claspwright.cli.outcome import CLEAN, STOPPED
-from claspwright.cli.register import HERE, By, Files, On, Where
+from claspwright.cli.register import HERE, Files, Where
 
 if TYPE_CHECKING:
     from claspwright.app.month import Month
@@ -21,8 +22,8 @@ def papers(
     case: CaseId,
     laboratory: Annotated[Path, typer.Option(help="TOML file: name, address, responsible, ...")],
     out: Annotated[Path, typer.Option("--out", "-o", help="Folder for the PDF files.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     where: Where = HERE,
     files: Files = "",
 ) -> None:
@@ -39,8 +40,8 @@ def papers(
 
 def dispatch(
     case: CaseId,
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     ask: Annotated[bool, typer.Option("--ask", help="Only say what stands in the way.")] = False,
     where: Where = HERE,
     files: Files = "",

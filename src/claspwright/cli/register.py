@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claspwright.cli.bar import progress_bar
+from claspwright.cli.options import EnteredBy, EnteredOn
 from claspwright.cli.outcome import CLEAN, STOPPED
 
 if TYPE_CHECKING:
@@ -36,12 +37,11 @@ Files = Annotated[
     ),
 ]
 Json = Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")]
-By = Annotated[str, typer.Option(help="Who enters it.")]
-On = Annotated[str, typer.Option(help="When: YYYY-MM-DD or YYYY-MM-DDThh:mm:ss.")]
 HERE = "register"
 
 
-def _open(where: str, files: str) -> Register:
+def open_at(where: str, files: str) -> Register:
+    """The register at a folder or URL, and its files."""
     from claspwright.records import open_register
 
     return open_register(where, files=files)
@@ -65,8 +65,8 @@ def add(
     kind: Annotated[str, typer.Argument(help="Kind of entry, such as lot, build or part.")],
     id_: Annotated[str, typer.Argument(metavar="ID", help="Its id.")],
     body: Annotated[Path, typer.Argument(help="JSON file with its fields.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     supersedes: Annotated[
         int | None, typer.Option(help="Number of the entry that this one replaces.")
     ] = None,
@@ -83,7 +83,7 @@ def add(
         raise InputError(f"the fields cannot be read: {error}", place=str(body)) from error
     if not isinstance(fields, dict):
         raise InputError("the fields must be one JSON object", place=str(body))
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(opened.add(kind, id_, fields, Signed(by, on), supersedes=supersedes))
 
 
@@ -91,8 +91,8 @@ def add(
 def sign(
     subject: Annotated[str, typer.Argument(help="KIND:ID of what is signed, as it stands now.")],
     meaning: Annotated[str, typer.Option(help="What the signature says, such as released.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     role: Annotated[str, typer.Option(help="In which office.")] = "",
     where: Where = HERE,
     files: Files = "",
@@ -100,7 +100,7 @@ def sign(
     """Put a name under an entry by its hash; `verify` finds a signature that fits none."""
     import claspwright.records as records
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         signed = records.Signed(by, on)
         print(f"entry {records.sign(opened, subject, meaning, signed, role=role)}")
 
@@ -110,8 +110,8 @@ def build(
     folder: Annotated[Path, typer.Argument(help="Folder that `claspwright build` wrote.")],
     id_: Annotated[str, typer.Argument(metavar="ID", help="Id of the build.")],
     feedstock: Annotated[list[str], typer.Option(help="Lot or batch loaded; repeatable.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     case: Annotated[
         list[str] | None,
         typer.Option(help="PART=CASE, where a part is not named like its case; repeatable."),
@@ -127,7 +127,7 @@ def build(
     pairs = [one.split("=", 1) for one in case or []]
     if any(len(pair) != 2 for pair in pairs):
         raise InputError("not PART=CASE", place="--case")
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         signed = Signed(by, on)
         named = {pair[0]: pair[1] for pair in pairs}
         for part in enter_build(opened, folder, id_, feedstock, signed, cases=named):
@@ -145,7 +145,7 @@ def show(
     from dataclasses import asdict
 
     kind, _, id_ = subject.partition(":")
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         if id_:
             rows = [asdict(kept) for kept in opened.history(kind, id_)]
             lines = [f"{r['seq']} {r['made_at']} {r['made_by']}: {r['body']}" for r in rows]
@@ -171,7 +171,7 @@ def verify(
     number, _, digest = head.partition(":")
     if head and not (number.isdigit() and len(digest) == 64):
         raise InputError("not NUMBER:HASH", place="--head")
-    with _open(where, files) as opened, progress_bar("verify") as progress:
+    with open_at(where, files) as opened, progress_bar("verify") as progress:
         known = (int(number), digest) if head else None
         verdict = records.verify(opened, known_head=known, progress=progress)
     answer = {"entries": verdict.entries, "head": verdict.head, "faults": list(verdict.faults)}
@@ -190,7 +190,7 @@ def backup(
     from claspwright.app.whole_file import write_whole
     from claspwright.records import backup as write_backup
 
-    with _open(where, files) as opened, progress_bar("backup") as progress:
+    with open_at(where, files) as opened, progress_bar("backup") as progress:
         heads: list[tuple[int, str]] = []
         write_whole(out, lambda path: heads.append(write_backup(opened, path, progress=progress)))
     print(f"{heads[0][0]}:{heads[0][1]}")
@@ -220,7 +220,7 @@ def export(
     from claspwright.app.whole_file import write_whole
     from claspwright.records import export as write_export
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         counts: list[int] = []
         write_whole(out, lambda path: counts.append(write_export(opened, path)))
     print(f"{counts[0]} rows")
@@ -236,7 +236,7 @@ def trace(
     """Everything that a thing came from: builds, batches, lots of powder."""
     import claspwright.records as records
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         found = records.trace(opened, subject)
     lines = [f"{kind}: {', '.join(ids)}" for kind, ids in found.found.items()]
     _say({"subject": subject, "came_from": found.found}, as_json, lines or ["nothing above it"])
@@ -261,7 +261,7 @@ def recall(
     from claspwright.app.register_papers import recall_page
     from claspwright.app.whole_file import write_whole
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         found = records.recall(opened, subject)
     if pdf is not None:
         content = recall_page(subject, found, laboratory, date=on)
@@ -281,7 +281,7 @@ def person(
     """Show or keep the health data of a patient, which lie apart from the entries."""
     from claspwright.base import InputError
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         if keep is not None:
             try:
                 opened.set_person(pseudonym, dict(json.loads(keep.read_text(encoding="utf-8"))))
@@ -294,8 +294,8 @@ def person(
 @register.command()
 def erase(
     pseudonym: Annotated[str, typer.Argument(help="Whose health data to erase.")],
-    by: By,
-    on: On,
+    by: EnteredBy,
+    on: EnteredOn,
     reason: Annotated[str, typer.Option(help="Why; it is entered.")] = "",
     where: Where = HERE,
     files: Files = "",
@@ -303,5 +303,5 @@ def erase(
     """Erase a patient's health data; the entries, which hold the pseudonym only, stay whole."""
     from claspwright.records import Signed
 
-    with _open(where, files) as opened:
+    with open_at(where, files) as opened:
         print(f"entry {opened.erase_person(pseudonym, Signed(by, on), reason=reason)}")

@@ -158,7 +158,7 @@ def _numbered(
     """Number the corners of the cells that are kept, and find each node's neighbours."""
     shape = count + 1
     offsets = np.array([[a, b, c] for a in (0, 1) for b in (0, 1) for c in (0, 1)])
-    keys = _key(place[:, None, :] + offsets[None], shape)
+    keys = node_key(place[:, None, :] + offsets[None], shape)
     unique, corners = np.unique(keys, return_inverse=True)
     spot = np.stack(np.unravel_index(unique, tuple(shape)), axis=1)
     around = np.array([[a, b, c] for a in (-1, 0, 1) for b in (-1, 0, 1) for c in (-1, 0, 1)])
@@ -166,7 +166,7 @@ def _numbered(
     for s, shift in enumerate(around):
         moved = spot + shift
         there = np.all((moved >= 0) & (moved < shape), axis=1)
-        key = _key(np.where(there[:, None], moved, 0), shape)
+        key = node_key(np.where(there[:, None], moved, 0), shape)
         found = np.minimum(np.searchsorted(unique, key), len(unique) - 1)
         near[:, s] = np.where(there & (unique[found] == key), found, -1)
     return Cells(
@@ -176,7 +176,19 @@ def _numbered(
     )  # fmt: skip
 
 
-def _key(spot: Ints, shape: Ints) -> Ints:
+def rigid_motions(lever: Floats) -> Floats:
+    """(N, 3, 6) displacements at (N, 3) places by unit shifts along and turns about the axes."""
+    motion = np.zeros((len(lever), 3, 6))
+    motion[:, range(3), range(3)] = 1.0
+    x, y, z = lever.T
+    motion[:, 1, 3], motion[:, 2, 3] = -z, y
+    motion[:, 0, 4], motion[:, 2, 4] = z, -x
+    motion[:, 0, 5], motion[:, 1, 5] = -y, x
+    return motion
+
+
+def node_key(spot: Ints, shape: Ints) -> Ints:
+    """One number for each (..., 3) place on a grid of `shape` nodes; z runs fastest."""
     wide = spot.astype(np.int64)
     return np.asarray((wide[..., 0] * shape[1] + wide[..., 1]) * shape[2] + wide[..., 2])
 

@@ -17,7 +17,14 @@ from scipy.ndimage import label
 
 from claspwright.base import Bools, Floats, GeometryError, Ints, Progress, part, silent
 from claspwright.mechanics.bearing import shape_at
-from claspwright.mechanics.cells import Cells, cell_stiffness, elasticity, strain_terms
+from claspwright.mechanics.cells import (
+    Cells,
+    cell_stiffness,
+    elasticity,
+    node_key,
+    rigid_motions,
+    strain_terms,
+)
 from claspwright.mechanics.stencil import solve, stencil_of
 
 HELD = 1e3  # times the stiffness of a cell: nodes on the plate
@@ -171,12 +178,7 @@ def without_motion(cells: Cells, moved: Floats) -> Floats:
     np.add.at(weight, cells.corners, cells.moments[:, :1] / 8.0)
     middle = np.average(cells.nodes, axis=0, weights=weight)
     arm = cells.nodes - middle
-    motion = np.zeros((len(arm), 3, 6))
-    motion[:, range(3), range(3)] = 1.0
-    x, y, z = arm.T
-    motion[:, 1, 3], motion[:, 2, 3] = -z, y
-    motion[:, 0, 4], motion[:, 2, 4] = z, -x
-    motion[:, 0, 5], motion[:, 1, 5] = -y, x
+    motion = rigid_motions(arm)
     root = np.sqrt(weight)[:, None]
     found, *_ = np.linalg.lstsq(
         (motion * root[:, :, None]).reshape(-1, 6), (moved * root).ravel(), rcond=None
@@ -266,22 +268,17 @@ def _found_in(cells: Cells, whole: Cells) -> tuple[Cells, NDArray[np.intp], NDAr
     if not (same and np.allclose(cells.origin, whole.origin)):
         raise GeometryError("the cells that are left lie on another grid")
     shape = np.asarray(whole.shape, dtype=np.int32) + 1
-    there, cell = _places_in(_key(cells.place, shape), _key(whole.place, shape))
+    there, cell = _places_in(node_key(cells.place, shape), node_key(whole.place, shape))
     if not there.any():
         raise GeometryError("nothing is left of what was laid")
     if not there.all():
         cells, _ = only(cells, np.flatnonzero(there))
     spots = [np.rint((c.nodes - c.origin) / c.step).astype(np.int32) for c in (cells, whole)]
-    _, node = _places_in(_key(spots[0], shape), _key(spots[1], shape))
+    _, node = _places_in(node_key(spots[0], shape), node_key(spots[1], shape))
     return cells, cell[there], node
 
 
-def _key(spot: Ints, shape: Ints) -> NDArray[np.int64]:
-    wide, many = spot.astype(np.int64), shape.astype(np.int64)
-    return np.asarray((wide[:, 0] * many[1] + wide[:, 1]) * many[2] + wide[:, 2])
-
-
-def _places_in(some: NDArray[np.int64], every: NDArray[np.int64]) -> tuple[Bools, NDArray[np.intp]]:
+def _places_in(some: Ints, every: Ints) -> tuple[Bools, NDArray[np.intp]]:
     """Whether each key is among all, and where."""
     order = np.argsort(every)
     at = np.minimum(np.searchsorted(every[order], some), len(every) - 1)

@@ -18,7 +18,7 @@ from scipy.sparse.linalg import LinearOperator, eigsh, splu
 from claspwright.base import ConvergenceError, Floats, Ints, Progress, part, silent
 from claspwright.geometry import in_chunks
 from claspwright.mechanics import _cell_kernels as kernels
-from claspwright.mechanics.cells import Cells, cell_stiffness
+from claspwright.mechanics.cells import Cells, cell_stiffness, rigid_motions
 from claspwright.mechanics.fast_solver import fast_solver, solve_fast
 
 CHUNK = 4000  # rows of a product that one piece of work takes
@@ -213,12 +213,7 @@ def _rigid_motions(cells: Cells, cluster: Ints) -> csr_array:
         [np.bincount(cluster, cells.nodes[:, a], minlength=count) / size for a in range(3)], axis=1
     )
     lever = (cells.nodes - middle[cluster]) / (CLUSTER * cells.step)
-    motion = np.zeros((len(cluster), 3, 6))
-    motion[:, range(3), range(3)] = 1.0
-    x, y, z = lever.T
-    motion[:, 1, 3], motion[:, 2, 3] = -z, y
-    motion[:, 0, 4], motion[:, 2, 4] = z, -x
-    motion[:, 0, 5], motion[:, 1, 5] = -y, x
+    motion = rigid_motions(lever)
     gram = np.zeros((count, 6, 6))
     np.add.at(gram, cluster, np.einsum("nia,nib->nab", motion, motion))
     value, vector = np.linalg.eigh(gram)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Literal
 
 from fastapi import APIRouter, Request, Response
-from fastapi.responses import JSONResponse
 from pydantic import BaseModel, ConfigDict, Field
 from starlette.concurrency import run_in_threadpool
 
+from claspwright.web.access import said
 from claspwright.web.sessions import COOKIE, WINDOW_S, AccountDoor, TooOftenError
 
 routes = APIRouter(prefix="/api/session", tags=["session"])
@@ -73,7 +73,7 @@ def sign_out(request: Request, response: Response) -> None:
 
 
 def _said(status: int, what: str, remedy: str) -> WhoIsHere:
-    answer = JSONResponse({"what": what, "place": "", "remedy": remedy}, status_code=status)
+    answer = said(status, what, remedy)
     if status == 429:
         answer.headers["retry-after"] = str(int(WINDOW_S))
     return answer  # type: ignore[return-value] # FastAPI sends a response as it is

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Literal
 
-from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.laboratory import Laboratory, read_json
 from claspwright.app.bench.view_files import VIEW_NAME
 from claspwright.app.carry_out import kennedy_of
 from claspwright.app.hashes import input_hashes, known_sha256
@@ -77,12 +76,12 @@ def standing(lab: Laboratory, name: str, sheet: CaseSheet) -> Standing:
 
 def summary_of_results(lab: Laboratory, name: str) -> dict[str, Any]:
     """`summary.json` of a case; empty where there are no results."""
-    return _json(lab.results_of(name) / "summary.json") or {}
+    return read_json(lab.results_of(name) / "summary.json") or {}
 
 
 def findings_of(lab: Laboratory, name: str) -> list[dict[str, Any]]:
     """`findings.json` of a case; empty where there are no results."""
-    return _json(lab.results_of(name) / "findings.json") or []
+    return read_json(lab.results_of(name) / "findings.json") or []
 
 
 def view_of(lab: Laboratory, name: str) -> dict[str, Any] | None:
@@ -108,12 +107,5 @@ def proposed_sheet(lab: Laboratory, name: str) -> CaseSheet | None:
 
 @lru_cache(maxsize=12)
 def _view(path: Path, changed_ns: int) -> dict[str, Any] | None:
-    view: dict[str, Any] | None = _json(path)
+    view: dict[str, Any] | None = read_json(path)
     return view
-
-
-def _json(path: Path) -> Any:
-    try:
-        return json.loads(path.read_text(encoding="utf-8"))
-    except FileNotFoundError:
-        return None

@@ -16,11 +16,12 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from claspwright.base import InputError
 from claspwright.case import SHEET_NAME, CaseSheet, read_sheet
@@ -136,3 +137,11 @@ class Laboratory:
 def good_name(name: str) -> bool:
     """Whether a name can name a case's folder on every system."""
     return bool(_NAME.fullmatch(name)) and not name.endswith((".", " ")) and name not in _TAKEN
+
+
+def read_json(path: Path) -> Any:  # Any: whatever the file holds
+    """What a JSON file of the laboratory holds; None where there is no such file."""
+    try:
+        return json.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return None

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-import json
 import os
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, Any
 
-from claspwright.app.bench.laboratory import CaseStage, Laboratory
+from claspwright.app.bench.laboratory import CaseStage, Laboratory, read_json
 from claspwright.app.bench.view_files import VIEW_NAME
 from claspwright.app.hashes import input_hashes, known_sha256
 from claspwright.base import InputError
@@ -51,9 +50,11 @@ def stage_state(lab: Laboratory, name: str, stage: CaseStage) -> StageState:
     """How one later stage of a case stands."""
     folder = lab.made(stage, name)
     files = tuple(sorted(f.name for f in folder.glob("*") if f.is_file()))
-    view = _json(lab.kept(stage, name, VIEW_NAME))
+    view = read_json(lab.kept(stage, name, VIEW_NAME))
     answers = {
-        file.removesuffix(".json"): _json(folder / file) for file in ANSWERS[stage] if file in files
+        file.removesuffix(".json"): read_json(folder / file)
+        for file in ANSWERS[stage]
+        if file in files
     }
     stale = view is not None and view["inputs"] != _inputs(lab, name)
     return StageState(stage, bool(files), stale, files, answers, _stamp(lab.kept(stage, name)))
@@ -63,8 +64,8 @@ def build_states(lab: Laboratory, case: str | None = None) -> tuple[BuildState, 
     """All builds, or those that hold a case, the newest first."""
     out = []
     for name, folder in lab.builds().items():
-        view = _json(lab.kept("builds", name, VIEW_NAME))
-        told = _json(folder / "build.json")
+        view = read_json(lab.kept("builds", name, VIEW_NAME))
+        told = read_json(folder / "build.json")
         if told is None or (case is not None and case not in (view or {}).get("cases", ())):
             continue
         inputs = (view or {}).get("inputs", {})
@@ -120,10 +121,3 @@ def _inputs(lab: Laboratory, name: str) -> dict[str, str] | None:
 def _stamp(folder: Path) -> str:
     view = folder / VIEW_NAME
     return str(view.stat().st_mtime_ns) if view.is_file() else ""
-
-
-def _json(path: Path) -> Any:
-    try:
-        return json.loads(path.read_text(encoding="utf-8"))
-    except FileNotFoundError:
-        return None
