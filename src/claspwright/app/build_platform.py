@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -11,8 +12,9 @@ import numpy as np
 from claspwright.app.build_files import Ready, write_build
 from claspwright.app.build_places import ring_pairs
 from claspwright.app.build_sources import Source, named_apart, read_source
+from claspwright.app.cluster import cluster_crew
 from claspwright.app.folder import whole_folder
-from claspwright.app.side_by_side import crew_of, side_by_side
+from claspwright.app.side_by_side import Crew, crew_of, side_by_side
 from claspwright.base import Finding, InputError, Progress, part, silent
 from claspwright.build import (
     Blank,
@@ -52,6 +54,7 @@ class BuildWishes:
     distortion: bool = False  # predict it
     compensate: bool = False  # and draw the shape changed in advance
     rings: bool = False  # close clasps to rings by bars between their tips
+    scheduler: str = ""  # address of a Dask scheduler; else processes of this machine
 
     @property
     def foresight(self) -> Foresight:
@@ -107,7 +110,7 @@ def build_platforms(
     _check_place(out)
     if wishes.compensate:
         check_compensation(process.distortion)
-    with crew_of(wishes.processes, len(paths)) as crew:
+    with _crew(wishes, paths, out) as crew:
         found = side_by_side(
             read_source_task, paths, crew=crew, progress=part(progress, 0.0, 0.25),
             phase="reading the parts",
@@ -150,6 +153,13 @@ def build_platforms(
                 also(ready, machine)
     progress(1.0, "written")
     return BuildResult(out, len(ready), tuple(findings))
+
+
+def _crew(wishes: BuildWishes, paths: Sequence[Path], out: Path) -> AbstractContextManager[Crew]:
+    """Who does the work; the build folder itself appears only in the end, so its place is seen."""
+    if wishes.scheduler:
+        return cluster_crew(wishes.scheduler, [*paths, out.resolve().parent])
+    return crew_of(wishes.processes, len(paths))
 
 
 def read_source_task(path: Path, progress: Progress) -> Source:

@@ -1,11 +1,11 @@
-"""Independent pieces of work on several local processes, with progress and cancellation."""
+"""Independent pieces of work on several processes, with progress and cancellation."""
 
 from __future__ import annotations
 
 import multiprocessing
 import os
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
+from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
 from contextlib import contextmanager
 from typing import TypeVar
 
@@ -13,7 +13,7 @@ from claspwright.base import Progress, part
 
 T = TypeVar("T")
 R = TypeVar("R")
-Crew = ProcessPoolExecutor | None  # None: everything is done in this process
+Crew = Executor | None  # None: everything is done in this process
 
 
 @contextmanager

@@ -62,6 +62,10 @@ def build(
     processes: Annotated[
         int, typer.Option(min=0, help="Parts worked on side by side; 0: one for each core.")
     ] = 0,
+    scheduler: Annotated[
+        str,
+        typer.Option(help="Address of a Dask scheduler, as tcp://127.0.0.1:8786, instead."),
+    ] = "",
     layer_files: Annotated[
         bool, typer.Option("--layer-files/--no-layer-files", help="Write the layer files.")
     ] = True,
@@ -99,6 +103,7 @@ def build(
         distortion,
         compensate,
         rings,
+        scheduler,
     )
     with progress_bar("build") as progress:
         result = build_platforms(sources, out, wishes, progress=progress)
