@@ -2,6 +2,7 @@ import { render } from "preact";
 import { CasePage } from "./pages/CasePage";
 import { CasesPage } from "./pages/CasesPage";
 import { MonthPage } from "./pages/MonthPage";
+import { QualityPage } from "./pages/QualityPage";
 import { LANGUAGES, type Language } from "./lib/words";
 import { askWhoIsHere, chooseLanguage, connected, here, language, leaf, place, signOut, t, trouble } from "./state/bench";
 import { SignInPage } from "./pages/SignInPage";
@@ -37,7 +38,7 @@ function Page() {
           <button class="link" aria-label="close" onClick={() => (trouble.value = "")}>×</button>
         </p>
       )}
-      {!here.value ? null : here.value.accounts && !here.value.name ? <SignInPage /> : place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : <CasesPage />}
+      {!here.value ? null : here.value.accounts && !here.value.name ? <SignInPage /> : place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : leaf.value === "quality" ? <QualityPage /> : <CasesPage />}
     </>
   );
 }

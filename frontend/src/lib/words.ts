@@ -1,5 +1,8 @@
-/** Every word of the page by its key; the server's findings and sentences come as they are. */
+import { DE as CLINIC_DE, EN as CLINIC_EN } from "./words/clinic";
+
+/** Every word of the page by its key; sentences of the server: see `sentences.ts`. */
 const EN = {
+  ...CLINIC_EN,
   cases: "Cases",
   newCase: "New case",
   name: "Case",
@@ -241,6 +244,7 @@ const EN = {
 export type Key = keyof typeof EN;
 
 const DE: Record<Key, string> = {
+  ...CLINIC_DE,
   cases: "Fälle",
   newCase: "Neuer Fall",
   name: "Fall",

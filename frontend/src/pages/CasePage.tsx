@@ -15,7 +15,9 @@ import { Trail } from "../parts/Trail";
 import { leaf, loadPage, loadStages, page, place, t, trouble, type Leaf } from "../state/bench";
 import { forgetChange, live, showChange } from "../state/live";
 import { forget, tooth, view } from "../state/model";
+import { AcrylicPage } from "./AcrylicPage";
 import { BuildPage } from "./BuildPage";
+import { ClinicPage } from "./ClinicPage";
 import { FurnacePage, InspectionPage, PreparationPage } from "./InspectionPages";
 import { PapersPage } from "./PapersPage";
 import { ProofPage } from "./ProofPage";
@@ -32,6 +34,8 @@ const OTHERS: Partial<Record<Leaf, (of: { name: string }) => preact.JSX.Element>
   build: BuildPage,
   furnace: FurnacePage,
   inspection: InspectionPage,
+  clinic: ClinicPage,
+  acrylic: AcrylicPage,
   papers: PapersPage,
 };
 

@@ -10,7 +10,7 @@ export function CasesPage() {
   return (
     <main class="list">
       <h1>{t("cases")}</h1>
-      <p><a href="#//month">{t("month")}</a></p>
+      <p class="row"><a href="#//month">{t("month")}</a> <a href="#//quality">{t("quality")}</a></p>
       <NewCase />
       {list && !list.length && <p class="hint">{t("noCases")}</p>}
       {list && list.length > 0 && (

@@ -14,7 +14,7 @@ export function CaseHead({ name, children }: { name: string; children: Component
         {line?.due && `, ${t("due")} ${day(line.due, language.value)}`}
       </p>
       <nav aria-label={t("pages")}>
-        {LEAVES.filter((one) => one !== "month").map((one) => (
+        {LEAVES.filter((one) => one !== "month" && one !== "quality").map((one) => (
           <a
             key={one}
             href={addressOf(name, one)}

@@ -3,7 +3,7 @@ import { api, asked, keepSecret, troubleWords, type CasePageData, type CaseRow, 
 import type { components } from "../api/schema";
 import { LANGUAGES, type Key, type Language } from "../lib/words";
 
-export const LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "papers", "month"] as const;
+export const LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "clinic", "acrylic", "papers", "month", "quality"] as const;
 export type Leaf = (typeof LEAVES)[number];
 
 export const cases = signal<CaseRow[] | null>(null);

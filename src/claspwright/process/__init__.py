@@ -2,6 +2,7 @@
 
 from claspwright.process.acrylic import (
     LONG_CYCLE,
+    OBSERVED_LINEAR,
     SHORT_CYCLE,
     AcrylicAmount,
     CureStep,
@@ -48,6 +49,7 @@ from claspwright.process.thermal import (
 
 __all__ = [
     "LONG_CYCLE",
+    "OBSERVED_LINEAR",
     "SHORT_CYCLE",
     "SURFACES",
     "AcrylicAmount",

@@ -17,8 +17,10 @@ from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.live import LiveHand
 from claspwright.base import ClaspwrightError, InputError, StaleRecordError
 from claspwright.web import (
+    acrylic_routes,
     build_routes,
     case_routes,
+    clinic_routes,
     form_routes,
     handle_routes,
     intake_routes,
@@ -59,7 +61,8 @@ def create_app(lab: Laboratory, jobs: JobBook, door: str | AccountDoor) -> FastA
     app.state.bench = Bench(lab, jobs, LiveHand(lab))
     for module in (
         case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
-        build_routes, register_routes, live_routes, session_routes, handle_routes,
+        build_routes, register_routes, live_routes, session_routes, handle_routes, clinic_routes,
+        acrylic_routes,
     ):  # fmt: skip
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)

@@ -10,6 +10,7 @@ from fastapi import APIRouter, Query
 from claspwright.app.bench import register_desk as desk
 from claspwright.records import Signed
 from claspwright.web.bench import BuildName, CaseName, TheBench
+from claspwright.web.clinic_models import QualityPage
 from claspwright.web.models import JobRow
 from claspwright.web.stage_models import (
     Entered,
@@ -100,6 +101,13 @@ def read_month(first: Day, last: Day, bench: TheBench) -> MonthPage:
     """What the laboratory made, what it took and what went wrong, both days included."""
     figures = desk.month(bench.lab, first.isoformat(), last.isoformat())
     return MonthPage(first=first, last=last, figures=figures)
+
+
+@routes.get("/quality")
+def read_quality(first: Day, last: Day, bench: TheBench) -> QualityPage:
+    """Control charts, capability, groups and drivers of the fit, both days included."""
+    found = desk.quality(bench.lab, first.isoformat(), last.isoformat())
+    return QualityPage(first=first, last=last, told=found)
 
 
 def now() -> str:

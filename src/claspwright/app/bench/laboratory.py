@@ -25,6 +25,7 @@ from typing import Any, Literal
 
 from claspwright.base import InputError
 from claspwright.case import SHEET_NAME, CaseSheet, read_sheet
+from claspwright.records import DATABASE
 
 CaseStage = Literal["proof", "preparation", "furnace", "inspection", "papers"]
 CASE_STAGES: tuple[CaseStage, ...] = ("proof", "preparation", "furnace", "inspection", "papers")
@@ -123,6 +124,11 @@ class Laboratory:
     def register(self) -> Path:
         """Folder of the register; it may not exist yet."""
         return self.root / "register"
+
+    @property
+    def has_register(self) -> bool:
+        """Whether anything was entered in the register yet."""
+        return (self.register / DATABASE).is_file()
 
     @property
     def particulars(self) -> Path:

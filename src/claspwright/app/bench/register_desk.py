@@ -11,14 +11,15 @@ from typing import Any
 import tomlkit
 
 from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.carry_out import kennedy_of
 from claspwright.app.case_papers import read_laboratory
 from claspwright.app.dispatch import dispatch, open_stops
 from claspwright.app.enter_build import enter_build
 from claspwright.app.month import Rates, month_of
+from claspwright.app.quality import quality_of, told
 from claspwright.app.whole_file import write_whole_text
 from claspwright.base import InputError
 from claspwright.records import (
-    DATABASE,
     KINDS,
     Register,
     Signed,
@@ -42,9 +43,9 @@ class CaseStanding:
 def case_standing(lab: Laboratory, name: str, *, on: str) -> CaseStanding:
     """What the register holds of a case and what it still lacks on a day."""
     case_id = lab.sheet_of(name).prescription.case_id
-    if not (lab.register / DATABASE).is_file():
+    if not lab.has_register:
         return CaseStanding(case_id, False, (), (), "")
-    with _opened(lab) as register:
+    with opened(lab) as register:
         now = register.current("case", case_id)
         if now is None:
             return CaseStanding(case_id, False, (), (), "")
@@ -65,29 +66,35 @@ def enter(lab: Laboratory, kind: str, id_: str, body: Mapping[str, Any], signed:
 
 def enter_case(lab: Laboratory, name: str, signed: Signed) -> int:
     """Enter a case from its sheet."""
-    asked = lab.sheet_of(name).prescription
+    sheet = lab.sheet_of(name)
+    asked = sheet.prescription
     body = {
         "arch": asked.jaw,
         "patient": asked.patient or "not named",
         "prescriber": asked.prescriber or "not named",
         "alloy": asked.alloy,
+        "kennedy_class": str(kennedy_of(sheet)),
         **({"due": asked.due.isoformat()} if asked.due else {}),
     }
-    return enter(lab, "case", asked.case_id, body, signed)
+    with init_register(str(lab.register), files="") as register:
+        now = register.current("case", asked.case_id)
+        said = {"received": signed.at[:10]} if now is None else now[1]  # teeth, shades and the like
+        supersedes = None if now is None else now[0]
+        return register.add("case", asked.case_id, {**said, **body}, signed, supersedes=supersedes)
 
 
 def enter_platforms(
     lab: Laboratory, build: str, feedstock: Sequence[str], signed: Signed
 ) -> tuple[str, ...]:
     """Enter a build with its parts, under its name here; returns the ids of the parts."""
-    with _opened(lab) as register:
+    with opened(lab) as register:
         return enter_build(register, lab.build_of(build), build, feedstock, signed)
 
 
 def send(lab: Laboratory, name: str, signed: Signed) -> int:
     """Enter that a case was sent; refused while a stop is open."""
     case_id = lab.sheet_of(name).prescription.case_id
-    with _opened(lab) as register:
+    with opened(lab) as register:
         return dispatch(register, case_id, signed)
 
 
@@ -102,9 +109,15 @@ def kinds() -> dict[str, dict[str, dict[str, str]]]:
     }
 
 
+def quality(lab: Laboratory, first: str, last: str) -> dict[str, Any]:  # Any: a tree for JSON
+    """Charts, capability, groups and drivers of the fit from one day to another."""
+    with opened(lab) as register:
+        return told(quality_of(register, first, last))
+
+
 def month(lab: Laboratory, first: str, last: str) -> dict[str, Any]:  # Any: a tree for JSON
     """Figures from one day to another, both included."""
-    with _opened(lab) as register:
+    with opened(lab) as register:
         figures = asdict(month_of(register, first, last, Rates()))
     figures["remakes"] = dict(figures["remakes"])
     figures["bias_by_place_um"] = dict(figures["bias_by_place_um"])
@@ -130,8 +143,13 @@ def set_particulars(lab: Laboratory, fields: Mapping[str, Any]) -> None:
 
 
 @contextmanager
-def _opened(lab: Laboratory) -> Iterator[Register]:
-    if not (lab.register / DATABASE).is_file():
+def opened(lab: Laboratory) -> Iterator[Register]:
+    """The laboratory's register.
+
+    Raises:
+        InputError: nothing was entered yet.
+    """
+    if not lab.has_register:
         raise InputError("there is no register yet", place="register",
                          remedy="Enter the first case.")  # fmt: skip
     with open_register(str(lab.register), files="") as register:
@@ -141,7 +159,8 @@ def _opened(lab: Laboratory) -> Iterator[Register]:
 def _below(register: Register, subject: str) -> Iterator[tuple[str, str, dict[str, Any]]]:
     """Everything that was entered under a thing, and under that."""
     for kind in ("revision", "part", "acrylic", "document", "complaint", "nonconformity",
-                 "approval", "inspection", "adjustment", "dispatch"):  # fmt: skip
+                 "approval", "inspection", "adjustment", "jaw_record", "altered_cast", "delivery",
+                 "follow_up", "dispatch"):  # fmt: skip
         for id_, body in made_from(register, subject, kind):
             yield kind, id_, body
             if kind in ("revision", "part"):
