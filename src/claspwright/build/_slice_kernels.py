@@ -68,20 +68,26 @@ def number_levels(values: Any, bottom: float, step: float, count: int, out: Any)
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def count_segments(faces: Any, numbers: Any, first: Any) -> None:
-    """First (F + 1,): running number of the segments of each face; one for each plane crossed."""
+def count_segments(faces: Any, numbers: Any, first: Any, of_layer: Any) -> None:
+    """Running number of the segments of each face, and how many each layer has.
+
+    first (F + 1,): one segment for each plane that a face crosses; of_layer (L,), zero before.
+    """
     first[0] = 0
     for f in range(len(faces)):
         a, b, c = numbers[faces[f, 0]], numbers[faces[f, 1]], numbers[faces[f, 2]]
-        first[f + 1] = first[f] + max(a, b, c) - min(a, b, c)
+        low, high = min(a, b, c), max(a, b, c)
+        first[f + 1] = first[f] + high - low
+        for k in range(low, high):
+            of_layer[k] += 1
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def trace(
     vertices: Any, faces: Any, numbers: Any, across: Any, first: Any, bottom: float, step: float,
-    points: Any, layer_of: Any, end_of: Any,
+    under: int, above: int, points: Any, layer_of: Any, end_of: Any,
 ) -> int:  # fmt: skip
-    """Walk every closed contour; returns how many there are.
+    """Walk every closed contour of the layers from `under` to below `above`; returns how many.
 
     A walk leaves each face by the edge that climbs through the plane, so the solid lies on the
     left: outer contours run counter-clockwise, holes clockwise, seen from above. The crossing is
@@ -92,7 +98,7 @@ def trace(
     contours = 0
     for f in range(len(faces)):
         low = min(numbers[faces[f, 0]], numbers[faces[f, 1]], numbers[faces[f, 2]])
-        for k in range(low, low + first[f + 1] - first[f]):
+        for k in range(max(low, under), min(low + first[f + 1] - first[f], above)):
             if seen[first[f] + k - low]:
                 continue
             height = bottom + (k + 0.5) * step

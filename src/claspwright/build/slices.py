@@ -2,21 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from claspwright.base import Floats, GeometryError, InputError, Progress, frozen_floats, silent
+from claspwright.base import (
+    Floats,
+    GeometryError,
+    InputError,
+    Progress,
+    frozen_floats,
+    part,
+    silent,
+)
 from claspwright.build import _slice_kernels as kernels
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, in_chunks
 
 Indices = NDArray[np.int64]
 
 COLLINEAR_MM = 1e-5  # a hundredth of a micrometre: far below what any machine can place
 LEAST_AREA_MM2 = 1e-6
 MOST_LAYERS = 100_000
+BANDS = 4  # of layers, walked side by side
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,7 +101,8 @@ class LayerPlan:
         """Underside of the first layer and number of layers for a solid."""
         if not self.layer_mm > 0:
             raise InputError(f"a layer must be thicker than nothing, got {self.layer_mm} mm")
-        low, high = mesh.bounds[:, 2]
+        heights = mesh.vertices[:, 2]
+        low, high = heights.min(), heights.max()
         bottom = float(low) if self.bottom_mm is None else self.bottom_mm
         count = layer_count(float(high) - bottom, self.layer_mm)
         count = count if self.layers is None else self.layers
@@ -138,18 +149,27 @@ def slice_solid(
     heights = np.ascontiguousarray(mesh.vertices[:, 2])
     kernels.number_levels(heights, bottom, plan.layer_mm, count, numbers)
     first = np.empty(len(mesh.faces) + 1, np.int64)
-    kernels.count_segments(mesh.faces, numbers, first)
-    total = int(first[-1])
-    points = np.empty((total, 2))
-    layer_of = np.empty(total // 3 + 1, np.int32)
-    ends = np.empty(total // 3 + 1, np.int64)
-    found = kernels.trace(
-        mesh.vertices, mesh.faces, numbers, across, first, bottom, plan.layer_mm,
-        points, layer_of, ends,
-    )  # fmt: skip
-    progress(0.6, "slicing")
-    start = np.concatenate([[0], ends[:found]])
-    sorted_out = in_order(points, start, layer_of[:found], count, tolerance_mm)
+    of_layer = np.zeros(count, np.int64)
+    kernels.count_segments(mesh.faces, numbers, first, of_layer)
+    bands = _bands(of_layer)
+    found: list[tuple[Floats, Indices, NDArray[Any]] | None] = [None] * (len(bands) - 1)
+
+    def walk(from_band: int, to_band: int) -> None:
+        for n in range(from_band, to_band):
+            under, above = bands[n], bands[n + 1]
+            total = int(of_layer[under:above].sum())
+            points = np.empty((total, 2))
+            layer_of = np.empty(total // 3 + 1, np.int32)
+            ends = np.empty(total // 3 + 1, np.int64)
+            contours = kernels.trace(
+                mesh.vertices, mesh.faces, numbers, across, first, bottom, plan.layer_mm,
+                under, above, points, layer_of, ends,
+            )  # fmt: skip
+            start = np.concatenate([[0], ends[:contours]])
+            found[n] = _sorted(points, start, layer_of[:contours], tolerance_mm)
+
+    in_chunks(walk, len(found), 1, progress=part(progress, 0.2, 1.0), phase="slicing")
+    sorted_out = _joined([one for one in found if one is not None], count)
     progress(1.0, "slicing")
     return Slices(bottom, plan.layer_mm, *sorted_out)
 
@@ -166,12 +186,27 @@ def simplified_slices(slices: Slices, tolerance_mm: float) -> Slices:
     return Slices(slices.bottom_mm, slices.layer_mm, *found)
 
 
+def _bands(of_layer: Indices) -> list[int]:
+    """Borders of neighbouring bands of layers with about as many segments each."""
+    upto = np.cumsum(of_layer)
+    cuts = np.searchsorted(upto, np.arange(1, BANDS) / BANDS * max(int(upto[-1]), 1))
+    ends = np.minimum(cuts + 1, len(of_layer))
+    return [int(n) for n in np.unique([0, *ends.tolist(), len(of_layer)])]
+
+
 def in_order(
     points: Floats, start: Indices, layer_of: NDArray[Any], layers: int, tolerance: float
 ) -> tuple[Floats, Indices, Indices]:
     """Points, contour starts and layer starts, sorted by layer and then from the largest outer
     contour to the largest hole; crumbs without area are dropped.
     """  # noqa: D205
+    return _joined([_sorted(points, start, layer_of, tolerance)], layers)
+
+
+def _sorted(
+    points: Floats, start: Indices, layer_of: NDArray[Any], tolerance: float
+) -> tuple[Floats, Indices, NDArray[Any]]:
+    """Points, end and layer of each contour, in order."""
     areas = np.empty(len(start) - 1)
     kernels.signed_areas(points, start, areas)
     order = np.lexsort((points[start[:-1], 0], -areas, layer_of))
@@ -180,8 +215,19 @@ def in_order(
     ends = np.empty(len(order), np.int64)
     used = kernels.simplify(points, start, order, tolerance, out, ends)
     full = np.diff(ends, prepend=0) > 0
-    layer_start = np.searchsorted(layer_of[order[full]], np.arange(layers + 1))
-    return out[:used], np.concatenate([[0], ends[full]]), layer_start
+    return out[:used], ends[full], layer_of[order[full]]
+
+
+def _joined(
+    bands: Sequence[tuple[Floats, Indices, NDArray[Any]]], layers: int
+) -> tuple[Floats, Indices, Indices]:
+    """Points, contour starts and layer starts of bands of layers, the lowest first."""
+    before = np.cumsum([0, *(len(points) for points, _, _ in bands)])
+    points = np.concatenate([points for points, _, _ in bands]) if len(bands) > 1 else bands[0][0]
+    ends = [end + n for (_, end, _), n in zip(bands, before, strict=False)]
+    layer_of = np.concatenate([layer for _, _, layer in bands])
+    layer_start = np.searchsorted(layer_of, np.arange(layers + 1))
+    return points, np.concatenate([[0], *ends]), layer_start
 
 
 def placed_slices(slices: Slices, turn: Floats, shift: Floats, layers: int) -> Slices:
