@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import multiprocessing
 import os
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
+from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from contextlib import contextmanager
 from typing import TypeVar
 
+from claspwright.app.processes import end, hushed, pool_of
 from claspwright.base import Progress, part
 
 T = TypeVar("T")
@@ -30,14 +30,11 @@ def crew_of(processes: int, tasks: int) -> Iterator[Crew]:
     if count <= 1:
         yield None
         return
-    pool = ProcessPoolExecutor(count, mp_context=multiprocessing.get_context("spawn"))
+    pool = pool_of(count)
     try:
         yield pool
     except BaseException:
-        own = list((getattr(pool, "_processes", None) or {}).values())
-        pool.shutdown(wait=False, cancel_futures=True)
-        for process in own:
-            process.terminate()
+        end(pool, patience_s=0.0)
         raise
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
@@ -66,7 +63,8 @@ def side_by_side(
     if crew is None or len(tasks) <= 1:
         n = max(len(tasks), 1)
         return [work(task, part(progress, i / n, (i + 1) / n)) for i, task in enumerate(tasks)]
-    futures = [crew.submit(_quietly, work, task) for task in tasks]
+    with hushed():
+        futures = [crew.submit(_quietly, work, task) for task in tasks]
     waiting: set[Future[R]] = set(futures)
     while waiting:
         done, waiting = wait(waiting, timeout=0.5, return_when=FIRST_COMPLETED)

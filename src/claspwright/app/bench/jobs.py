@@ -7,21 +7,22 @@ for and not finished, and does it. The work itself leaves nothing half-written.
 from __future__ import annotations
 
 import json
-import multiprocessing
 import threading
 from collections.abc import Callable, Mapping
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import Future
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import asdict, dataclass, field, replace
 from typing import Any, Literal
 
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.worker import TASKS, do_task
+from claspwright.app.processes import end, hushed, manager, pool_of
 from claspwright.app.whole_file import write_whole_text
 from claspwright.base import Cancelled, InputError
 
 JobState = Literal["waiting", "at work", "done", "failed", "cancelled"]
 _OPEN = ("waiting", "at work")
+PATIENCE_S = 4.0  # that a job may take to come to its end where the server ends
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +57,9 @@ class JobBook:
         self._folder.mkdir(parents=True, exist_ok=True)
         self._workers = workers
         self._closing = False
-        self._manager = multiprocessing.get_context("spawn").Manager()
+        self._manager = manager()
         self._told = self._manager.Queue()
-        self._pool = self._new_pool()
+        self._pool = pool_of(workers)
         self._lock = threading.RLock()
         self._jobs: dict[str, Job] = {}
         self._stops: dict[str, Any] = {}  # Any: events of the manager
@@ -123,7 +124,7 @@ class JobBook:
             for stop in self._stops.values():
                 stop.set()
             self._listeners.clear()
-        self._pool.shutdown(wait=True, cancel_futures=True)
+        end(self._pool, patience_s=PATIENCE_S)
         self._told.put(None)
         self._ear.join(timeout=5)
         self._manager.shutdown()
@@ -142,16 +143,13 @@ class JobBook:
         stop = self._manager.Event()
         self._stops[job.id] = stop
         task = (self._lab.root, job.case, job.task, dict(job.wish), (job.id, self._told, stop))
-        try:
-            future = self._pool.submit(do_task, *task)
-        except BrokenProcessPool:
-            self._pool = self._new_pool()
-            future = self._pool.submit(do_task, *task)
+        with hushed():
+            try:
+                future = self._pool.submit(do_task, *task)
+            except BrokenProcessPool:
+                self._pool = pool_of(self._workers)
+                future = self._pool.submit(do_task, *task)
         future.add_done_callback(lambda ended: self._ended(job.id, ended))
-
-    def _new_pool(self) -> ProcessPoolExecutor:
-        context = multiprocessing.get_context("spawn")
-        return ProcessPoolExecutor(self._workers, mp_context=context)
 
     def _ended(self, number: str, future: Future[None]) -> None:
         with self._lock:

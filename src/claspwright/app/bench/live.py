@@ -7,7 +7,6 @@ as the final framework, but the results, the report and all files come from the 
 from __future__ import annotations
 
 import json
-import multiprocessing
 import threading
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
@@ -26,6 +25,7 @@ from claspwright.app.carry_out import kennedy_of
 from claspwright.app.folder import whole_folder
 from claspwright.app.judge import facts_for_rules
 from claspwright.app.memory import FolderMemory, program_hash, unpickled
+from claspwright.app.processes import end, hushed, pool_of
 from claspwright.app.results import write_json
 from claspwright.app.to_scan import point_of
 from claspwright.app.work import Work
@@ -84,16 +84,16 @@ class LiveHand:
         """End the process."""
         with self._lock:
             if self._pool is not None:
-                self._pool.shutdown(wait=True, cancel_futures=True)
+                end(self._pool, patience_s=0.5)  # what it shows can be shown again
                 self._pool = None
 
     def _do(self, what: Callable[P, T], *args: P.args, **kwargs: P.kwargs) -> T:
         for again in (True, False):
             with self._lock:
                 if self._pool is None:
-                    context = multiprocessing.get_context("spawn")
-                    self._pool = ProcessPoolExecutor(1, mp_context=context)
-                future = self._pool.submit(what, *args, **kwargs)
+                    self._pool = pool_of(1)
+                with hushed():
+                    future = self._pool.submit(what, *args, **kwargs)
             try:
                 return future.result()
             except BrokenProcessPool:
