@@ -38,6 +38,7 @@ from claspwright.geometry import arc_lengths
 from claspwright.survey import Survey
 
 CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
+PAD_LEAD = 3.2  # mm over which a minor connector thins out into the pad of a cingulum rest
 CLOSE_OVER = 6.0  # mm along the beam over which that fades
 
 
@@ -176,7 +177,9 @@ def lay_retainer(
         if rest in beamed_rests(retainer):
             route = _rest_route(ground, design, connector, retainer, rest)
             if route is not None:
-                laid.pieces.append(beam(ground, f"minor.{tooth}.{rest.split()[0]}", route, tooth))
+                lead = PAD_LEAD if rest == "cingulum" else 0.0
+                name = f"minor.{tooth}.{rest.split()[0]}"
+                laid.pieces.append(beam(ground, name, route, tooth, lead_mm=lead))
     for end in retainer.proximal_plates:
         plate = proximal_plate(ground, tooth, end, chart)
         laid.pieces.append(plate)

@@ -13,6 +13,7 @@ from claspwright.limits import limit
 STEP = 0.15
 SHELF_WIDTH = 2.5  # mm, upright along the crown
 SHELF_THICKNESS = 1.3  # mm
+LEAD = (0.72, 0.55)  # shares of its width and thickness with which a tapered beam begins
 
 
 def beam(
@@ -24,6 +25,7 @@ def beam(
     width_mm: float | None = None,
     thickness_mm: float | None = None,
     kind: ComponentKind = "minor connector",
+    lead_mm: float = 0.0,
 ) -> Piece:
     """A beam along a surface route.
 
@@ -35,16 +37,18 @@ def beam(
         width_mm: across the surface; the rule's default where left out.
         thickness_mm: off the surface; the rule's default where left out.
         kind: what it is in the record: a foot of a lattice is no minor connector.
+        lead_mm: length from its beginning over which it grows to its size, inside its rest.
     """
     width = limit("minor.width").value if width_mm is None else width_mm
     thickness = limit("minor.thickness").value if thickness_mm is None else thickness_mm
     line = smoothed(resampled(route, STEP), 1.0)
     line = ground.laid.settle(line)
     line = smoothed(resampled(line, STEP), 1.0)
-    count = len(line)
-    shape = laid_sweep(
-        ground.laid, line, np.full(count, width / 2), np.full(count, thickness), fillet=0.7
-    )
+    grown = np.clip(arc_lengths(line) / max(lead_mm, 1e-6), 0.0, 1.0)
+    wide, thick = (1.0 - (1.0 - share) * (1.0 - grown) ** 2 for share in LEAD)
+    if lead_mm <= 0:
+        wide = thick = np.ones(len(line))
+    shape = laid_sweep(ground.laid, line, width / 2 * wide, thickness * thick, fillet=0.7)
     component = Component(
         name,
         kind,

@@ -20,6 +20,7 @@ from claspwright.framework.canvas import (
     smooth_cut,
     steadied,
 )
+from claspwright.framework.cingulum_rest import cingulum_rest
 from claspwright.framework.design import End, RestForm, Retainer
 from claspwright.framework.ground import Ground, Piece, laid_sweep
 from claspwright.framework.model import Component
@@ -88,6 +89,8 @@ def lay_rests(ground: Ground, retainer: Retainer, rest: RestForm) -> list[Piece]
     tooth, seat = retainer.tooth, ground.seats[retainer.tooth, rest]
     if rest == "onlay":
         return [onlay_rest(ground, tooth, seat)]
+    if rest == "cingulum":
+        return [cingulum_rest(ground, tooth, seat)]
     if rest.endswith("incisal"):
         return [incisal_rest(ground, tooth, rest, seat)]
     if rest.endswith("embrasure"):
@@ -247,7 +250,8 @@ def onlay_rest(ground: Ground, tooth: int, seat: RestSeat) -> Piece:
         {},
     )
     piece = Piece(component, Shape(box, np.asarray(values, np.float32)), 0.5)
-    return _told(ground, piece, Metal(box.low, grid.spacing, plan, top, bare, np.zeros(top.shape)))
+    metal = Metal(box.low, grid.spacing, plan, top, bare, *np.zeros((2, *top.shape)))
+    return _told(ground, piece, metal)
 
 
 def _roof_in(ground: Ground, low: Floats, shape: tuple[int, int, int]) -> Floats:

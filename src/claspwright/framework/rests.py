@@ -20,31 +20,34 @@ from claspwright.framework.canvas import (
     plan_distance_in,
     shell,
     smooth_cut,
-    smooth_union,
 )
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import End
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
+from claspwright.framework.roof import OPEN, roof_over
 from claspwright.limits import limit
 
 OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rounded off there
 RIDGE_RISE = 1.3  # mm that metal may rise above the filled floor to stay thick over the ridge
-BARE_RISE = 0.35  # mm, on a tooth without a seat: it does not climb the cusps
+BARE_RISE = 0.35  # mm, inside the ridge of a tooth without a seat: it does not climb the cusps
+BARE_SHARE = 85.0  # per cent of such a ridge that is taken for its height: fissures, no cusps
 WEDGE = 0.4  # mm of metal below which a rest ends on rising ground: no feather edges
+BRIDGE = 0.6  # mm of metal below which it ends past the border of its seat, over an embrasure
+END = 0.7  # share of the seat's half width that the rounded outer end of a rest has
+CORNER = 0.7  # mm radius of the corners of its outline
 FLAP = 0.7  # mm under a plate's top up to which a crown may rise beneath it
-FLARE = 2.6  # mm below its top over which a plate widens to carry its rest
+FLARE = 3.4  # mm below its top over which a plate widens to carry its rest
 FLARE_MOST = 1.4  # mm by which it may
 BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
 LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
+CORE_MM = 0.5  # inside the outline of a rest, where its thickness counts
+RIDGE_MM = 1.4  # from the border of the tooth inwards that its marginal ridge takes
 LANE_STEP = 0.1  # mm along the seat
 SOFT = 0.6  # mm over which the top of a rest rises to the ridge
-LIP = 0.3  # mm that a cingulum rest runs out past the border of its ledge
-CRESCENT_MM = 0.6  # beyond the ledge to each side over which a cingulum rest thins out
-CRESCENT_SHARE = 0.36  # of the mesiodistal width to each side, at most
-CRESCENT_DOWN = 1.1  # mm below the ledge that it reaches down the crown
 EDGE = 0.55  # mm radius of its upper edge
 SLIT = 1.0  # mm: metal past the border of the seat bridges what is narrower
+SPARE = 0.08  # mm over its least thickness, for what evening and meshing take off
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
 
@@ -58,6 +61,7 @@ class Metal:
     top: Singles  # (nx, ny) upper side
     tops: Singles  # (nx, ny) ground below
     lane: Floats  # (nx, ny) distance from the middle of the seat, across it
+    inside: Floats  # (nx, ny) distance from the border of the tooth into the seat
 
     def top_at(self, spot: Floats) -> Floats:
         """(3,) the upper side over a plan point."""
@@ -73,28 +77,24 @@ def lay_rest(
     Args:
         ground: surfaces to lay it on.
         tooth: the tooth with the seat.
-        where: such as "mesial occlusal" or "cingulum".
+        where: such as "mesial occlusal".
         seat: the seat as found, or the place where one is asked for.
         more: (N, 2) plan outline that the rest covers besides its seat, grid frame [mm].
     """
     floor = ground.here(seat.point)
     into = ground.aim(seat.direction)
     rim = ground.here(seat.outline)
-    outline = _ledge(rim, floor, into) if where == "cingulum" else _outline(rim, floor, into)
+    outline = _outline(rim, floor, into)
     thickness = limit("rest.thickness").value
     if not seat.prepared:
         thickness = max(1.2, thickness - 0.3)
-    rise = RIDGE_RISE if seat.prepared and where != "cingulum" else BARE_RISE
+    bare = not seat.prepared
     border = float(((rim - floor) @ into).min())
     if more is not None:
         whole = unary_union([Polygon(outline), Polygon(more)]).buffer(0.4).buffer(-0.4)
         outline = np.asarray(orient(whole).exterior.coords, np.float64)[:-1]
-        rise = RIDGE_RISE
-    shape, metal = _filled(ground, outline, floor, into, border, thickness, rise)
-    if where == "cingulum":
-        half = limit("rest.cingulum_length").value / 2 + CRESCENT_MM
-        half = min(half, CRESCENT_SHARE * ground.tooth(tooth).mesiodistal_mm)
-        shape = _with_crescent(ground, shape, floor, into, border, thickness, half)
+        bare = False
+    shape, metal = _filled(ground, outline, floor, into, border, thickness, bare)
     component = Component(
         f"rest.{tooth}.{where.replace(' ', '-')}",
         "rest",
@@ -102,10 +102,37 @@ def lay_rest(
         np.array([seat.width_mm]),
         np.array([thickness]),
         tooth,
-        {"seat_depth_mm": seat.depth_mm, "prepared": float(seat.prepared)},
+        {"seat_depth_mm": seat.depth_mm, "prepared": float(seat.prepared)} | _room(ground, metal),
     )
     found = () if seat.prepared else (ask_for_seat(seat, component),)
     return Piece(component, shape, 0.5, None, found), metal
+
+
+def _room(ground: Ground, metal: Metal) -> dict[str, float]:
+    """What the opposing teeth leave over the marginal ridge, as a figure of the rest [mm]."""
+    ridge = (metal.plan < -CORE_MM) & (metal.lane < LANE) & (metal.tops > -50.0)
+    ridge &= (metal.inside > 0.0) & (metal.inside < RIDGE_MM)
+    spots = metal.low[:2] + metal.step * np.argwhere(ridge)
+    return room_over(ground, spots, metal.tops[ridge].astype(np.float64))
+
+
+def room_over(ground: Ground, spots: Floats, tops: Floats) -> dict[str, float]:
+    """The least room under the opposing teeth over plan points, as a figure of a rest.
+
+    Args:
+        ground: with the opposing arch, if there is one.
+        spots: (N, 2) plan points, grid frame [mm].
+        tops: (N,) height of the tooth there [mm].
+
+    Returns:
+        `room_mm`, with the gap that metal keeps taken off; empty where nothing opposes.
+    """
+    roof = roof_over(ground.arch, ground.grid)
+    if roof is None or not len(spots):
+        return {}
+    over = roof.at(spots)
+    room = (over - tops)[over < OPEN]
+    return {"room_mm": float(room.min())} if room.size else {}
 
 
 def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
@@ -114,85 +141,16 @@ def _outline(rim: Floats, floor: Floats, into: Floats) -> Floats:
     spread = (rim - floor) @ across
     reach = float(((rim - floor) @ into).min())
     half = float(np.clip(np.percentile(np.abs(spread), 90), 1.0, 2.0))
-    out = floor + (reach - OVER) * into
-    corners = [out[:2] + 0.8 * half * across[:2], out[:2] - 0.8 * half * across[:2]]
-    hull = MultiPoint([*map(tuple, rim[:, :2]), *map(tuple, corners)]).convex_hull
+    turn = np.linspace(-np.pi / 2, np.pi / 2, 13)
+    end = (floor + reach * into)[:2] - OVER * np.cos(turn)[:, None] * into[:2]
+    end = end + END * half * np.sin(turn)[:, None] * across[:2]
+    hull = MultiPoint([*map(tuple, rim[:, :2]), *map(tuple, end)]).convex_hull
     if not isinstance(hull, Polygon) or hull.area < 1.5:
         hull = MultiPoint([tuple(floor[:2])]).buffer(1.25)
-    rounded = orient(hull.buffer(-0.4).buffer(0.5))
+    rounded = orient(hull.buffer(-CORNER).buffer(CORNER + 0.1))
     if rounded.is_empty:
         rounded = orient(hull.buffer(0.2))
     return np.asarray(rounded.exterior.coords, np.float64)[:-1]
-
-
-def _ledge(rim: Floats, floor: Floats, into: Floats) -> Floats:
-    """(N, 2) plan outline of a cingulum rest: the whole ledge, and a little over its border.
-
-    Source:
-        2.5 to 3 mm along the tooth, 2 mm deep (limits: rest.cingulum_length, rest.cingulum_width).
-    """
-    across = np.array([-into[1], into[0], 0.0])
-    half = limit("rest.cingulum_length").value / 2
-    depth = limit("rest.cingulum_width").value
-    reach = float(((rim - floor) @ into).min())
-    front = floor + (reach - LIP) * into
-    back = front + (depth + LIP) * into
-    corners = [
-        front + 0.8 * half * across,
-        front - 0.8 * half * across,
-        floor + half * across,
-        floor - half * across,
-        back,
-    ]
-    hull = MultiPoint([tuple(spot[:2]) for spot in [*rim, *corners]]).convex_hull
-    return np.asarray(orient(hull.buffer(-0.3).buffer(0.5)).exterior.coords, np.float64)[:-1]
-
-
-def _with_crescent(
-    ground: Ground,
-    filled: Shape,
-    floor: Floats,
-    into: Floats,
-    border: float,
-    thickness: float,
-    half: float,
-) -> Shape:
-    """A filled ledge and a crescent round the cingulum, so that it is no knob on its connector.
-
-    The crescent lies on the tongue side of the crown and thins out to both sides of the ledge.
-    """
-    grid = ground.grid
-    across = np.array([-into[1], into[0], 0.0])
-    front = floor + (border - 1.8) * into
-    back = floor + limit("rest.cingulum_width").value * into
-    spots = [
-        at + side * half * across + [0, 0, rise]
-        for at in (front, back)
-        for side in (-1.0, 1.0)
-        for rise in (-CRESCENT_DOWN, thickness)
-    ]
-    whole = filled.box.low + grid.spacing * (np.array(filled.box.shape) - 1)
-    box = box_round(grid, np.vstack([spots, filled.box.low, whole]), 0.6)
-    x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
-    dx, dy = x[:, None] - floor[0], y[None, :] - floor[1]
-    along = dx * into[0] + dy * into[1]
-    share = np.minimum(np.abs(dx * across[0] + dy * across[1]) / half, 1.2)
-    # its upper border falls to both sides, its lower one rises: a crescent with blunt ends
-    top = (floor[2] + thickness - 0.4 * share**2)[:, :, None] - z[None, None, :]
-    foot = z[None, None, :] - (floor[2] - CRESCENT_DOWN * (1.0 - 0.6 * share**2))[:, :, None]
-    reach = along - limit("rest.cingulum_width").value
-    flat = np.maximum(half * (share - 1.0), reach)[:, :, None]
-    region = np.maximum(flat, -np.minimum(top, foot)).astype(np.float32)
-    off = ground.laid.field.values[box.slices]
-    skin = thickness * (1.0 - 0.3 * np.minimum(share, 1.0) ** 2)
-    layer = off - skin[:, :, None].astype(np.float32)
-    crescent = smooth_cut(region, np.asarray(layer, np.float32), 0.4)
-    crescent = np.maximum(crescent, -off - np.float32(0.8))
-    out = np.full(box.shape, FAR, np.float32)
-    start = [a.start - b.start for a, b in zip(filled.box.slices, box.slices, strict=True)]
-    here = tuple(slice(s, s + n) for s, n in zip(start, filled.box.shape, strict=True))
-    out[here] = filled.values
-    return Shape(box, smooth_union(out, np.asarray(crescent, np.float32), 0.3))
 
 
 def _filled(
@@ -202,7 +160,7 @@ def _filled(
     into: Floats,
     border: float,
     thickness: float,
-    rise: float,
+    bare_tooth: bool,
 ) -> tuple[Shape, Metal]:
     """Metal over the outline up to one smooth top that runs along the seat."""
     grid = ground.grid
@@ -213,17 +171,18 @@ def _filled(
     x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
     along = (x[:, None] - floor[0]) * into[0] + (y[None, :] - floor[1]) * into[1]
     lane = np.abs((x[:, None] - floor[0]) * -into[1] + (y[None, :] - floor[1]) * into[0])
-    top = _top(ground, floor, into, thickness, rise, along).astype(np.float32)
+    top = _top(ground, floor, into, thickness, bare_tooth, along).astype(np.float32)
     off = ground.laid.field.values[box.slices]
     tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-9.0)
-    metal = Metal(box.low, grid.spacing, bare, top, tops, lane)
+    metal = Metal(box.low, grid.spacing, bare, top, tops, lane, along - border)
     tops = gaussian_filter(tops, 0.2 / grid.spacing)
-    plan = np.maximum(bare, tops - (top - np.float32(WEDGE)))
     # no metal runs down into the embrasure past the border of the seat, nor into its slits
     low = np.full(box.shape[:2], floor[2] - DOWN)
     size = 2 * round(SLIT / 2 / grid.spacing) + 1
     closed = grey_closing(tops, size=(size, size), mode="nearest")
     low = np.where(along < border, np.maximum(low, closed - 0.05), low).astype(np.float32)
+    plan = np.maximum(bare, tops - (top - np.float32(WEDGE)))
+    plan = np.maximum(plan, np.where(along < border, low - (top - np.float32(BRIDGE)), -FAR))
     under = low[:, :, None] - z.astype(np.float32)[None, None, :]
     sides = np.maximum(np.maximum(plan[:, :, None], under), -off - np.float32(1.0))
     roof = z.astype(np.float32)[None, None, :] - top[:, :, None]
@@ -231,20 +190,23 @@ def _filled(
 
 
 def _top(
-    ground: Ground, floor: Floats, into: Floats, thickness: float, rise: float, along: Floats
+    ground: Ground, floor: Floats, into: Floats, thickness: float, bare: bool, along: Floats
 ) -> Floats:
     """Height of a rest's upper side at distances along its seat: even across it.
 
-    The filled floor, and over the marginal ridge its least thickness, as one soft curve.
+    The filled floor, and over the marginal ridge its least thickness, as one soft curve; on a
+    tooth without a seat the cusps beside it do not count, nor does what rises inside the ridge.
     """
     across = np.array([-into[1], into[0]])
     u = np.arange(along.min() - LANE_STEP, along.max() + LANE_STEP, LANE_STEP)
     v = np.linspace(-LANE, LANE, 9)
     spots = floor[:2] + u[:, None, None] * into[:2] + v[None, :, None] * across
     tops = ground.laid.height(spots.reshape(-1, 2)).reshape(len(u), len(v))
-    ridge = np.nan_to_num(tops, nan=-99.0).max(axis=1)
-    least = (limit("rest.thickness").stop_below or 1.0) + 0.05
+    share = BARE_SHARE if bare else 100.0
+    ridge = np.percentile(np.nan_to_num(tops, nan=-99.0), share, axis=1)
+    least = (limit("rest.thickness").stop_below or 1.0) + SPARE
     filled = floor[2] + thickness
+    rise = np.where(u > 0.0, BARE_RISE, RIDGE_RISE) if bare else RIDGE_RISE
     height = np.clip(ridge + least, filled, filled + rise)
     wide = maximum_filter1d(height, 2 * round(SOFT / LANE_STEP) + 1, mode="nearest")
     soft = gaussian_filter1d(wide, SOFT / LANE_STEP, mode="nearest")
@@ -293,7 +255,7 @@ def _under_rest(
     for (code, form), seat in ground.seats.items():
         if code == tooth and form.startswith(end):
             at = float((ground.here(seat.point) - face) @ across)
-            wide = 0.5 * min(seat.width_mm, limit("rest.seat_width").value)
+            wide = 0.5 * END * min(seat.width_mm, limit("rest.seat_width").value)
             reach.append((-at + wide - half, at + wide - half))
     low, high = np.clip(reach[0] if reach else (0.0, 0.0), 0.0, FLARE_MOST)
     return float(low), float(high)
@@ -341,7 +303,7 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     flap = tops - (high - FLAP)  # it does not lie as a thin flap over the crown
     plan = np.maximum.reduce([along - 2.6, -BACK - along, flap]).astype(np.float32)
     upright = np.maximum(z - high, low - 4.0 - z).astype(np.float32)
-    t = np.clip((z - (high - FLARE)) / (0.7 * FLARE), 0.0, 1.0)
+    t = np.clip((z - (high - FLARE)) / (0.8 * FLARE), 0.0, 1.0)
     wide = np.where(aside > 0, more[1], more[0])[:, :, None] * (t * t * (3 - 2 * t))
     sides = side[:, :, None] - np.cos(spread) * wide
     frame = smooth_cut(

@@ -14,6 +14,7 @@ from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged, point
 
 STEP = 0.15  # mm between the columns of a rest
+ROOM_SPARE = 0.1  # mm: a rest as thick as its room is thin because of the opposing teeth
 MIDDLE = 0.7  # mm to each side of a rest's middle in which its thickness is taken
 
 
@@ -31,7 +32,11 @@ def rest_thickness(context: Finished) -> tuple[Finding, ...]:
         least = round(float(thick[where]), 2)  # as fine as the columns are read
         place = "over the marginal ridge" if over_ridge(rest) else "in its middle"
         text = f"{rest.id} is {least:.2f} mm thick {place}"
-        remedy = "Ask the dentist for a deeper seat, or check the room to the opposing teeth."
+        remedy = "Ask the dentist for a deeper seat."
+        room = rest.figures.get("room_mm")
+        if room is not None and room <= least + ROOM_SPARE:
+            text += f"; the opposing teeth leave {max(room, 0.0):.2f} mm there"
+            remedy = "Ask the dentist for a deeper seat or a shorter opposing cusp."
         found.append(
             judged("rest.thickness", "rest.thickness", least, text, remedy=remedy,
                    at=spots[where], component=rest.id)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -68,6 +69,49 @@ def test_a_tooth_without_a_seat_is_asked_about(sphere: Ground, laid: Piece) -> N
     bare, _ = lay_rest(sphere, TOOTH, "mesial occlusal", seat(prepared=False))
     assert [f.rule for f in bare.findings] == ["rest.seat_missing"]
     assert laid.findings == ()
+
+
+def test_on_a_tooth_without_a_seat_it_is_as_thick_over_a_ridge(
+    ellipsoid_ground: Callable[..., Ground],
+) -> None:
+    """A pit in the crown under the seat: the ridge round it rises over the floor."""
+    ground = ellipsoid_ground(4.0, 4.0, 4.0, pit_mm=2.4)
+    turn = np.linspace(0, 2 * np.pi, 32, endpoint=False)
+    rim = np.column_stack([1.9 + 1.3 * np.cos(turn), 1.3 * np.sin(turn), np.full(32, 2.9)])
+    bare = RestSeat(
+        TOOTH, "mesial", np.array([1.5, 0.0, 2.2]), np.array([-1.0, 0, 0]), False, 0.0, 2.6, rim
+    )
+    piece, _ = lay_rest(ground, TOOTH, "mesial occlusal", bare)
+    for x in np.arange(1.7, 2.7, 0.2):
+        top = tops(piece, ground, x, 0.0)[1]
+        under = float(ground.laid.height(np.array([[x, 0.0]]))[0])
+        assert top - under > 0.95, x
+
+
+def test_it_tells_the_room_under_the_opposing_teeth(sphere: Ground, laid: Piece) -> None:
+    assert "room_mm" not in laid.component.figures
+    above = box(np.array([-8.0, -8, 4.8]), np.array([8.0, 8, 6.8]))
+    ground = replace(sphere, arch=replace(sphere.arch, opposing=above))
+    piece, _ = lay_rest(ground, TOOTH, "mesial occlusal", seat())
+    inner = float(surface(np.array(MIDDLE - 0.1)))
+    assert piece.component.figures["room_mm"] == pytest.approx(4.7 - inner, abs=0.25)
+
+
+@pytest.mark.parametrize(("under_top", "bridged"), [(-0.9, False), (1.2, True)])
+def test_what_bridges_an_embrasure_is_no_thin_tongue(
+    sphere: Ground, laid: Piece, under_top: float, bridged: bool
+) -> None:
+    """Past the border of the seat a neighbour stands so far under the top of the metal."""
+    top = tops(laid, sphere, 3.8, 0.0)[1]
+    heights = sphere.laid.tops.copy()
+    x = sphere.grid.origin[0] + sphere.grid.spacing * np.arange(heights.shape[0])
+    heights[x > 3.95] = top - under_top
+    ground = replace(sphere, laid=replace(sphere.laid, tops=heights))
+    piece, _ = lay_rest(ground, TOOTH, "mesial occlusal", seat())
+    low, high = tops(piece, ground, 4.3, 0.0)
+    assert np.isfinite(low) == bridged
+    if bridged:
+        assert high - low > 0.6
 
 
 @pytest.mark.parametrize(("height", "fits"), [(3.6, False), (5.5, True)])

@@ -383,6 +383,16 @@ def test_a_thick_enough_rest_passes(finished: Make) -> None:
     assert all(f.measured == pytest.approx(1.6, abs=0.01) for f in found)
 
 
+@pytest.mark.parametrize(("room_mm", "told"), [(0.7, True), (1.4, False)])
+def test_a_thin_rest_says_what_the_opposing_teeth_leave(
+    finished: Make, room_mm: float, told: bool
+) -> None:
+    close = of_kind("rest", figures={"room_mm": room_mm})(thin_rests(finished()))
+    found = found_under("rest.thickness", close)
+    assert [f.severity for f in found] == ["stop"] * 4
+    assert all(("the opposing teeth leave 0.70 mm" in f.text) == told for f in found)
+
+
 @pytest.mark.parametrize(
     ("rule", "spoil", "severity"),
     [
