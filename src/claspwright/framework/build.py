@@ -246,7 +246,7 @@ def _relief(
     marked = [
         (p.name, ground.here(np.array([p.at])), p.radius_mm, p.thickness_mm) for p in wax.reliefs
     ]
-    return relief_for(ground.arch, ground.blocked, bases, bands, margins, marked)
+    return relief_for(ground.arch, ground.blocked, bases, bands, margins, marked, connector.outline)
 
 
 def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:

@@ -73,9 +73,9 @@ def plan_connector(ground: Ground, design: Design, bases: list[BasePlan]) -> Con
     if jaw_of_form(design.connector.form) == "mandible":
         return _with_bar(ground, stations, design, anchors, bases)
     edges = [border for border in (palatal_border(ground, p) for p in bases) if len(border) > 1]
-    return Connector(
-        stations, outline=strap_outline(ground, stations, design.connector, anchors, edges)
-    )
+    joined = {retainer.tooth for retainer in design.retainers}
+    outline = strap_outline(ground, stations, design.connector, anchors, edges, joined)
+    return Connector(stations, outline=outline)
 
 
 def _with_bar(

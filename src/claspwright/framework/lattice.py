@@ -8,11 +8,12 @@ import numpy as np
 from scipy.ndimage import gaussian_filter1d
 
 from claspwright.arch import Span
-from claspwright.base import Floats, InfeasibleError
+from claspwright.base import Bools, Floats, InfeasibleError
 from claspwright.framework.canvas import Shape, box_round, smooth_cut
 from claspwright.framework.design import DentureBase
 from claspwright.framework.ground import Ground, Piece, laid_sweep
 from claspwright.framework.model import Component
+from claspwright.framework.scanned import room_beside, scanned_plan
 from claspwright.geometry import arc_lengths, point_at, resampled, smoothed
 from claspwright.limits import limit
 
@@ -21,6 +22,10 @@ LEAST_DROP = 3.0  # mm from the cusps down to a ridge that can carry teeth
 MESH_RAILS = (1.0, 0.42)  # of the way from the crest to the outermost rail
 MESH_STEP = 3.0  # mm between the cross-bars of a fine mesh
 LEAST_LENGTH = 2.4  # mm of ridge under a lattice
+INSIDE = 1.0  # mm that rails keep within the border of the scan at a free end
+EVEN = 3.0  # mm along the crest over which the room beside it is evened
+NARROWEST = 1.7  # mm from the crest to a rail
+LEAST_KEPT = 0.87  # of the part of a crest that is to be covered
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,6 +75,14 @@ def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
     if stop - start < LEAST_LENGTH:
         raise _no_room(ground, base, crest, float(length))
     part = (arc_lengths(crest) >= start) & (arc_lengths(crest) <= stop)
+    room_b, room_l = np.full((2, len(crest)), np.inf)
+    if any(free) and jaw == "maxilla":  # below, two thirds of the ridge end within the scan
+        seen = scanned_plan(ground, INSIDE)
+        room_b, room_l = (
+            room_beside(ground.blocked, seen, crest, side * ground.aim(buccal), EVEN, 0.5)
+            for side in (1.0, -1.0)
+        )
+        part = _on_scan(part, free, np.minimum(room_b, room_l))
     crest, buccal = crest[part], ground.aim(buccal[part])
     crest = ground.blocked.settle(crest)
     bars = np.linspace(0.0, arc_lengths(crest)[-1], max(len(base.teeth), 1) + 1)
@@ -79,7 +92,27 @@ def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
     stop_at = 0.7 if free[0] else (tip - 0.7 if free[1] else None)
     rail_b = gaussian_filter1d(np.clip(wide_b[part] - 2.0, 2.2, 4.2), 6.0, mode="nearest")
     rail_l = gaussian_filter1d(np.clip(wide_l[part] - 1.5, 2.2, 4.6), 6.0, mode="nearest")
+    rail_b = np.minimum(rail_b, np.maximum(room_b[part] - 0.5, NARROWEST))
+    rail_l = np.minimum(rail_l, np.maximum(room_l[part] - 0.5, NARROWEST))
     return BasePlan(base, span, crest, buccal, rail_b, rail_l, bars, stop_at)
+
+
+def _on_scan(part: Bools, free: list[bool], room: Floats) -> Bools:
+    """The covered part of a crest, drawn back at a free end to where both rails lie on the scan.
+
+    Never to less than the share LEAST_KEPT of itself.
+    """
+    at = np.flatnonzero(part)
+    least = max(int(LEAST_KEPT * len(at)), 3)
+    good = room[at] >= NARROWEST + 0.5
+    begin, end = 0, len(at)
+    while free[0] and not good[begin] and end - begin > least:
+        begin += 1
+    while free[1] and not good[end - 1] and end - begin > least:
+        end -= 1
+    out = np.zeros(len(part), np.bool_)
+    out[at[begin:end]] = True
+    return out
 
 
 def _check_gap_is_open(ground: Ground, base: DentureBase, span: Span) -> None:

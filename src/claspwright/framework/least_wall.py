@@ -12,7 +12,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from claspwright.base import Bools
-from claspwright.framework.canvas import Canvas, smooth_cut, smooth_union
+from claspwright.framework.canvas import FAR, Canvas, smooth_cut, smooth_union
 from claspwright.framework.ground import Piece
 from claspwright.framework.terrain import Terrain, sampled
 from claspwright.limits import limit
@@ -23,7 +23,8 @@ EDGE = 0.2  # mm radius of its edge and of its joint with what is there
 ROUNDS = 4  # in which the foot of a point on the ground is found
 KEEP_OFF = 0.6  # mm round a part that stays as it was laid
 # an arm's section is its spring, a rest runs out level with the enamel, acrylic covers a lattice
-AS_LAID = ("retentive arm", "reciprocal arm", "approach arm", "rest", "lattice", "tissue stop")
+AS_LAID = ("retentive arm", "reciprocal arm", "approach arm", "rest")
+COVERED = ("lattice", "tissue stop")
 
 
 def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> None:
@@ -52,9 +53,18 @@ def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> 
 
 
 def _stays(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:
-    """(nx, ny, nz) True for the nodes in or beside what stays as it was laid."""
+    """(nx, ny, nz) True for the nodes in or beside what stays as it was laid.
+
+    Beside a lattice other metal ends too, and must not be thin: there the nearer part decides.
+    """
     near = np.zeros(canvas.values.shape, np.bool_)
+    lattice, others = np.full((2, *canvas.values.shape), FAR, np.float32)
     for piece in pieces:
-        if piece.component.kind in AS_LAID:
-            near[piece.shape.box.slices] |= piece.shape.values < KEEP_OFF
-    return near
+        kind, here = piece.component.kind, piece.shape.box.slices
+        if kind in COVERED:
+            np.minimum(lattice[here], piece.shape.values, out=lattice[here])
+        elif kind in AS_LAID:
+            near[here] |= piece.shape.values < KEEP_OFF
+        else:
+            np.minimum(others[here], piece.shape.values, out=others[here])
+    return np.asarray(near | ((lattice < KEEP_OFF) & (lattice < others)))

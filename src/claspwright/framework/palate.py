@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
+
 import numpy as np
 from scipy.ndimage import map_coordinates
 from shapely.affinity import scale, translate
-from shapely.geometry import LineString, MultiPolygon, Polygon, box
+from shapely.geometry import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -19,16 +21,18 @@ from claspwright.framework.canvas import (
     smooth_cut,
 )
 from claspwright.framework.design import MajorConnector
+from claspwright.framework.fair_border import fair, largest
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
+from claspwright.framework.scanned import off_walls, scanned_plan
 from claspwright.framework.stations import Stations
-from claspwright.geometry import boundary_loops
 from claspwright.limits import limit
 
 FULL_BEHIND = 6.0  # mm that a full plate goes on behind its rearmost anchor
 LEAST_OPENING = 9.0  # mm from the anterior to the posterior strap
 BESIDE = 6.0  # mm of metal beside the opening between two straps
 LEAST_HOLE = 45.0  # mm2: a smaller opening is left closed
+OFF_MARGINS = (6.1, 4.5, 3.1, 0.0)  # mm off the margins of other teeth: as far as bases allow
 BORDER_MM = 1.0  # beyond thickness and outline, within which the border is laid squarely
 EVEN_MM = 0.5  # over which the polished side is evened
 
@@ -39,9 +43,13 @@ def palate_outline(ground: Ground, stations: Stations) -> BaseGeometry:
     return palate
 
 
-def tooth_zone(ground: Ground, distance: float) -> BaseGeometry:
-    """What lies nearer than a distance to the gingival margins of the present teeth, in plan."""
-    rims = [Polygon(ground.here(t.margin)[:, :2]).buffer(0) for t in ground.arch.teeth.values()]
+def tooth_zone(ground: Ground, distance: float, teeth: Iterable[int] | None = None) -> BaseGeometry:
+    """What lies nearer than a distance to the gingival margins of teeth, in plan.
+
+    All present teeth where none are named.
+    """
+    codes = ground.arch.teeth if teeth is None else teeth
+    rims = [Polygon(ground.here(ground.tooth(code).margin)[:, :2]).buffer(0) for code in codes]
     zone: BaseGeometry = unary_union(rims).buffer(distance) if rims else Polygon()
     return zone
 
@@ -52,8 +60,9 @@ def strap_outline(
     wanted: MajorConnector,
     anchors: list[Floats],
     edges: list[Floats],
+    joined: Collection[int] = (),
 ) -> Polygon:
-    """Outline of the major connector in plan, holes included.
+    """Outline of the major connector in plan, holes included; its borders are smooth.
 
     Args:
         ground: surfaces.
@@ -61,18 +70,26 @@ def strap_outline(
         wanted: form and width.
         anchors: (3,) points that it must reach: rests' minor connectors and base ends.
         edges: palatal borders of the bases, (N, 3) each.
+        joined: teeth that it is joined to; it keeps off the margins of all others.
     """
     palate = palate_outline(ground, stations)
-    seen = scanned_plan(ground)
+    seen = off_walls(ground, scanned_plan(ground))
     clear = palate.difference(tooth_zone(ground, limit("strap.margin").value)).intersection(seen)
     y = np.array([p[1] for p in anchors] + [p[1] for e in edges for p in (e[0], e[-1])])
-    borders = unary_union([LineString(e[:, :2]).buffer(3.2) for e in edges if len(e) > 1])
+    lines = [LineString(e[:, :2]) for e in edges if len(e) > 1]
+    borders = unary_union([line.buffer(3.2) for line in lines])
     front, rear = float(y.max()), float(y.min())
     body = clear.intersection(box(-60, *_reach(wanted, clear, front, rear)))
-    body = opened(wanted, body)
-    joined = unary_union([body, borders.intersection(palate.buffer(1.0))])
-    joined = joined.buffer(1.5).buffer(-3.0).buffer(1.5)
-    out = _largest(joined.intersection(seen))
+    shape = unary_union([body, borders.intersection(palate.buffer(1.0))])
+    shape = shape.buffer(1.5).buffer(-3.0).buffer(1.5)
+    others = [code for code in ground.arch.teeth if code not in joined]
+    out = Polygon()
+    for distance in OFF_MARGINS:
+        room = seen.difference(tooth_zone(ground, distance, others))
+        out = fair(largest(shape.intersection(room)), room)
+        if all(line.intersection(out).length > 0.5 * line.length for line in lines):
+            break
+    out = opened(wanted, out, body, room)
     if out.is_empty or out.area < 100.0:
         raise InfeasibleError(
             f"no room for a {wanted.form} between the gingival margins",
@@ -104,42 +121,30 @@ def _reach(
     return low, 60.0, high
 
 
-def opened(wanted: MajorConnector, body: BaseGeometry) -> BaseGeometry:
-    """The body of a connector with the opening of its form."""
+def opened(
+    wanted: MajorConnector, whole: Polygon, body: BaseGeometry, room: BaseGeometry
+) -> Polygon:
+    """A whole connector with the opening of its form, cut into its body.
+
+    Args:
+        wanted: form and width.
+        whole: the outline before it is opened.
+        body: the part of it between its foremost and rearmost border, off the margins.
+        room: what it must stay in.
+    """
     if wanted.form in ("palatal strap", "full palatal plate"):
-        return body
-    whole: BaseGeometry = _largest(body.buffer(-2.5).buffer(2.5))
+        return whole
+    middle = largest(body.intersection(whole).buffer(-2.5).buffer(2.5))
     # beside the opening the connector may be narrower than the straps
-    wide = scale(whole, wanted.width_mm / BESIDE, 1.0, origin=(0.0, 0.0))
-    hole = _largest(
+    wide = scale(middle, wanted.width_mm / BESIDE, 1.0, origin=(0.0, 0.0))
+    hole = largest(
         scale(wide.buffer(-wanted.width_mm), BESIDE / wanted.width_mm, 1.0, origin=(0, 0))
     )
     if wanted.form == "U-shaped palatal connector":
         drawn = [translate(hole, 0.0, -float(step)) for step in np.arange(0.0, 60.0, 1.5)]
-        whole = whole.difference(unary_union(drawn).buffer(1.0).buffer(-1.0))
-    elif not hole.is_empty and hole.area > LEAST_HOLE:
-        whole = whole.difference(hole.buffer(-1.0).buffer(1.0))
-    return whole
-
-
-def scanned_plan(ground: Ground) -> BaseGeometry:
-    """What the scan covers in plan, 1.5 mm inside its border."""
-    surface = ground.arch.scan.surface
-    loops = boundary_loops(surface)
-    if not loops:
-        everywhere: BaseGeometry = box(-99, -99, 99, 99)
-        return everywhere
-    points = ground.here(surface.vertices)[:, :2]
-    rim = max((Polygon(points[loop]).buffer(0) for loop in loops), key=lambda shape: shape.area)
-    inner: BaseGeometry = rim.buffer(-4.0).buffer(2.5)
-    return inner
-
-
-def _largest(shape: BaseGeometry) -> Polygon:
-    if isinstance(shape, MultiPolygon):
-        largest: Polygon = max(shape.geoms, key=lambda g: g.area)
-        return largest
-    return shape if isinstance(shape, Polygon) else Polygon()
+        return fair(largest(whole.difference(unary_union(drawn).buffer(1.0).buffer(-1.0))), room)
+    hole = hole if hole.is_empty else fair(hole, hole)
+    return whole if hole.area <= LEAST_HOLE else largest(whole.difference(hole))
 
 
 def rings_of(outline: Polygon) -> list[Floats]:
@@ -184,7 +189,8 @@ def _squarely(
     edge, and beside a crown a blade that stands free.
     """
     values = np.repeat(flat[:, :, None], bounds.shape[2], axis=2).astype(np.float32)
-    nodes = np.nonzero((off > 0.0) & (off < thickness + BORDER_MM) & (values < 2 * BORDER_MM))
+    over = (off > 0.0) & (off < thickness + BORDER_MM)
+    nodes = np.nonzero(over & (np.abs(values) < 2 * BORDER_MM))
     step = ground.grid.spacing
     feet = ground.laid.settle(bounds.low + step * np.stack(nodes, axis=1), rounds=4)
     at = ((feet - bounds.low) / step)[:, :2].T

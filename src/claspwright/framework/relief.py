@@ -6,19 +6,23 @@ from collections.abc import Sequence
 
 import numpy as np
 from scipy.spatial import cKDTree
+from shapely import get_parts
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from claspwright.arch import DentalArch
 from claspwright.base import Floats, Singles
 from claspwright.framework.canvas import box_round, plan_distance_in
+from claspwright.framework.fair_border import largest
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import Field, point_at
 from claspwright.limits import limit
 from claspwright.survey import Relief
 
-EDGE = 0.25  # mm over which relief runs out
+LIP = 1.2  # mm: a narrower border beyond the edge of relief is a lip
+CRUMB = 0.3  # mm2: smaller ones are corners of what goes on
+PAST = 0.6  # mm that relief goes on past such a border
 BEYOND = 1.3  # mm that the relief goes on past the end bars of a lattice
 
 
@@ -66,7 +70,12 @@ class ReliefMap:
         self._add(box.slices, wanted, box.low, name)
 
     def under_base(self, plan: BasePlan, outline: Polygon) -> None:
-        """Relieve the tissue under a lattice, leaving a hole for its tissue stop."""
+        """Relieve the tissue under a lattice, leaving a hole for its tissue stop.
+
+        The wax ends in a wall along the path, the internal finish line. What is taken off the
+        ground's field is what a union with a slab of wax would take, so that the field stays a
+        distance there and metal keeps its thickness round the edge.
+        """
         grid = self.blocked.grid
         ring = np.asarray(outline.exterior.coords, np.float64)[:-1]
         z = plan.crest[:, 2]
@@ -74,11 +83,11 @@ class ReliefMap:
             [np.column_stack([ring, np.full(len(ring), h)]) for h in (z.min() - 9.0, z.max() + 2.5)]
         )
         box = box_round(grid, corners, 1.0)
-        flat = plan_distance_in(grid, box, [ring])
-        share = ramp(flat, 0.0, -EDGE)
+        edge = plan_distance_in(grid, box, [ring])
         if plan.stop_at is not None:
-            share = share * ramp(self._stop_distance(plan, box.low, box.shape), 0.0, EDGE)
-        wanted = np.broadcast_to((plan.base.relief_mm * share)[:, :, None], box.shape).copy()
+            edge = np.maximum(edge, -self._stop_distance(plan, box.low, box.shape))
+        off = self.blocked.field.values[box.slices]
+        wanted = np.clip(off - edge[:, :, None], 0.0, plan.base.relief_mm).astype(np.float64)
         name = "base." + "-".join(map(str, plan.base.teeth))
         self._add(box.slices, wanted, box.low, name)
 
@@ -125,6 +134,19 @@ def base_outline(blocked: Terrain, plan: BasePlan) -> Polygon:
     return shape if isinstance(shape, Polygon) else max(shape.geoms, key=lambda g: g.area)
 
 
+def carried_past(outline: Polygon, metal: Polygon) -> Polygon:
+    """A relief's outline carried on past the border of a connector that ends just beyond it.
+
+    A lip of metal that hangs over the edge of the wax, narrower than LIP, would be too thin.
+    """
+    beyond = metal.difference(outline)
+    lips = beyond.difference(beyond.buffer(-LIP / 2).buffer(LIP / 2 + 0.05))
+    near = [part for part in get_parts(lips.intersection(outline.buffer(LIP))) if part.area > CRUMB]
+    if not near:
+        return outline
+    return largest(unary_union([outline, *(part.buffer(PAST) for part in near)]))
+
+
 def relief_for(
     arch: DentalArch,
     blocked: Terrain,
@@ -132,6 +154,7 @@ def relief_for(
     bars: Sequence[tuple[Floats, float, float]],
     margins: Sequence[tuple[int, Floats]],
     marked: Sequence[tuple[str, Floats, float, float]] = (),
+    metal: Polygon | None = None,
 ) -> Relief:
     """The whole relief: bases, connector bands, gingival crossings and what was marked by hand.
 
@@ -142,10 +165,12 @@ def relief_for(
         bars: (line, radius, depth) of bands under bars; grid frame, mm.
         margins: (tooth, line) of gingival margins that minor connectors cross.
         marked: (name, (1, 3) point, radius, depth) of patches such as tori; grid frame, mm.
+        metal: outline of a palatal connector in plan.
     """
     relief = ReliefMap(arch, blocked)
     for plan in (plan for plan in plans if not plan.base.metal):
-        relief.under_base(plan, base_outline(blocked, plan))
+        outline = base_outline(blocked, plan)
+        relief.under_base(plan, outline if metal is None else carried_past(outline, metal))
     for line, radius, depth in bars:
         relief.along(line, radius, depth, "connector")
     for tooth, margin in margins:

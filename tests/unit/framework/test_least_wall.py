@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 import pytest
 
@@ -69,3 +71,21 @@ def test_a_clasp_arm_keeps_its_section() -> None:
     canvas, before = laid(0.25, "retentive arm")
     near = before < 0.5
     assert np.array_equal(canvas.values[near], before[near])
+
+
+def test_thin_metal_beside_a_lattice_grows_and_the_lattice_does_not() -> None:
+    ground = slope(1.0)
+    nx, ny, nz = GRID.shape
+    whole = Box((slice(0, nx), slice(0, ny), slice(0, nz)), GRID.origin)
+    strut = np.maximum(np.hypot(X - 0.8, Z) - 0.25, -Z - 0.8).astype(np.float32)
+    shapes = {"major connector": sheet(0.25, Z.astype(np.float32)), "lattice": Shape(whole, strut)}
+    canvas, pieces = Canvas(GRID), []
+    for kind, shape in shapes.items():
+        record = Component(
+            kind, cast(ComponentKind, kind), np.zeros((1, 3)), np.ones(1), np.ones(1)
+        )
+        pieces.append(Piece(record, shape, 0.0))
+        canvas.add(shape)
+    lay_least_wall(ground, canvas, pieces)
+    assert top(canvas, -0.3) >= LEAST  # within the reach in which a lattice once kept it thin
+    assert top(canvas, 0.8) == pytest.approx(0.25, abs=0.02)
