@@ -12,7 +12,7 @@ from claspwright.base import Floats
 STEP = 0.1  # mm
 LANES = np.arange(-1.8, 1.81, 0.3)  # mm across
 LEVEL = 0.45  # slope up to which a floor counts as level
-FLOOR_MM = 0.7  # least depth of the floor, from its lip to the wall (check-values C09: about 2)
+FLOOR_MM = 0.6  # least depth of the floor, from its lip to the wall (check-values C09: about 2)
 WALL = 1.3  # slope of the wall behind the floor
 HEIGHT_SHARE = 0.4  # of the lingual height at which a seat is asked for
 
@@ -49,7 +49,7 @@ def _level_run(top: CrownTop, v: float) -> tuple[float, float, float] | None:
     u, z = _profile(top, v)
     if len(u) < 20:
         return None
-    base = float(top.tooth.margin[:, 2].mean())
+    base = min(float(top.tooth.margin[:, 2].mean()), float(z[-1]))
     slope = np.gradient(z, u)  # u runs outwards, so a rise towards the tooth is negative
     share = (z - base) / max(float(z.max()) - base, 1e-6)
     peak = int(np.argmax(z))

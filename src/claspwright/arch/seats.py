@@ -154,7 +154,10 @@ def _prepared(top: CrownTop, channel: Channel, where: SeatPlace) -> RestSeat | N
     u, v, low = float(grid.u[k]), float(grid.v[j]), float(floor[j, k])
     left, right, walls = _cross(grid, channel.rim_u - 0.6, middle)
     at_rim = float(np.interp(channel.rim_u - 0.6, grid.u, grid.z[_lane(grid, middle)]))
-    depth = min(_depth(grid, channel.rim_u - 0.3, middle), walls - at_rim)
+    beside = _depth(grid, channel.rim_u - 0.3, middle)
+    if beside < LEAST_DEPTH_MM:  # a flank of the crown falls off there
+        beside = _depth(grid, channel.rim_u - 0.8, middle)
+    depth = min(beside, walls - at_rim)
     outline = _outline(top, grid, u, v, low, 0.5 * max(walls - at_rim, 0.6))
     point = top.points(np.array([u]), np.array([v]))[0]
     if not np.isfinite(point).all() or len(outline) < 8:

@@ -17,6 +17,8 @@ TOP_BAND = 3.5  # mm below the highest cusp that still is the crown's top
 ROOM_ALONG = 2.5  # mm beyond a stretch in which its crown may still lie
 ROOM_ACROSS = 2.5  # mm beyond the crown's top, across the arch
 ROOM_DOWN = 3.0  # mm beyond the average crown length, for long clinical crowns
+BORDER_DOWN = 0.5  # of the average crown length below the top: no scan ends there on a crown
+LAST_BORDER_DOWN = 1.3  # the same at the last tooth of a side, where a scan may end on the crown
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -75,7 +77,8 @@ def region_seeds(
     """Seed faces of each crown, and of the tissue under label 0.
 
     A crown's seeds are the faces round the middle of its top and round its mark; tissue is
-    seeded wherever no crown can be.
+    seeded wherever no crown can be, and along the border of the scan below the crowns: where
+    a scan ends a few millimetres below a margin its gum would else have no seed.
 
     Args:
         graph: faces of the surface.
@@ -86,6 +89,8 @@ def region_seeds(
     """
     seeds: dict[int, Ints] = {}
     tissue = np.ones(len(graph.areas), np.bool_)
+    in_order = sorted(boxes, key=lambda code: boxes[code].along_mm)
+    ends = in_order[:1] + in_order[-1:]
     for code, box in boxes.items():
         along, across = box.centre
         length = box.along_mm[1] - box.along_mm[0]
@@ -101,7 +106,10 @@ def region_seeds(
         seeds[code] = here[core].astype(np.int32)
         inner, outer = _room(box)
         may = (r > inner - ROOM_ACROSS) & (r < outer + ROOM_ACROSS)
-        may &= z > box.top_mm - average_crown(code).length_mm - ROOM_DOWN
+        size = average_crown(code).length_mm
+        may &= z > box.top_mm - size - ROOM_DOWN
+        down = LAST_BORDER_DOWN if code in ends else BORDER_DOWN
+        may &= ~graph.on_border[here] | (z > box.top_mm - down * size)
         tissue[here[may]] = False
     seeds[0] = np.flatnonzero(tissue).astype(np.int32)
     return seeds

@@ -24,6 +24,7 @@ NORMAL_REACH_MM = 0.25  # of the smoothing of the normals, so that noise makes n
 LINE_REACH_MM = 0.2  # of the smoothing along a survey line
 LEAST_SURVEY_LINE_MM = 1.5
 HIDDEN_BY_MM = 0.03  # a height of contour deeper than this is not touched by the upright
+HIDDEN_BY_EDGE = 0.06  # the same in edges, on coarse scans: twice their chord error on 4 mm
 
 
 def survey_lines(
@@ -40,10 +41,11 @@ def survey_lines(
     """
     surface = arch.scan.surface
     slope = _slope(surface, direction, arch.scan.edge_mm)
+    deepest = max(HIDDEN_BY_MM, HIDDEN_BY_EDGE * arch.scan.edge_mm)
     found: dict[int, tuple[Floats, ...]] = {}
     for code in arch.teeth:
         raw = level_lines(surface, slope, 0.0, arch.crown_of_face == code)
-        pieces = [piece for line in raw for piece in _touched(line, block)]
+        pieces = [piece for line in raw for piece in _touched(line, block, deepest)]
         kept = longest(pieces, LEAST_SURVEY_LINE_MM)
         found[code] = tuple(_smooth_on(tree, line, arch.scan.edge_mm) for line in kept)
     return found
@@ -57,9 +59,9 @@ def _slope(surface: Mesh, direction: Floats, edge_mm: float) -> Floats:
     return np.asarray((normals @ direction) / size)
 
 
-def _touched(line: Floats, block: Field) -> list[Floats]:
-    """The stretches of a line that the upright can touch."""
-    free = block.at(line) > -HIDDEN_BY_MM
+def _touched(line: Floats, block: Field, deepest: float) -> list[Floats]:
+    """The stretches of a line that the upright can touch, no deeper hidden than `deepest` mm."""
+    free = block.at(line) > -deepest
     if free.all():
         return [line]
     if np.array_equal(line[0], line[-1]):  # start a closed line where it is hidden

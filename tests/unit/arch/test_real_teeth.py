@@ -10,7 +10,14 @@ from types import ModuleType
 import numpy as np
 import pytest
 
-from claspwright.arch import propose_marks
+from claspwright.arch import (
+    SeatPlace,
+    find_rest_seat,
+    find_teeth,
+    kind_of,
+    present_teeth,
+    propose_marks,
+)
 
 ROOT = Path(__file__).resolve().parents[3]
 SCANS = ROOT.parent / "shared" / "scans" / "arches"
@@ -36,6 +43,32 @@ def test_regions_agree_with_hand_made_labels(tool: ModuleType, name: str) -> Non
         found = list(tool.measure(case, how).values())
         assert np.median(found) > 0.95
         assert np.percentile(found, 10) > 0.75
+
+
+@pytest.mark.scans
+@pytest.mark.reference("hand-made labels of the research scans")
+@pytest.mark.parametrize("name", ["pair1_lower", "upper_017C"])
+def test_gum_down_to_the_border_of_the_scan_is_not_taken_for_crown(
+    tool: ModuleType, name: str
+) -> None:
+    """Scans that end a few millimetres below the margins."""
+    case = tool.load(name, SCANS)
+    assert min(tool.measure(case, "centroid").values()) > 0.90
+
+
+@pytest.mark.scans
+@pytest.mark.reference("hand-made labels of the research scans")
+@pytest.mark.parametrize("name", ["oral_001_U", "pair2_upper"])
+def test_no_rest_seat_is_invented_in_a_real_mouth(tool: ModuleType, name: str) -> None:
+    case = tool.load(name, SCANS)
+    missing = [c for c in present_teeth(case.scan.jaw, []) if c not in case.codes]
+    arch = find_teeth(case.scan, tool.marks_at(case, "centroid"), missing)
+    found = []
+    for code in arch.teeth:
+        back = kind_of(code) in ("premolar", "molar")
+        sides: tuple[SeatPlace, ...] = ("mesial", "distal") if back else ("cingulum",)
+        found += [(code, side) for side in sides if find_rest_seat(arch, code, side).prepared]
+    assert found == []
 
 
 @pytest.mark.scans

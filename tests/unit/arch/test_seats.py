@@ -33,6 +33,19 @@ def test_prepared_occlusal_seats_are_found_where_they_were_cut(name: str) -> Non
         assert found.direction @ inward > np.cos(np.radians(30))
 
 
+def test_cingulum_seats_at_the_level_of_the_margin_are_found() -> None:
+    _, made = invented("mandible_class_4", 0.3)
+    arch = with_teeth("mandible_class_4", 0.3)
+    cut = [s for s in made.truth.seats if s.form == "cingulum"]
+    assert len(cut) == 2
+    for seat in cut:
+        found = find_rest_seat(arch, seat.tooth, seat.form)
+        assert found.prepared
+        assert np.linalg.norm(found.point - seat.centre) < 1.3
+    bare = [c for c in arch.teeth if kind_of(c) == "canine" and c not in {s.tooth for s in cut}]
+    assert not any(find_rest_seat(arch, code, "cingulum").prepared for code in bare)
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_places_without_a_seat_are_asked_for(name: str) -> None:
     _, made = invented(name, FINE)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import importlib
+import sys
 from pathlib import Path
+from types import ModuleType
 
 import numpy as np
 import pytest
@@ -91,3 +94,29 @@ def test_survey_lines_run_on_the_teeth_one_a_side(scans: Path, name: str) -> Non
     assert np.mean(above) > 0.95
     assert np.mean(below) < 0.15
     assert np.mean(doubled) < 0.03
+
+
+@pytest.fixture(scope="module")
+def tool() -> ModuleType:
+    folder = Path(__file__).resolve().parents[3] / "tools"
+    sys.path.insert(0, str(folder))
+    try:
+        return importlib.import_module("measure_lines")
+    finally:
+        sys.path.remove(str(folder))
+
+
+@pytest.mark.scans
+@pytest.mark.reference("hand-made labels of the research scans")
+@pytest.mark.parametrize("name", ["oral_001_L", "pair1_lower", "upper_017C"])
+def test_lines_of_crowns_that_were_found_run_on_their_teeth(
+    tool: ModuleType, scans: Path, name: str
+) -> None:
+    """The table of docs/survey.md is made by the same tool from all labelled arches."""
+    case = tool.load(name, scans / "arches")
+    seen = tool.measure(case, tool.arch_of(case))
+    assert seen.on_own > 0.99
+    assert seen.doubled < 0.03
+    assert seen.free_above > 0.97
+    assert seen.hidden_below > 0.90
+    assert all(undercut < 0.15 for undercut in seen.without.values())
