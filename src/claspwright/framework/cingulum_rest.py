@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import distance_transform_edt
 
 from claspwright.arch import RestSeat
 from claspwright.base import Floats, Singles
-from claspwright.framework.canvas import Box, Shape, box_round, smooth_cut, steadied
+from claspwright.framework.canvas import Box, Shape, box_round, smooth_cut
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
 from claspwright.framework.rests import ask_for_seat, room_over
 from claspwright.framework.roof import OPEN, roof_over
+from claspwright.framework.slits import closed
 from claspwright.framework.terrain import sampled
 from claspwright.geometry import Field, Grid
 from claspwright.limits import limit
@@ -63,7 +63,7 @@ def cingulum_rest(ground: Ground, tooth: int, seat: RestSeat) -> Piece:
     """
     floor, rim = ground.here(seat.point), ground.here(seat.outline)
     box = box_round(ground.grid, np.vstack([rim, floor[None]]), CLOSE + 2.6)
-    old = _old_contour(ground, box)
+    old = closed(ground.laid.field.values[box.slices], CLOSE, ground.grid.spacing, EVEN)
     place = _place(ground, tooth, seat, floor, rim, old)
     spots = [box.low[a] + ground.grid.spacing * np.arange(box.shape[a]) for a in range(3)]
     dx, dy, dz = np.meshgrid(
@@ -90,23 +90,6 @@ def cingulum_rest(ground: Ground, tooth: int, seat: RestSeat) -> Piece:
     component = _record(ground, tooth, seat, place, floor)
     found = () if seat.prepared else (ask_for_seat(seat, component),)
     return Piece(component, Shape(box, np.asarray(pad, np.float32)), FILLET, None, found)
-
-
-def _old_contour(ground: Ground, box: Box) -> Singles:
-    """Distance to the crown with its ledge filled as a ball rolls over it [mm].
-
-    Source:
-        Closing of a solid by a ball: Serra, Image Analysis and Mathematical Morphology (1982).
-    """
-    off = ground.laid.field.values[box.slices]
-    step = ground.grid.spacing
-    inside = off < CLOSE
-    if inside.all() or not inside.any():
-        return steadied(off, EVEN / step)
-    away, nearest = distance_transform_edt(inside, sampling=step, return_indices=True)
-    over = off[tuple(nearest)] - CLOSE  # the nearest free node lies a little past the ball's way
-    closed = np.where(inside, CLOSE - (away - over), off)
-    return steadied(np.minimum(closed, off).astype(np.float32), EVEN / step)
 
 
 def _place(

@@ -7,6 +7,7 @@ import numpy as np
 from claspwright.base import Floats
 from claspwright.framework.ground import Ground, Piece, laid_sweep
 from claspwright.framework.model import Component, ComponentKind
+from claspwright.framework.slits import without_blades
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
@@ -49,6 +50,8 @@ def beam(
     if lead_mm <= 0:
         wide = thick = np.ones(len(line))
     shape = laid_sweep(ground.laid, line, width / 2 * wide, thickness * thick, fillet=0.7)
+    if kind == "minor connector":
+        shape = without_blades(ground.laid, shape)
     component = Component(
         name,
         kind,

@@ -48,6 +48,7 @@ from claspwright.framework.rescue import rescued_sides
 from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
 from claspwright.framework.rulebook import proposal_rules
 from claspwright.framework.spare import spare_findings
+from claspwright.framework.tooth_shaping import shaping_findings
 from claspwright.framework.wishes import Wishes
 from claspwright.limits import limit
 from claspwright.survey import Survey
@@ -156,6 +157,7 @@ def propose_design(
     findings += rescued.findings
     retainers, against = admitted(arch, survey, retainers)
     findings += against + _embrasures(arch, retainers)
+    findings += shaping_findings(arch, survey, wishes, plan.retainers, retainers, bench)
     findings += alternatives(arch, survey, retainers, plan.areas, bench)
     connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)
     findings += spare_findings(arch, retainers, connector, wishes.doubtful)

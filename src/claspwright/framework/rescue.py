@@ -96,7 +96,7 @@ def _another(
     bench: Bench | None,
 ) -> tuple[Retainer, ClaspChoice] | None:
     """The first other tooth of a side on which a clasp is sound and a new rest has room."""
-    for bare in _candidates(arch, wishes, side, lost, by_tooth):
+    for bare in candidates(arch, wishes, side, lost, by_tooth):
         there = by_tooth.get(bare.tooth)
         new = set(bare.rests) - set(there.rests if there is not None else ())
         if not all(rest_fits(bench, bare.tooth, rest) for rest in new):
@@ -122,14 +122,22 @@ def _taken_off(choice: ClaspChoice, tooth: int) -> ClaspChoice:
     return ClaspChoice(None, reason, (finding,))
 
 
-def _candidates(
+def candidates(
     arch: DentalArch,
     wishes: Wishes,
     side: str,
     lost: set[int],
     settled: Mapping[int, Retainer],
 ) -> list[Retainer]:
-    """What other teeth of the side would get without a clasp, in the order they are tried."""
+    """What other teeth of a side would get without a clasp, in the order they are tried.
+
+    Args:
+        arch: the arch.
+        wishes: what the sheet decides; teeth that it names are left out.
+        side: "right" or "left", the patient's.
+        lost: teeth that are not to be tried.
+        settled: retainers by tooth, as far as they stand.
+    """
     free = [
         code
         for code in arch.teeth

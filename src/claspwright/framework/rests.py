@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import gaussian_filter, gaussian_filter1d, grey_closing, maximum_filter1d
+from scipy.ndimage import gaussian_filter, gaussian_filter1d, maximum_filter1d
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
@@ -26,6 +26,7 @@ from claspwright.framework.design import End
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
 from claspwright.framework.roof import OPEN, roof_over
+from claspwright.framework.slits import INTO, bridged
 from claspwright.limits import limit
 
 OVER = 0.8  # mm that a rest runs out past its seat, so that its edge is not rounded off there
@@ -46,7 +47,6 @@ RIDGE_MM = 1.4  # from the border of the tooth inwards that its marginal ridge t
 LANE_STEP = 0.1  # mm along the seat
 SOFT = 0.6  # mm over which the top of a rest rises to the ridge
 EDGE = 0.55  # mm radius of its upper edge
-SLIT = 1.0  # mm: metal past the border of the seat bridges what is narrower
 SPARE = 0.08  # mm over its least thickness, for what evening and meshing take off
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
@@ -178,9 +178,8 @@ def _filled(
     tops = gaussian_filter(tops, 0.2 / grid.spacing)
     # no metal runs down into the embrasure past the border of the seat, nor into its slits
     low = np.full(box.shape[:2], floor[2] - DOWN)
-    size = 2 * round(SLIT / 2 / grid.spacing) + 1
-    closed = grey_closing(tops, size=(size, size), mode="nearest")
-    low = np.where(along < border, np.maximum(low, closed - 0.05), low).astype(np.float32)
+    low = np.where(along < border, np.maximum(low, bridged(tops, grid.spacing) - INTO), low)
+    low = low.astype(np.float32)
     plan = np.maximum(bare, tops - (top - np.float32(WEDGE)))
     plan = np.maximum(plan, np.where(along < border, low - (top - np.float32(BRIDGE)), -FAR))
     under = low[:, :, None] - z.astype(np.float32)[None, None, :]

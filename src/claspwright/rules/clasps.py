@@ -287,7 +287,9 @@ def clasp_count(context: Finished) -> tuple[Finding, ...]:
     remedy = "Fewer hold badly, more load the teeth and are hard to seat; ask the prescriber."
     finding = judged("clasp.count", "clasp.count", float(count), text, remedy=remedy)
     if count == 0:
-        why = "The framework has no clasp: nothing holds it. Tilt the path, or have a tooth shaped."
+        asks = [f.text for f in context.design.findings if f.rule == "proposal.shape_tooth"]
+        way = " ".join(asks) or "Tilt the path, or have a tooth shaped."
+        why = f"The framework has no clasp: nothing holds it. {way}"
         return (replace(finding, severity="stop", text=why),)
     return (finding,)
 

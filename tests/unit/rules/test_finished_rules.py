@@ -377,6 +377,14 @@ def test_every_rule_of_the_book_has_a_case_that_makes_it_fire(finished: Make) ->
         assert families.get(rule.id, {rule.id}) <= fired, rule.id
 
 
+def test_a_framework_without_clasps_says_what_would_give_it_one(finished: Make) -> None:
+    bare = without("retentive arm")(finished())
+    asks = Finding("proposal.shape_tooth", "look", "Ask for a depression on 46.", "a source")
+    told = with_design(findings=(asks,))(bare)
+    assert "have a tooth shaped" in found_under("clasp.count", bare)[0].text
+    assert asks.text in found_under("clasp.count", told)[0].text
+
+
 def test_a_thick_enough_rest_passes(finished: Make) -> None:
     found = found_under("rest.thickness", _rest_blocks(finished(), 1.6))
     assert len(found) == 4 and not serious(tuple(found))
