@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.sparse import bsr_array
 
-from claspwright.base import Floats
+from claspwright.base import Floats, silent
 from claspwright.mechanics import _cell_kernels as kernels
 from claspwright.mechanics import cut_cells, elasticity
 from claspwright.mechanics.cells import cell_stiffness, full_moments, stiffness_terms, strain_terms
-from claspwright.mechanics.stencil import _as_matrix, stencil_of
+from claspwright.mechanics.stencil import stencil_of
+from claspwright.mechanics.two_levels import TwoLevels, as_matrix
 
 
 def ball(p: Floats) -> Floats:
@@ -68,14 +70,53 @@ def test_products_and_smoothing() -> None:
     springs = np.tile(np.eye(3), (len(cells.nodes), 1, 1))
     stencil = stencil_of(cells, elasticity(210.0, 0.3), springs)
     x = np.random.default_rng(1).normal(size=(len(cells.nodes), 3, 4))
-    dense = _as_matrix(stencil).toarray()
+    dense = as_matrix(stencil.near, stencil.values).toarray()
     assert dense == pytest.approx(dense.T, abs=1e-9 * np.abs(dense).max())
     twin = (dense @ x.reshape(-1, 4)).reshape(x.shape)
     assert stencil.times(x) == pytest.approx(twin, rel=1e-9, abs=1e-9 * np.abs(twin).max())
-    step, moved = np.ones_like(x), np.zeros_like(x)
-    kernels.smooth_step(0, len(x), stencil.inverse, x, 0.5, 0.25, step, moved)
-    twin = 0.25 + 0.5 * np.einsum("nij,njk->nik", stencil.inverse, x)
-    assert moved == pytest.approx(twin, rel=1e-12)
+
+
+@pytest.mark.parametrize("loads", [1, 4])
+def test_kernels_of_the_rounds(loads: int) -> None:
+    """Products, the polynomial, clusters and substitution, each against dense algebra."""
+    cells = cut_cells(ball, -np.ones(3), np.ones(3), 0.25)
+    springs = np.tile(np.eye(3), (len(cells.nodes), 1, 1))
+    stencil = stencil_of(cells, elasticity(210.0, 0.3), springs)
+    two = TwoLevels(cells, stencil.near, stencil.values, stencil.inverse, loads=loads,
+                    progress=silent)  # fmt: skip
+    dense = as_matrix(stencil.near, stencil.values).toarray()
+    size, wide = len(cells.nodes), two.width
+    x = np.random.default_rng(3).normal(size=(size, 3, wide))
+    flat = x.reshape(3 * size, wide)
+    out, dots = np.empty_like(x), np.empty(wide)
+    values = stencil.values.reshape(size, 27, 9)
+    two.kernels.product(0, size, stencil.near, values, x, out, dots)
+    assert out.reshape(flat.shape) == pytest.approx(dense @ flat, rel=1e-9, abs=1e-9)
+    assert dots == pytest.approx((flat * (dense @ flat)).sum(axis=0))
+    starts, parts, blocks = two.up
+    whole = bsr_array((blocks, parts, starts)).toarray().astype(float)
+    coarse = whole.T @ dense @ whole
+    found = two.factor.solve(two.kernels, np.ascontiguousarray(whole.T @ flat))
+    used = np.diag(coarse) > 1e-9 * np.diag(coarse).max()
+    twin = np.zeros_like(found)
+    twin[used] = np.linalg.solve(coarse[np.ix_(used, used)], (whole.T @ flat)[used])
+    assert found == pytest.approx(twin, rel=1e-4, abs=1e-4 * np.abs(twin).max())
+
+    inverse = np.zeros_like(dense)
+    for n in range(size):
+        inverse[3 * n : 3 * n + 3, 3 * n : 3 * n + 3] = stencil.inverse[n]
+    low, high = two.highest / 12.0, two.highest
+    roots = (high + low) / 2 + (high - low) / 2 * np.cos(np.pi * (np.arange(3) + 0.5) / 3)
+    smoother = np.eye(3 * size)  # error left by Chebyshev's polynomial, by its roots
+    for root in roots:
+        smoother = smoother @ (np.eye(3 * size) - inverse @ dense / root)
+    reduced = np.zeros_like(coarse)
+    reduced[np.ix_(used, used)] = np.linalg.inv(coarse[np.ix_(used, used)])
+    step = (np.eye(3 * size) - smoother) @ np.linalg.solve(dense, flat)
+    step += whole @ (reduced @ (whole.T @ (flat - dense @ step)))
+    step = step + (np.eye(3 * size) - smoother) @ np.linalg.solve(dense, flat - dense @ step)
+    some, more = two.apply(x, x.astype(two.kind))
+    assert (some + more).reshape(flat.shape) == pytest.approx(step, abs=1e-5 * np.abs(step).max())
 
 
 def test_stress_carried_to_the_skin() -> None:

@@ -194,22 +194,6 @@ def product(first: int, last: int, near: Ints, stencil: Floats, x: Floats, out: 
 
 
 @njit(cache=True, nogil=True)
-def smooth_step(
-    first: int, last: int, inverse: Floats, residual: Floats, scale: float, keep: float,
-    step: Floats, x: Floats,
-) -> None:  # fmt: skip
-    """One step of a block-Jacobi polynomial: step = keep step + scale D^-1 r; x += step."""
-    many = x.shape[2]
-    for n in range(first, last):
-        for i in range(3):
-            a, b, c = inverse[n, i, 0], inverse[n, i, 1], inverse[n, i, 2]
-            for k in range(many):
-                pushed = a * residual[n, 0, k] + b * residual[n, 1, k] + c * residual[n, 2, k]
-                step[n, i, k] = keep * step[n, i, k] + scale * pushed
-                x[n, i, k] += step[n, i, k]
-
-
-@njit(cache=True, nogil=True)
 def fitted(
     first: int,
     last: int,

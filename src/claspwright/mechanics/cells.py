@@ -30,6 +30,7 @@ from claspwright.mechanics import _cell_kernels as kernels
 SUB = 6  # parts of a cell along each edge
 PER = 2  # steps of the lattice of distances along each edge of a cell
 FULL = 1.0 - 1e-9
+ROWS = 4  # of that lattice that one piece of work takes
 LEAST = 0.004  # share of a cell below which it is left out
 DEEP = 0.75  # steps under the surface within which a cell reads its stress at the surface
 FAINT = 1e-6  # share of the full stiffness that every cell keeps
@@ -105,11 +106,14 @@ def _lattice(
     """Signed distances on the lattice of PER steps to a cell."""
     axes = [low[a] + step / PER * np.arange(PER * count[a] + 1) for a in range(3)]
     values = np.empty(tuple(len(axis) for axis in axes), dtype=np.float32)
-    for i, x in enumerate(axes[0]):
-        y, z = np.meshgrid(axes[1], axes[2], indexing="ij")
-        points = np.stack([np.full(y.size, x), y.ravel(), z.ravel()], axis=1)
-        values[i] = distance(points).reshape(y.shape)
-        progress((i + 1) / len(axes[0]), "distances")
+    y, z = np.meshgrid(axes[1], axes[2], indexing="ij")
+
+    def work(first: int, last: int) -> None:
+        for i in range(first, last):
+            points = np.stack([np.full(y.size, axes[0][i]), y.ravel(), z.ravel()], axis=1)
+            values[i] = distance(points).reshape(y.shape)
+
+    in_chunks(work, len(axes[0]), ROWS, progress=progress, phase="distances")
     return values
 
 
