@@ -3,6 +3,7 @@ import { defineConfig } from "vite";
 // Names without hashes and no source maps: the built files lie in the package and are compared.
 export default defineConfig({
   base: "./",
+  worker: { format: "es", rollupOptions: { output: { entryFileNames: "[name].js" } } },
   build: {
     outDir: "../src/claspwright/web/static",
     emptyOutDir: true,

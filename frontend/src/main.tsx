@@ -5,6 +5,7 @@ import { MonthPage } from "./pages/MonthPage";
 import { QualityPage } from "./pages/QualityPage";
 import { LANGUAGES, type Language } from "./lib/words";
 import { askWhoIsHere, chooseLanguage, connected, here, language, leaf, place, signOut, t, trouble } from "./state/bench";
+import { readyForMeshes } from "./scene/meshes";
 import { SignInPage } from "./pages/SignInPage";
 import "./styles.css";
 
@@ -46,3 +47,4 @@ function Page() {
 document.documentElement.lang = language.value;
 void askWhoIsHere();
 render(<Page />, document.getElementById("page")!);
+readyForMeshes();

@@ -110,10 +110,12 @@ export interface PartMesh {
   teeth: Uint8Array | null;
 }
 
-export async function loadView(name: string): Promise<View> {
+/** The view of a case and the stamp that it has; null where it was never worked out. */
+export async function loadView(name: string): Promise<{ view: View; stamp: string } | null> {
   const answer = await fetch(`/api/cases/${encodeURIComponent(name)}/view`);
+  if (answer.status === 404) return null;
   if (!answer.ok) throw new Error(`The view of ${name} cannot be read.`);
-  return (await answer.json()) as View;
+  return { view: (await answer.json()) as View, stamp: answer.headers.get("X-Claspwright-Stamp") ?? "" };
 }
 
 export async function loadJson<T>(path: string): Promise<T> {
@@ -134,14 +136,6 @@ export function overlaid(view: View, stage: StageView, from: string): View {
     labels: stage.labels,
     tracks: stage.lines.map((line) => ({ ...line, closed: false })),
   };
-}
-
-export async function loadMesh(name: string, part: ViewPart, stamp: string): Promise<PartMesh> {
-  const from = part.from ?? `/api/cases/${encodeURIComponent(name)}/view`;
-  const path = `${from}/${part.key}.bin?at=${stamp}`;
-  const answer = await fetch(path);
-  if (!answer.ok) throw new Error(`The mesh ${part.name} cannot be read.`);
-  return cutMesh(await answer.arrayBuffer(), part);
 }
 
 /** Positions, faces, values and tooth codes out of the bytes of a part. */

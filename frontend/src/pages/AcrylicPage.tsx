@@ -74,7 +74,9 @@ export function AcrylicPage({ name }: { name: string }) {
           <h2 id="amounts">{t("amounts")}</h2>
           {now && now.from_run_cm3 === null && volume.value === null && <p class="hint">{t("noBase")}</p>}
           {now?.bases.map((one, n) => (
-            <p key={n} class="small">{Object.entries(one).filter(([, v]) => typeof v !== "object").map(([k, v]) => `${k.replaceAll("_", " ")} ${typeof v === "number" ? say(v, "") : String(v)}`).join(", ")}</p>
+            <p key={n} class="small">
+              {(one["teeth"] as number[]).join(", ")}: {say((one["acrylic_mm3"] as number) / 1000, "cm³")}
+            </p>
           ))}
           <div class="row">
             <Number_ words={t("otherVolume")} unit="cm³" value={volume.value} min={0.1} max={200} step={0.1} change={(v) => (volume.value = v)} />

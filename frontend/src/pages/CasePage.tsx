@@ -1,4 +1,4 @@
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import type { FindingRow } from "../api/client";
 import { loadView } from "../api/view";
 import { ArchPlan } from "../parts/ArchPlan";
@@ -42,21 +42,30 @@ const OTHERS: Partial<Record<Leaf, (of: { name: string }) => preact.JSX.Element>
 /** One case, read from top to bottom like a job ticket, with the model beside it. */
 export function CasePage() {
   const name = place.value;
+  const early = useRef<ReturnType<typeof loadView> | null>(null);
   useEffect(() => {
     page.value = null;
     forget();
     void loadPage(name);
     void loadStages(name);
+    early.current = loadView(name);
+    early.current.catch(() => {}); // told where it is taken
   }, [name]);
-  const stamp = page.value?.view_stamp ?? "";
+  const now = page.value?.line.name === name ? page.value : null;
+  const stamp = now?.view_stamp ?? "";
   useEffect(() => {
     if (!stamp) return;
-    loadView(name).then(
-      (loaded) => (view.value = loaded),
-      (error: unknown) => (trouble.value = String(error)),
-    );
+    let late = false;
+    const take = async () => {
+      const first = await early.current; // was asked for together with the page
+      const loaded = first?.stamp === stamp ? first : await loadView(name);
+      if (!late && loaded) view.value = loaded.view;
+    };
+    take().catch((error: unknown) => (trouble.value = String(error)));
+    return () => {
+      late = true;
+    };
   }, [name, stamp]);
-  const now = page.value;
   const standing = now?.line.standing;
   useEffect(() => {
     if (standing === "stale" && stamp) void showChange();

@@ -64,6 +64,7 @@ function wordsOf(data: unknown): string {
 export function Signer() {
   return (
     <label class="number">
+      {!author.value.trim() && <span class="hint">{t("signFirst")}</span>}
       {t("author")}
       <input value={author.value} onInput={(e) => setAuthor(e.currentTarget.value)} />
     </label>

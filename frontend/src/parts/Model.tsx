@@ -1,8 +1,9 @@
 import { effect, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { loadMesh, type View, type ViewPart } from "../api/view";
+import type { View, ViewPart } from "../api/view";
 import type { Point3 } from "../api/client";
 import { figure } from "../lib/format";
+import { loadMesh } from "../scene/meshes";
 import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
 import { language, place, t, trouble } from "../state/bench";
@@ -140,21 +141,17 @@ export function Model({
     loading.value = true;
     const load = async () => {
       shown.value = Object.fromEntries(view.parts.map((p) => [p.key, p.shown]));
-      const order = [...view.parts].sort((a, b) => Number(b.shown) - Number(a.shown));
-      let whole = false;
-      made.keep(order.map((part) => part.key));
-      for (const part of order) {
-        const raw = await loadMesh(place.value, part, stamp);
-        if (late) return;
-        made.add(part, raw);
-        if (!whole && part.shown) {
-          whole = true;
-          const look = view.looks[0];
-          if (look) made.eye.look(look.toward, look.up);
-          made.whole();
-        }
-        if (part.shown) loading.value = false;
-      }
+      const ground = groundOf(view);
+      const order = view.parts.filter((part) => part.shown).sort((a, b) => Number(b.key === ground) - Number(a.key === ground));
+      made.keep(view.parts.map((part) => part.key).filter((key) => shown.value[key]));
+      const there = await Promise.all(order.map((part) => loadMesh(place.value, part, stamp)));
+      if (late) return;
+      const pickable = order.map((part, n) => made.add(part, there[n]!));
+      const look = view.looks[0];
+      if (look) made.eye.look(look.toward, look.up);
+      made.whole();
+      await pickable[0];
+      if (!late) loading.value = false;
     };
     load().catch((error: unknown) => (trouble.value = String(error)));
     made.lines("survey", view.tracks.map((track) => track.points), 0x20242c);
@@ -177,7 +174,7 @@ export function Model({
         if (live.value !== change) return;
         made.remove("preview");
         shown_.add(part.key);
-        made.add({ ...part, shown: part.key === "preview" || (shown.value["framework"] ?? true) }, raw, opacity);
+        void made.add({ ...part, shown: part.key === "preview" || (shown.value["framework"] ?? true) }, raw, opacity);
         made.setLabels(allLabels(now.current));
         canvas.current?.setAttribute("data-live", change ? change.part.key : "");
       };
@@ -195,10 +192,20 @@ export function Model({
     () =>
       effect(() => {
         const made = viewer.current;
-        for (const [key, on] of Object.entries(shown.value)) made?.show(key, on);
+        for (const [key, on] of Object.entries(shown.value)) {
+          if (made?.has(key)) made.show(key, on);
+          else if (on && !loading.peek()) void fetchPart(key);
+        }
       }),
-    [],
+    [view, stamp],
   );
+  // A part that is hidden at first is fetched when it is asked for.
+  const fetchPart = async (key: string) => {
+    const part = view.parts.find((one) => one.key === key);
+    if (!part) return;
+    const loaded = await loadMesh(place.value, part, stamp);
+    if (now.current === view && !viewer.current?.has(key)) void viewer.current?.add({ ...part, shown: shown.value[key] ?? true }, loaded);
+  };
   useEffect(
     () =>
       effect(() => {

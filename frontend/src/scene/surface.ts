@@ -10,7 +10,7 @@ import {
   RGBAFormat,
   SRGBColorSpace,
 } from "three";
-import { MeshBVH } from "three-mesh-bvh";
+import { MeshBVH, type SerializedBVH } from "three-mesh-bvh";
 import type { PartMesh, ViewPart } from "../api/view";
 import { rampBytes } from "../lib/ramp";
 
@@ -25,19 +25,20 @@ const [RAMP, SIGNED] = [false, true].map((signed) => {
 /** A part as something to draw and to pick on; `dispose` gives its memory back. */
 export class Surface {
   readonly mesh: Mesh<BufferGeometry, MeshLambertMaterial>;
-  readonly bvh: MeshBVH;
+  /** What makes picking fast; null until it is there. */
+  bvh: MeshBVH | null = null;
 
   constructor(
     readonly part: ViewPart,
     readonly raw: PartMesh,
+    normals: Float32Array,
     opacity = 1,
   ) {
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(raw.positions, 3));
     geometry.setIndex(new BufferAttribute(raw.index, 1));
-    geometry.computeVertexNormals();
+    geometry.setAttribute("normal", new BufferAttribute(normals, 3));
     if (raw.values) geometry.setAttribute("reading", new BufferAttribute(raw.values, 1));
-    this.bvh = new MeshBVH(geometry, { indirect: true });
     const material = new MeshLambertMaterial({
       color: new Color().setRGB(...(part.colour.map((c) => c / 255) as [number, number, number]), SRGBColorSpace),
       side: DoubleSide,
@@ -48,6 +49,10 @@ export class Surface {
     this.mesh = new Mesh(geometry, material);
     this.mesh.visible = part.shown;
     this.mesh.frustumCulled = false;
+  }
+
+  take(tree: SerializedBVH): void {
+    this.bvh = MeshBVH.deserialize(tree, this.mesh.geometry, { setIndex: false });
   }
 
   /** The value at a point of a face, between those of its corners. */

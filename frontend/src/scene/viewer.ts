@@ -15,8 +15,9 @@ import {
   WebGLRenderer,
 } from "three";
 import type { Point3 } from "../api/client";
-import type { PartMesh, ViewPart } from "../api/view";
+import type { ViewPart } from "../api/view";
 import { Eye } from "./camera";
+import type { Loaded } from "./meshes";
 import { Surface } from "./surface";
 
 /** A place on a part under the pointer. */
@@ -34,6 +35,9 @@ export interface Label {
   kind: "code" | "ring" | "flag";
 }
 
+const STILL_MS = 500;
+const FINE = 1.75; // of the picture's pixels, each way, when nothing moves
+
 /** Draws the parts when something has changed, and says what lies under a pixel. */
 export class Viewer {
   readonly eye = new Eye();
@@ -44,21 +48,31 @@ export class Viewer {
   private readonly light = new DirectionalLight(0xffffff, 2.1);
   private labels: Label[] = [];
   private asked = 0;
+  private still = 0; // until a finer picture is drawn, where there is no graphics card
   onLabels: (placed: { label: Label; x: number; y: number; shown: boolean }[]) => void = () => {};
 
   constructor(private readonly canvas: HTMLCanvasElement) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: window.devicePixelRatio < 2 });
+    this.renderer = new WebGLRenderer({ canvas, antialias: window.devicePixelRatio < 2 && !drawnBySoftware() });
     this.scene.add(new AmbientLight(0xffffff, 1.2), this.light);
     new ResizeObserver(() => this.fit()).observe(canvas);
     this.fit();
   }
 
-  add(part: ViewPart, raw: PartMesh, opacity = 1): void {
+  /** Draw a part; the promise is kept when it can be picked on too. */
+  async add(part: ViewPart, loaded: Loaded, opacity = 1): Promise<void> {
     this.remove(part.key);
-    const surface = new Surface(part, raw, opacity);
+    const surface = new Surface(part, loaded.raw, loaded.normals, opacity);
     this.surfaces.set(part.key, surface);
     this.scene.add(surface.mesh);
     this.draw();
+    const tree = await loaded.tree;
+    if (this.surfaces.get(part.key) !== surface) return;
+    surface.take(tree);
+    this.placeLabels();
+  }
+
+  has(key: string): boolean {
+    return this.surfaces.has(key);
   }
 
   /** Keep those parts alone that are named. */
@@ -137,7 +151,7 @@ export class Viewer {
     let best: { hit: Hit; distance: number } | null = null;
     for (const [key, surface] of this.surfaces) {
       if (!surface.mesh.visible || (only && only !== key)) continue;
-      const found = surface.bvh.raycastFirst(ray.ray, DoubleSide);
+      const found = surface.bvh?.raycastFirst(ray.ray, DoubleSide);
       if (!found || (best && found.distance >= best.distance)) continue;
       const at = found.point.toArray() as Point3;
       const face = found.faceIndex ?? 0;
@@ -160,6 +174,7 @@ export class Viewer {
   }
 
   dispose(): void {
+    clearTimeout(this.still);
     cancelAnimationFrame(this.asked);
     for (const key of [...this.surfaces.keys()]) this.remove(key);
     for (const name of [...this.drawn.keys()]) this.lines(name, [], 0);
@@ -169,8 +184,21 @@ export class Viewer {
 
   private frame(): void {
     this.asked = 0;
+    this.render(1);
+    clearTimeout(this.still);
+    if (drawnBySoftware() && window.devicePixelRatio < 2) this.still = window.setTimeout(() => this.render(FINE), STILL_MS);
+    this.placeLabels();
+  }
+
+  private render(finer: number): void {
+    const ratio = Math.min(window.devicePixelRatio, 2) * finer;
+    if (this.renderer.getPixelRatio() !== ratio) this.renderer.setPixelRatio(ratio);
     this.light.position.set(-0.4, 0.7, 1).applyQuaternion(this.eye.camera.quaternion);
     this.renderer.render(this.scene, this.eye.camera);
+  }
+
+  /** Where the labels lie, and which of them are not hidden; costs no drawing. */
+  private placeLabels(): void {
     this.onLabels(
       this.labels.map((label) => ({ label, ...this.project(label.at), shown: this.sees(label) })),
     );
@@ -183,16 +211,29 @@ export class Viewer {
     const from = new Vector3(...at).addScaledVector(back, kind === "code" ? 0.8 : 2.2);
     const ray = new Raycaster(from, back).ray;
     for (const { mesh, bvh } of this.surfaces.values())
-      if (mesh.visible && bvh.raycastFirst(ray, DoubleSide)) return false;
+      if (mesh.visible && bvh?.raycastFirst(ray, DoubleSide)) return false;
     return true;
   }
 
   private fit(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     if (!w || !h) return;
-    this.renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
     this.renderer.setSize(w, h, false);
     this.eye.shape(w / h);
     this.draw();
   }
+}
+
+let bySoftware: boolean | null = null;
+
+/** Whether there is no graphics card, so that even edges cost too much. */
+function drawnBySoftware(): boolean {
+  if (bySoftware === null) {
+    const gl = document.createElement("canvas").getContext("webgl2");
+    const known = gl?.getExtension("WEBGL_debug_renderer_info");
+    const name = gl && known ? String(gl.getParameter(known.UNMASKED_RENDERER_WEBGL)) : "";
+    bySoftware = /swiftshader|llvmpipe|software|basic render/i.test(name);
+    gl?.getExtension("WEBGL_lose_context")?.loseContext();
+  }
+  return bySoftware;
 }

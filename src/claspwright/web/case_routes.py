@@ -32,7 +32,7 @@ from claspwright.app.bench.revisions import (
     redo,
     undo,
 )
-from claspwright.app.bench.view_files import VIEW_NAME
+from claspwright.app.bench.view_files import stamp_of
 from claspwright.case import SHEET_NAME
 from claspwright.web.bench import Bench, CaseName, TheBench, may_see
 from claspwright.web.models import (
@@ -145,8 +145,6 @@ def page_of(bench: Bench, name: str) -> CasePage:
     """All that the page of a case says."""
     lab = bench.lab
     line = case_line(lab, name)
-    view = lab.kept("view", name, VIEW_NAME)
-    stamp = str(view.stat().st_mtime_ns) if view.is_file() else ""
     page = CasePage(
         line=CaseRow(**asdict(line)),
         prescription=[],
@@ -158,7 +156,7 @@ def page_of(bench: Bench, name: str) -> CasePage:
         tilts=None,
         path_is_prescribed=False,
         results=sorted(f.name for f in lab.results_of(name).glob("*") if f.is_file()),
-        view_stamp=stamp,
+        view_stamp=stamp_of(lab.kept("view", name)),
     )
     if line.error:
         return page

@@ -6,7 +6,7 @@ from fastapi import APIRouter
 from fastapi.responses import FileResponse
 
 from claspwright.app.bench.readings import section, way_between
-from claspwright.app.bench.view_files import VIEW_NAME
+from claspwright.app.bench.view_files import VIEW_NAME, stamp_of
 from claspwright.web.bench import CaseName, TheBench
 from claspwright.web.models import (
     CutAnswer,
@@ -23,7 +23,10 @@ routes = APIRouter(prefix="/api/cases", tags=["views"])
 @routes.get("/{name}/view", response_class=FileResponse)
 def read_view(name: CaseName, bench: TheBench) -> FileResponse:
     """The list of all that the screen shows, as JSON."""
-    return file_in(bench.lab.kept("view", _known(bench, name)), VIEW_NAME)
+    folder = bench.lab.kept("view", _known(bench, name))
+    answer = file_in(folder, VIEW_NAME)
+    answer.headers["X-Claspwright-Stamp"] = stamp_of(folder)
+    return answer
 
 
 @routes.get("/{name}/view/{file}", response_class=FileResponse)

@@ -5,11 +5,10 @@ from __future__ import annotations
 import hashlib
 import os
 from dataclasses import dataclass
-from pathlib import Path
 from typing import IO, Any
 
 from claspwright.app.bench.laboratory import CaseStage, Laboratory, read_json
-from claspwright.app.bench.view_files import VIEW_NAME
+from claspwright.app.bench.view_files import VIEW_NAME, stamp_of
 from claspwright.app.hashes import input_hashes, known_sha256
 from claspwright.base import InputError
 
@@ -57,7 +56,7 @@ def stage_state(lab: Laboratory, name: str, stage: CaseStage) -> StageState:
         if file in files
     }
     stale = view is not None and view["inputs"] != _inputs(lab, name)
-    return StageState(stage, bool(files), stale, files, answers, _stamp(lab.kept(stage, name)))
+    return StageState(stage, bool(files), stale, files, answers, stamp_of(lab.kept(stage, name)))
 
 
 def build_states(lab: Laboratory, case: str | None = None) -> tuple[BuildState, ...]:
@@ -77,7 +76,7 @@ def build_states(lab: Laboratory, case: str | None = None) -> tuple[BuildState, 
         }
         cases = tuple((view or {}).get("cases", ()))
         short = {key: told[key] for key in ("platforms", "findings", "machine", "process")}
-        out.append(BuildState(name, cases, stale, short, files, _stamp(lab.kept("builds", name))))
+        out.append(BuildState(name, cases, stale, short, files, stamp_of(lab.kept("builds", name))))
     return tuple(out)
 
 
@@ -116,8 +115,3 @@ def _inputs(lab: Laboratory, name: str) -> dict[str, str] | None:
         return input_hashes(lab.sheet_of(name), hash_of=known_sha256)
     except InputError:
         return None
-
-
-def _stamp(folder: Path) -> str:
-    view = folder / VIEW_NAME
-    return str(view.stat().st_mtime_ns) if view.is_file() else ""

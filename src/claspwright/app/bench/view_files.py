@@ -221,6 +221,12 @@ def _rows(matrix: Floats) -> list[list[float]]:
     return rounded
 
 
+def stamp_of(folder: Path) -> str:
+    """What changes with a view; empty where there is none."""
+    view = folder / VIEW_NAME
+    return str(view.stat().st_mtime_ns) if view.is_file() else ""
+
+
 def mesh_in(folder: Path, key: str) -> Mesh:
     """A mesh that `write_view` wrote.
 

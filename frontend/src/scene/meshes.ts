@@ -1,0 +1,67 @@
+import type { SerializedBVH } from "three-mesh-bvh";
+import { cutMesh, type PartMesh, type ViewPart } from "../api/view";
+
+export interface MeshWish {
+  id: number;
+  url: string;
+  part: ViewPart;
+}
+
+export type MeshNews =
+  | { id: number; kind: "drawn"; bytes: ArrayBuffer; normals: Float32Array }
+  | { id: number; kind: "pickable"; tree: SerializedBVH }
+  | { id: number; kind: "failed" };
+
+/** A mesh that can be drawn; that it can be picked on comes after. */
+export interface Loaded {
+  raw: PartMesh;
+  normals: Float32Array;
+  tree: Promise<SerializedBVH>;
+}
+
+interface Waiting {
+  part: ViewPart;
+  drawn: (loaded: Loaded) => void;
+  pickable: (tree: SerializedBVH) => void;
+  failed: (error: Error) => void;
+  tree: Promise<SerializedBVH>;
+}
+
+const waiting = new Map<number, Waiting>();
+let worker: Worker | null = null;
+let last = 0;
+
+/** Have the worker at hand before the first mesh is asked for. */
+export function readyForMeshes(): void {
+  worker ??= started();
+}
+
+/** Fetch a part of a view and prepare it beside the page. */
+export function loadMesh(name: string, part: ViewPart, stamp: string): Promise<Loaded> {
+  readyForMeshes();
+  const id = ++last;
+  const from = part.from ?? `/api/cases/${encodeURIComponent(name)}/view`;
+  const wish: MeshWish = { id, url: new URL(`${from}/${part.key}.bin?at=${stamp}`, location.href).href, part };
+  return new Promise((drawn, failed) => {
+    let pickable: Waiting["pickable"] = () => {};
+    const tree = new Promise<SerializedBVH>((resolve) => (pickable = resolve));
+    waiting.set(id, { part, drawn, pickable, failed, tree });
+    worker!.postMessage(wish);
+  });
+}
+
+function started(): Worker {
+  const made = new Worker(new URL("./meshes.worker.ts", import.meta.url), { type: "module" });
+  made.onmessage = ({ data: news }: MessageEvent<MeshNews>) => {
+    const one = waiting.get(news.id);
+    if (!one) return;
+    if (news.kind === "drawn") {
+      one.drawn({ raw: cutMesh(news.bytes, one.part), normals: news.normals, tree: one.tree });
+      return;
+    }
+    waiting.delete(news.id);
+    if (news.kind === "pickable") one.pickable(news.tree);
+    else one.failed(new Error(`The mesh ${one.part.name} cannot be read.`));
+  };
+  return made;
+}
