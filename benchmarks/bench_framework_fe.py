@@ -1,8 +1,8 @@
-"""Finite elements of a framework of 1 cm3 under twelve loads, by both solvers, beside scikit-fem.
+"""Finite elements of a framework of 1 cm3 under twelve loads, beside scikit-fem.
 
-Processor time, nodes and memory stand in the extra figures of `--benchmark-json`. The fast solver
-runs where the extra `fast` is installed. scikit-fem takes the same cells, whole, as trilinear
-hexahedra and its usual solver, on coarser cells: the factor of finer ones outgrows the memory.
+Processor time, nodes and memory stand in the extra figures of `--benchmark-json`. scikit-fem takes
+the same cells, whole, as trilinear hexahedra and its usual solver, on coarser cells: the factor of
+finer ones outgrows the memory.
 """
 
 from __future__ import annotations
@@ -16,7 +16,6 @@ import pytest
 
 from claspwright.base import Floats
 from claspwright.mechanics import Answer, Cells, Push, Spring, bear, cut_cells
-from claspwright.mechanics.fast_solver import fast_solver
 
 E, NU = 210_000.0, 0.3
 BEND, LOADS, PATCH = 23.0, 12, 0.6
@@ -61,26 +60,22 @@ def cells_of(step: float) -> Cells:
     return cut_cells(framework, LOW, HIGH, step)
 
 
-def by_cells(step: float, fast: bool) -> Answer:
+def by_cells(step: float) -> Answer:
     springs, pushes = loads()
     assert len(pushes) == LOADS
-    return bear(cells_of(step), springs, pushes, modulus=E, poisson=NU, fast=fast)
+    return bear(cells_of(step), springs, pushes, modulus=E, poisson=NU)
 
 
-@pytest.mark.parametrize("fast", [False, True], ids=["portable", "fast"])
 @pytest.mark.parametrize("step", [0.3, 0.2])
-def test_a_framework(benchmark: Any, step: float, fast: bool) -> None:
-    if fast and fast_solver() is None:
-        pytest.skip("the extra `fast` is not installed")
+def test_a_framework(benchmark: Any, step: float) -> None:
     used = time.process_time()
-    found = benchmark.pedantic(by_cells, (step, fast), rounds=1)
+    found = benchmark.pedantic(by_cells, (step,), rounds=1)
     benchmark.extra_info.update(
         volume_mm3=round(found.cells.volume), nodes=len(found.cells.nodes),
         loads=len(found.names), rounds=found.rounds,
         processor_s=round(time.process_time() - used, 1),
         most_gb_so_far=round(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e6, 1),
     )  # fmt: skip
-    assert (found.rounds == 0) == fast
     assert found.cells.volume == pytest.approx(1000.0, rel=0.1)
     assert found.work_mm.min() > 0
 

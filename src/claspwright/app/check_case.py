@@ -287,7 +287,7 @@ def _solid(proof: FrameworkFe) -> dict[str, Any]:
     return {
         "step_mm": proof.cells.step,
         "coarser_step_mm": _number(proof.coarser_mm),
-        "solver": "fast" if proof.answer.rounds == 0 else "portable",
+        "rounds": proof.answer.rounds,
         "nodes": len(proof.cells.nodes),
         "volume_mm3": _number(proof.cells.volume),
         "cases": [

@@ -57,7 +57,6 @@ def prove_solid(
     material: Material,
     *,
     step: float = 0.2,
-    fast: bool = True,
     progress: Progress = silent,
 ) -> FrameworkFe | None:
     """Stiffness and stress of the framework's own solid.
@@ -73,7 +72,6 @@ def prove_solid(
         survey: the path.
         material: the alloy.
         step: edge of a cell [mm]; the coarser answer takes COARSER times that.
-        fast: take the fast solver where it is installed.
         progress: told of each round.
 
     Returns:
@@ -91,7 +89,7 @@ def prove_solid(
         cells = solid_cells(framework.solid, edge, progress=part(told, 0.0, 0.3))
         return bear(
             cells, springs, pushes, modulus=material.modulus.nominal,
-            poisson=material.poisson.nominal, fast=fast, progress=part(told, 0.3, 1.0),
+            poisson=material.poisson.nominal, progress=part(told, 0.3, 1.0),
         )  # fmt: skip
 
     rough = answer_on(COARSER * step, part(progress, 0.0, 0.25))

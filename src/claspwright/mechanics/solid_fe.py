@@ -72,7 +72,6 @@ def bear(
     *,
     modulus: float,
     poisson: float,
-    fast: bool = True,
     progress: Progress = silent,
 ) -> Answer:
     """Displacements and stress of a solid on springs under loads.
@@ -83,7 +82,6 @@ def bear(
         pushes: the load cases.
         modulus: Young's modulus [MPa].
         poisson: Poisson's ratio.
-        fast: take the fast solver where it is installed.
         progress: told of each round.
 
     Raises:
@@ -107,7 +105,7 @@ def bear(
     for k, push in enumerate(pushes):
         loads[:, :, k] = reach.onto(push.points, push.patch_mm).T @ push.forces
     stencil = stencil_of(cells, material, held)
-    moved, rounds = solve(stencil, cells, loads, fast=fast, progress=part(progress, 0.0, 0.9))
+    moved, rounds = solve(stencil, cells, loads, progress=part(progress, 0.0, 0.9))
     mises = skin_stress(cells, moved, material)
     progress(1.0, "finite elements")
     names = tuple(push.name for push in pushes)

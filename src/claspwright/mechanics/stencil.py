@@ -1,7 +1,6 @@
 """The stiffness of a whole solid as a stencil over its nodes, and what solves it.
 
-Conjugate gradients for many loads at once, with the preconditioner of `two_levels`, or the fast
-solver where it is installed.
+Conjugate gradients for many loads at once, with the preconditioner of `two_levels`.
 """
 
 from __future__ import annotations
@@ -10,15 +9,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.sparse import csr_array
 
 from claspwright.base import ConvergenceError, Floats, Ints, Progress, part, silent
 from claspwright.geometry import in_chunks
 from claspwright.mechanics import _cell_kernels as kernels
 from claspwright.mechanics._round_kernels import WIDE
 from claspwright.mechanics.cells import Cells, cell_stiffness
-from claspwright.mechanics.fast_solver import fast_solver, solve_fast
-from claspwright.mechanics.two_levels import CHUNK, TwoLevels, as_matrix
+from claspwright.mechanics.two_levels import CHUNK, TwoLevels
 
 TOLERANCE = 1e-8  # of the residual against the load
 ROUNDS = 600
@@ -64,7 +61,6 @@ def solve(
     loads: Floats,
     *,
     tolerance: float = TOLERANCE,
-    fast: bool = True,
     progress: Progress = silent,
 ) -> tuple[Floats, int]:
     """Displacements under K loads.
@@ -74,23 +70,14 @@ def solve(
         cells: the solid.
         loads: (N, 3, K) [N].
         tolerance: of the residual against the load.
-        fast: take the fast solver where it is installed.
         progress: told of each round.
 
     Returns:
-        (N, 3, K) displacements [mm] and the number of rounds; 0 where the fast solver did it.
+        (N, 3, K) displacements [mm] and the number of rounds.
 
     Raises:
         ConvergenceError: a load does not settle within its rounds.
     """
-    solver = fast_solver() if fast else None
-    if solver is not None:
-        size = 3 * len(stencil.near)
-        matrix = csr_array(as_matrix(stencil.near, stencil.values))
-        found = solve_fast(solver, matrix, loads.reshape(size, -1))
-        if found is not None:
-            progress(1.0, "finite elements")
-            return found.reshape(loads.shape), 0
     count = loads.shape[2]
     two = TwoLevels(
         cells, stencil.near, stencil.values, stencil.inverse, loads=count,
