@@ -11,15 +11,40 @@ import numpy as np
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def _value(f: Any, x: float, y: float, z: float) -> Any:
     """Trilinear value at fractional nodes within the grid."""
-    i, j, k = int(x), int(y), int(z)
-    x -= i
-    y -= j
-    z -= k
-    a = f[i, j, k] * (1.0 - z) + f[i, j, k + 1] * z
-    b = f[i, j + 1, k] * (1.0 - z) + f[i, j + 1, k + 1] * z
-    c = f[i + 1, j, k] * (1.0 - z) + f[i + 1, j, k + 1] * z
-    d = f[i + 1, j + 1, k] * (1.0 - z) + f[i + 1, j + 1, k + 1] * z
+    i, j, k = np.uintp(x), np.uintp(y), np.uintp(z)  # unsigned: no test for indices from the end
+    i1, j1, k1 = i + np.uintp(1), j + np.uintp(1), k + np.uintp(1)
+    x, y, z = x - i, y - j, z - k
+    a = f[i, j, k] * (1.0 - z) + f[i, j, k1] * z
+    b = f[i, j1, k] * (1.0 - z) + f[i, j1, k1] * z
+    c = f[i1, j, k] * (1.0 - z) + f[i1, j, k1] * z
+    d = f[i1, j1, k] * (1.0 - z) + f[i1, j1, k1] * z
     return (a * (1.0 - y) + b * y) * (1.0 - x) + (c * (1.0 - y) + d * y) * x
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def _within(f: Any, x: float, y: float, z: float) -> Any:
+    return (
+        (0.0 <= x < f.shape[0] - 1.0)
+        and (0.0 <= y < f.shape[1] - 1.0)
+        and (0.0 <= z < f.shape[2] - 1.0)
+    )
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def _onward(f: Any, at: Any, way: Any, low: float, step: float, spacing: float) -> Any:
+    """The next node of a way, and the least value so far."""
+    x, y, z = at
+    value = _value(f, x, y, z)
+    low = min(low, value)
+    far = max(step, (value - low) / spacing)
+    return (x + far * way[0], y + far * way[1], z + far * way[2]), low
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def _start(nodes: Any, ways: Any, t: int) -> Any:
+    n, d = t // len(ways), t % len(ways)
+    at = (nodes[n, 0], nodes[n, 1], nodes[n, 2])
+    return at, (ways[d, 0], ways[d, 1], ways[d, 2])
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -30,22 +55,24 @@ def blocked_by(f: Any, nodes: Any, ways: Any, step: float, spacing: float, out: 
     The field changes by no more than the way walked, so a step may be as long as what the
     value exceeds the least one by. Ways are unit vectors of the grid's frame with z > 0; they
     end where they leave the grid. Points of a node run through all ways, so that the part of
-    the field that they share stays near at hand.
+    the field that they share stays near at hand. Two ways are walked side by side: each step
+    waits for the one before it, but not for that of the other way.
     """
-    high_x, high_y, high_z = f.shape[0] - 1.0, f.shape[1] - 1.0, f.shape[2] - 1.0
-    for n in range(len(nodes)):
-        for d in range(len(ways)):
-            x, y, z = nodes[n, 0], nodes[n, 1], nodes[n, 2]
-            dx, dy, dz = ways[d, 0], ways[d, 1], ways[d, 2]
-            low = np.inf
-            while 0.0 <= x < high_x and 0.0 <= y < high_y and 0.0 <= z < high_z:
-                value = _value(f, x, y, z)
-                low = min(low, value)
-                way = max(step, (value - low) / spacing)
-                x += way * dx
-                y += way * dy
-                z += way * dz
-            out[n, d] = max(-low, 0.0)
+    count = len(nodes) * len(ways)
+    for t in range(0, count, 2):
+        here, way = _start(nodes, ways, t)
+        there, other = _start(nodes, ways, min(t + 1, count - 1))
+        low, least = np.inf, np.inf
+        while _within(f, *here) and _within(f, *there):
+            here, low = _onward(f, here, way, low, step, spacing)
+            there, least = _onward(f, there, other, least, step, spacing)
+        while _within(f, *here):
+            here, low = _onward(f, here, way, low, step, spacing)
+        while _within(f, *there):
+            there, least = _onward(f, there, other, least, step, spacing)
+        out[t // len(ways), t % len(ways)] = max(-low, 0.0)
+        if t + 1 < count:
+            out[(t + 1) // len(ways), (t + 1) % len(ways)] = max(-least, 0.0)
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
