@@ -207,6 +207,13 @@ def _wishes(sheet: Sheet, prescription: Prescription) -> Wishes:
         retainers=tuple(
             _retainer(item, parse_tooth(item.tooth, notation)) for item in sheet.retainer
         ),
+        open_wires=tuple(
+            parse_tooth(item.tooth, notation)
+            for item in sheet.retainer
+            if item.clasp is not None
+            and item.clasp.form == "wrought wire"
+            and item.clasp.undercut_mm is None
+        ),
         connector=_connector(sheet.major_connector),
         fit=FitOffsets(**_given(sheet.fit, FitOffsets)) if sheet.fit is not None else FitOffsets(),
         bases=tuple(

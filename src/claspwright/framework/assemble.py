@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from shapely import contains_xy
@@ -28,6 +28,7 @@ from claspwright.framework.roof import roof_over
 from claspwright.framework.routes import (
     beamed_rests,
     connector_side,
+    crossing_finding,
     inward,
     is_labial,
     rest_profile,
@@ -179,7 +180,12 @@ def lay_retainer(
             if route is not None:
                 lead = PAD_LEAD if rest == "cingulum" else 0.0
                 name = f"minor.{tooth}.{rest.split()[0]}"
-                laid.pieces.append(beam(ground, name, route, tooth, lead_mm=lead))
+                minor = beam(ground, name, route, tooth, lead_mm=lead)
+                if rest.endswith("occlusal"):
+                    start = rest_start(ground, retainer, rest)
+                    over = crossing_finding(ground, name, tooth, route, start)
+                    minor = replace(minor, findings=over)
+                laid.pieces.append(minor)
     for end in retainer.proximal_plates:
         plate = proximal_plate(ground, tooth, end, chart)
         laid.pieces.append(plate)

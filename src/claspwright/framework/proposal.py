@@ -49,6 +49,7 @@ from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_
 from claspwright.framework.rulebook import proposal_rules
 from claspwright.framework.spare import spare_findings
 from claspwright.framework.tooth_shaping import shaping_findings
+from claspwright.framework.wire_depth import settled_wires
 from claspwright.framework.wishes import Wishes
 from claspwright.limits import limit
 from claspwright.survey import Survey
@@ -156,7 +157,8 @@ def propose_design(
     reasons += rescued.reasons
     findings += rescued.findings
     retainers, against = admitted(arch, survey, retainers)
-    findings += against + _embrasures(arch, retainers)
+    retainers, wired = settled_wires(retainers, wishes.open_wires, bench)
+    findings += against + wired + _embrasures(arch, retainers)
     findings += shaping_findings(arch, survey, wishes, plan.retainers, retainers, bench)
     findings += alternatives(arch, survey, retainers, plan.areas, bench)
     connector, why = proposed_connector(arch.scan.jaw, plan.areas, wishes)

@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 import numpy as np
+from scipy.ndimage import gaussian_filter1d, median_filter
 
 from claspwright.arch import neighbours, side_of
-from claspwright.base import Floats
+from claspwright.base import Finding, Floats
 from claspwright.framework.design import Design, RestForm, Retainer
 from claspwright.framework.ground import Ground
 from claspwright.framework.lattice import BasePlan, side_profiles
 from claspwright.framework.roles import arm_origin, opposite
+from claspwright.framework.roof import roof_over
+from claspwright.framework.terrain import STEP as PROFILE_STEP
+from claspwright.geometry import resampled
+from claspwright.limits import limit
+
+CLIMB = 0.6  # mm over its beginning that a route may rise before it looks for a valley
+ASIDE = 1.8  # mm to each side in which that is sought
+STIFF = 0.1  # mm of height, for one millimetre aside, that it has to be lower by
+EVEN = 0.8  # mm over which the way there is evened
 
 
 def is_labial(design: Design) -> bool:
@@ -71,5 +81,73 @@ def _onlay_end(ground: Ground, tooth: int) -> bool:
 
 
 def rest_profile(ground: Ground, retainer: Retainer, rest: RestForm, towards: Floats) -> Floats:
-    """Profile from where a rest's minor connector begins, in a horizontal direction."""
-    return ground.laid.profile(rest_start(ground, retainer, rest), towards, 30.0)
+    """Profile from where a rest's minor connector begins, in a horizontal direction.
+
+    Where it would climb over the crown beside it, it keeps to the valley between the two.
+    """
+    start = rest_start(ground, retainer, rest)
+    straight = ground.laid.profile(start, towards, 30.0)
+    if not rest.startswith(("mesial", "distal")) or rest.endswith("incisal") or len(straight) < 4:
+        return straight
+    if float(straight[:, 2].max()) < start[2] + CLIMB:
+        return straight
+    aside = ground.aim(ground.tooth(retainer.tooth).mesial)
+    return _in_valley(ground, straight, aside if rest.startswith("mesial") else -aside)
+
+
+def _in_valley(ground: Ground, line: Floats, aside: Floats) -> Floats:
+    """A profile drawn aside to the lowest ground beside it, until it comes down the crowns."""
+    offsets = np.linspace(-ASIDE, ASIDE, 2 * round(ASIDE / 0.1) + 1)
+    spots = line[:, None, :2] + offsets[None, :, None] * aside[:2]
+    heights = ground.laid.height(spots.reshape(-1, 2)).reshape(spots.shape[:2])
+    cost = np.nan_to_num(heights, nan=np.inf) + STIFF * offsets**2
+    drawn = offsets[np.argmin(cost, axis=1)]
+    peak = int(np.argmax(line[:, 2]))
+    down = np.flatnonzero(line[peak:, 2] < line[0, 2] - CLIMB)
+    last = peak + int(down[0]) if down.size else len(line) - 1
+    drawn[last:] = drawn[last]  # below, it runs on beside its old way
+    drawn = gaussian_filter1d(median_filter(drawn, size=9), EVEN / PROFILE_STEP, mode="nearest")
+    plan = line[:, :2] + drawn[:, None] * aside[:2]
+    z = ground.laid.height(plan)
+    kept = np.isfinite(z)
+    return resampled(np.column_stack([plan[kept], z[kept]]), PROFILE_STEP)
+
+
+def crossing_finding(
+    ground: Ground, name: str, tooth: int, route: Floats, start: Floats
+) -> tuple[Finding, ...]:
+    """A stop where a minor connector climbs over an embrasure without room for its metal.
+
+    Args:
+        ground: with the opposing arch, if there is one.
+        name: id of the minor connector.
+        tooth: the tooth of its rest.
+        route: (N, 3) its way, grid frame [mm].
+        start: (3,) where it leaves its rest.
+    """
+    roof = roof_over(ground.arch, ground.grid)
+    over = route[route[:, 2] > start[2] + CLIMB]
+    if roof is None or not len(over):
+        return ()
+    room = roof.at(over) - over[:, 2]
+    rule = limit("minor.thickness")
+    k = int(np.argmin(room))
+    if room[k] >= (rule.stop_below or 0.0):
+        return ()
+    x, y, z = (float(v) for v in ground.back(over[k]))
+    return (
+        Finding(
+            "minor.room",
+            "stop",
+            f"{name} has to cross the occlusal embrasure beside {tooth}, since the seat of its "
+            f"rest opens to the other side; the opposing teeth leave {max(room[k], 0.0):.2f} mm "
+            "there. Ask the dentist to open the seat towards the connector's side, or to make "
+            "room in the embrasure, or choose another rest.",
+            rule.cited,
+            measured=round(float(room[k]), 2),
+            limit=rule.stop_below,
+            unit="mm",
+            at_mm=(x, y, z),
+            component=name,
+        ),
+    )

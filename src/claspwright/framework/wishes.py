@@ -24,6 +24,7 @@ class Wishes:
     functional_depth_mm: float | None = None  # lingual, probed by the dentist
     fit: FitOffsets = FitOffsets()
     doubtful: tuple[int, ...] = ()  # standing teeth that will probably be lost
+    open_wires: tuple[int, ...] = ()  # teeth whose wrought wire has no undercut in the sheet
 
     def __post_init__(self) -> None:
         teeth = [r.tooth for r in self.retainers]

@@ -140,3 +140,14 @@ def test_what_is_no_sheet_is_refused(tmp_path: Path) -> None:
     scan.write_bytes(b"\x00\xff\xfe" * 100)
     with pytest.raises(InputError, match="not UTF-8"):
         read_sheet(scan)
+
+
+@pytest.mark.parametrize(("undercut", "left_open"), [("", (35,)), (", undercut_mm = 0.5", ())])
+def test_a_wire_without_an_undercut_is_left_open(
+    folder: Path, good: str, undercut: str, left_open: tuple[int, ...]
+) -> None:
+    wire = f'clasp = {{ form = "wrought wire"{undercut} }}'
+    lines = [wire if line.startswith("clasp =") else line for line in good.splitlines()]
+    sheet = folder / "case.toml"
+    sheet.write_text("\n".join(lines), encoding="utf-8")
+    assert read_sheet(sheet).wishes.open_wires == left_open
