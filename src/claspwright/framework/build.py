@@ -42,6 +42,7 @@ from claspwright.survey import NO_WAX, BlockedOut, Relief, Survey, Wax, block_ou
 
 CLOSING = 0.2  # mm, the rounding of edges under the opposing teeth
 SIMPLIFY = 0.002  # mm by which the outer surface may move when triangles are saved
+TIDY = 1e-4  # mm by which the finished surface may move when slivers are collapsed
 
 
 def build(
@@ -306,8 +307,8 @@ def _cut(
 ) -> tuple[Mesh, list[Finding]]:
     """Cut the outer body; keep the largest piece and say what was loose."""
     if tips is None:
-        pieces = bodies(difference(outer, model.model))
+        pieces = bodies(simplified(difference(outer, model.model), TIDY))
     else:
         # away from the tips the blocked-out model cuts, everywhere the bare arch does
-        pieces = bodies(carved(outer, model.model, tips, bare))
+        pieces = bodies(carved(outer, model.model, tips, bare, tidy=TIDY))
     return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

@@ -24,6 +24,7 @@ MESH_STEP = 3.0  # mm between the cross-bars of a fine mesh
 LEAST_LENGTH = 2.4  # mm of ridge under a lattice
 INSIDE = 1.0  # mm that rails keep within the border of the scan at a free end
 EVEN = 3.0  # mm along the crest over which the room beside it is evened
+SINK = 0.1  # mm that a strut reaches into its relief, to be cut by it
 NARROWEST = 1.7  # mm from the crest to a rail
 LEAST_KEPT = 0.87  # of the part of a crest that is to be covered
 
@@ -188,10 +189,12 @@ def lay_lattice(ground: Ground, plan: BasePlan) -> list[Piece]:
     for side in ("buccal", "lingual"):
         for n, share in enumerate(MESH_RAILS if fine else (1.0,)):
             name = f"{plan.id}.rail.{side}" + (f".{n + 1}" if n else "")
-            pieces.append(_strut(ground, name, rail(ground, plan, side, share), half, thick))
+            line = rail(ground, plan, side, share)
+            pieces.append(_strut(ground, name, line, half, thick, plan.base.relief_mm))
     bars = [line for s in _bars(plan, fine) if len(line := cross_bar(ground, plan, float(s)))]
     for n, line in enumerate(bars):
-        pieces.append(_strut(ground, f"{plan.id}.bar.{n + 1}", line, half, thick))
+        name = f"{plan.id}.bar.{n + 1}"
+        pieces.append(_strut(ground, name, line, half, thick, plan.base.relief_mm))
     if plan.stop_at is not None:
         pieces.append(_tissue_stop(ground, plan))
     return pieces
@@ -216,11 +219,16 @@ def cross_bar(ground: Ground, plan: BasePlan, s: float) -> Floats:
     return np.vstack([outer[::-1], inner[1:]])
 
 
-def _strut(ground: Ground, name: str, line: Floats, half: float, thick: float) -> Piece:
+def _strut(
+    ground: Ground, name: str, line: Floats, half: float, thick: float, over: float
+) -> Piece:
+    """A strut along a line; it nowhere hangs lower than its relief, over whose edge it may lie."""
     line = resampled(line, STEP)
     line = ground.laid.settle(smoothed(line, 0.5), height=0.15)
     count = len(line)
     shape = laid_sweep(ground.laid, line, np.full(count, half), np.full(count, thick), fillet=0.5)
+    low = np.float32(over - SINK) - ground.blocked.field.values[shape.box.slices]
+    shape = Shape(shape.box, np.maximum(shape.values, low))
     component = Component(
         name,
         "lattice",

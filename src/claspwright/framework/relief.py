@@ -7,7 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 from scipy.spatial import cKDTree
 from shapely import get_parts
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, MultiPoint, Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from claspwright.arch import DentalArch
@@ -23,6 +24,7 @@ from claspwright.survey import Relief
 LIP = 1.2  # mm: a narrower border beyond the edge of relief is a lip
 CRUMB = 0.3  # mm2: smaller ones are corners of what goes on
 PAST = 0.6  # mm that relief goes on past such a border
+FOOT = 1.2  # mm from the edge of relief to a crown beside it
 BEYOND = 1.3  # mm that the relief goes on past the end bars of a lattice
 
 
@@ -147,6 +149,27 @@ def carried_past(outline: Polygon, metal: Polygon) -> Polygon:
     return largest(unary_union([outline, *(part.buffer(PAST) for part in near)]))
 
 
+def clear_of_crowns(outline: Polygon, crowns: Sequence[BaseGeometry]) -> Polygon:
+    """A relief's outline drawn back from the crowns beside it, so that a foot has room there.
+
+    Metal in a narrower slot between wax and crown would be a fin.
+    """
+    if not crowns:
+        return outline
+    rest = outline.difference(unary_union(crowns).buffer(FOOT))
+    found = largest(rest.buffer(-0.5).buffer(0.5))
+    return outline if found.is_empty else found
+
+
+def _crown_plan(arch: DentalArch, blocked: Terrain, tooth: int) -> BaseGeometry:
+    """What a crown covers seen along the path."""
+    surface = arch.scan.surface
+    corners = np.unique(surface.faces[arch.teeth[tooth].faces])
+    points = blocked.grid.frame.apply(surface.vertices[corners])[:, :2]
+    hull: BaseGeometry = MultiPoint(points).convex_hull
+    return hull
+
+
 def relief_for(
     arch: DentalArch,
     blocked: Terrain,
@@ -169,7 +192,8 @@ def relief_for(
     """
     relief = ReliefMap(arch, blocked)
     for plan in (plan for plan in plans if not plan.base.metal):
-        outline = base_outline(blocked, plan)
+        beside = [_crown_plan(arch, blocked, end) for end in plan.span.ends if end is not None]
+        outline = clear_of_crowns(base_outline(blocked, plan), beside)
         relief.under_base(plan, outline if metal is None else carried_past(outline, metal))
     for line, radius, depth in bars:
         relief.along(line, radius, depth, "connector")

@@ -95,10 +95,11 @@ def difference(body: Mesh, *cutters: Mesh) -> Mesh:
     return _joined((body, *cutters), manifold3d.OpType.Subtract, "difference")
 
 
-def carved(body: Mesh, cutter: Mesh, spared: Mesh, always: Mesh) -> Mesh:
+def carved(body: Mesh, cutter: Mesh, spared: Mesh, always: Mesh, *, tidy: float = 0.0) -> Mesh:
     """What is inside `body`, outside `cutter` but for where that is `spared`, outside `always`.
 
     The same as `difference(difference(body, difference(cutter, spared)), always)` in one go.
+    With `tidy`, slivers along the cuts are collapsed, which moves the surface by that at most.
 
     Raises:
         GeometryError: an operand is not a sound solid.
@@ -115,7 +116,7 @@ def carved(body: Mesh, cutter: Mesh, spared: Mesh, always: Mesh) -> Mesh:
         raise GeometryError(
             f"carving gave {result.status().name}", remedy="Simplify or move the operands apart."
         )
-    return as_mesh(result)
+    return as_mesh(result.simplify(tidy) if tidy > 0 else result)
 
 
 def intersection(*meshes: Mesh) -> Mesh:

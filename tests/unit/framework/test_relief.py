@@ -12,7 +12,7 @@ from shapely.geometry import Point, Polygon, box
 from claspwright.arch import DentalArch
 from claspwright.base import Singles
 from claspwright.framework.lattice import BasePlan
-from claspwright.framework.relief import PAST, ReliefMap, carried_past
+from claspwright.framework.relief import FOOT, PAST, ReliefMap, carried_past, clear_of_crowns
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import IDENTITY, Field, Grid
 
@@ -62,3 +62,12 @@ def test_relief_goes_on_past_a_lip_and_stays_where_metal_goes_on() -> None:
     wide = carried_past(OUTLINE, box(-2.0, -2.0, 9.0, 2.0))
     assert wide.symmetric_difference(OUTLINE).area < 0.3
     assert carried_past(OUTLINE, Polygon(Point(0, 0).buffer(2.0))) is OUTLINE
+
+
+def test_relief_leaves_room_for_a_foot_beside_a_crown() -> None:
+    crown = box(3.2, -2.0, 9.0, 2.0)  # a slot of 0.2 mm
+    clear = clear_of_crowns(OUTLINE, [crown])
+    assert FOOT - 0.05 <= clear.distance(crown) <= FOOT + 0.3
+    assert clear.contains(box(-2.8, -2.8, 1.5, 2.8))
+    assert clear_of_crowns(OUTLINE, []) is OUTLINE
+    assert clear_of_crowns(OUTLINE, [OUTLINE.buffer(1.0)]) is OUTLINE  # better than none

@@ -14,6 +14,7 @@ from claspwright.geometry import (
     check_solid,
     cut_below,
     difference,
+    face_areas,
     intersection,
     is_watertight,
     merged,
@@ -103,3 +104,15 @@ def test_carving_in_one_go_is_the_chain_of_differences() -> None:
     assert check_solid(whole).status == "NoError"
     with pytest.raises(GeometryError, match="not a closed solid"):
         carved(Mesh(CUBE.vertices, CUBE.faces[1:]), SPHERE, spared, always)
+
+
+def test_tidying_collapses_slivers_and_hardly_moves_the_surface() -> None:
+    fine = ball(1.5, 0.05)
+    cutter = Mesh(fine.vertices @ np.diag([1.1, 0.9, 1.05]) + [0.61, 0.37, 0.23], fine.faces)
+    spared = box(np.array([0.0, -3.0, -3.0]), np.array([3.0, 3.0, -1.0]))
+    always = box(np.full(3, 0.9), np.full(3, 3.0))
+    plain, tidy = (carved(fine, cutter, spared, always, tidy=by) for by in (0.0, 1e-4))
+    narrow = [int((face_areas(mesh) < 1e-6).sum()) for mesh in (plain, tidy)]
+    assert narrow[1] < 0.7 * narrow[0]
+    assert check_solid(tidy).sound
+    assert volume(tidy) == pytest.approx(volume(plain), rel=1e-6)
