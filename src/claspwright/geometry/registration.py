@@ -28,7 +28,8 @@ OVERLAP_MM = 0.25  # points that end nearer, normals agreeing, count as overlap
 NEAR = 0.3  # share of wide pairs from which the pose as given is looked at
 ENOUGH = 0.75  # share of overlap at which the pose as given is taken, with no search
 CERTAIN = 0.985  # share of overlap at which no further motion is tried
-STILL_MM = 0.01  # a coarse step that moves less ends its reach
+STILL_MM = 0.01  # a coarse step that moves less ends its reach,
+STILL = 0.05  # or less than this share of the reach
 FINE_ROUNDS = 15
 TUKEY = 4.685  # 95 % efficiency on normal noise
 LEAST_SIGMA_MM = 0.001
@@ -201,7 +202,7 @@ def _coarse(
             sigma = max(1.4826 * float(np.median(np.abs(off))), 0.02)
             step = _step(here, normal, off, _biweight(off, 2.0 * sigma))
             motion = step.after(motion)
-            if _travel(step, here) < STILL_MM:
+            if _travel(step, here) < max(STILL_MM, STILL * reach):
                 break
     return motion
 
