@@ -9,6 +9,7 @@ import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
 import { Model } from "../parts/Model";
 import { PathCard } from "../parts/PathCard";
+import { Said } from "../parts/Said";
 import { RetainerCard } from "../parts/RetainerCard";
 import { SheetCard } from "../parts/SheetCard";
 import { Trail } from "../parts/Trail";
@@ -83,7 +84,7 @@ export function CasePage() {
         <section aria-labelledby="prescription">
           <h2 id="prescription">{t("prescription")}</h2>
           {now.line.error ? <p class="stop">{now.line.error}</p> : null}
-          <p>{now.prescription.join(" ")}</p>
+          <p>{now.prescription.map((one) => <span key={one}><Said text={one} /> </span>)}</p>
         </section>
         {view.value && <ArchPlan view={view.value} stamp={stamp} />}
         {tooth.value !== null && (

@@ -1,6 +1,7 @@
 import { useEffect } from "preact/hooks";
 import { NewCase } from "../parts/NewCase";
 import { day, figure } from "../lib/format";
+import { said } from "../parts/Said";
 import { cases, language, loadCases, openJobOf, t } from "../state/bench";
 
 /** All cases of the laboratory, the one due first on top. */
@@ -34,15 +35,15 @@ export function CasesPage() {
                     <a href={`#/${encodeURIComponent(one.name)}`}>{one.name}</a>
                     {one.number !== one.name && <span class="small"> {one.number}</span>}
                   </th>
-                  <td>{one.kennedy} {one.arch && <span class="small">{one.arch}</span>}</td>
+                  <td>{said(one.kennedy)} {one.arch && <span class="small">{said(one.arch)}</span>}</td>
                   <td>{day(one.due, language.value)}</td>
                   <td>
-                    {job ? `${job.phase || job.state}, ${Math.round(job.fraction * 100)} %` : one.standing}
+                    {job ? `${said(job.phase || job.state)}, ${Math.round(job.fraction * 100)} %` : said(one.standing)}
                     {one.error && <p class="small">{one.error}</p>}
                   </td>
                   <td>
-                    {one.stops > 0 && <span class="stop">■ {one.stops} stop</span>}{" "}
-                    {one.looks > 0 && <span class="look">◆ {one.looks} look</span>}
+                    {one.stops > 0 && <span class="stop">■ {one.stops} {said("stop")}</span>}{" "}
+                    {one.looks > 0 && <span class="look">◆ {one.looks} {said("look")}</span>}
                   </td>
                   <td class="figure">{figure(one.mass_g, "", language.value)}</td>
                 </tr>

@@ -4,6 +4,7 @@ import { api } from "../api/client";
 import { figure } from "../lib/format";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
+import { Said, said } from "../parts/Said";
 import { Files, Figures, ToldFindings, type Told } from "../parts/Told";
 import { author, language, sendForm, setAuthor, t, takeJob } from "../state/bench";
 import { StageModel, stageOf } from "./StageModel";
@@ -236,11 +237,11 @@ export function PreparationPage({ name }: { name: string }) {
         {told && (
           <section aria-labelledby="asks">
             <h2 id="asks">{t("asks")}</h2>
-            <p class="small">{t("path")}: {told.path}</p>
+            <p class="small">{t("path")}: <Said text={told.path} /></p>
             {told.asks.length === 0 && <p>{t("nothingToReduce")}</p>}
             <ul>
               {told.asks.map((one) => (
-                <li key={one}>{one}</li>
+                <li key={one}><Said text={one} /></li>
               ))}
             </ul>
             <table class="rows">
@@ -256,7 +257,7 @@ export function PreparationPage({ name }: { name: string }) {
                 {told.seats.map((one) => (
                   <tr key={`s${one.tooth}${one.where}`}>
                     <th scope="row">{one.tooth}</th>
-                    <td>{one.where}, {t("rest")}</td>
+                    <td>{said(one.where)}, {t("rest")}</td>
                     <td class="figure">{say(one.depth_mm, "mm")} × {say(one.width_mm, "mm")}</td>
                     <td class="figure">{say(one.reduce_mm, "mm")}</td>
                   </tr>
@@ -264,7 +265,7 @@ export function PreparationPage({ name }: { name: string }) {
                 {told.guiding_planes.map((one) => (
                   <tr key={`g${one.tooth}${one.where}`}>
                     <th scope="row">{one.tooth}</th>
-                    <td>{one.where}, {t("guidingPlane")}</td>
+                    <td>{said(one.where)}, {t("guidingPlane")}</td>
                     <td class="figure">{say(one.height_mm, "mm")}, {say(one.area_mm2, "mm2")}</td>
                     <td class="figure">{say(one.reduce_mm, "mm")}</td>
                   </tr>

@@ -5,6 +5,7 @@ import type { components } from "../api/schema";
 import { moment } from "../lib/format";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
+import { Said } from "../parts/Said";
 import { Files } from "../parts/Told";
 import { author, language, setAuthor, stages, t, takeJob, trouble } from "../state/bench";
 import { stageOf } from "./StageModel";
@@ -63,7 +64,7 @@ export function PapersPage({ name }: { name: string }) {
               {now.stops.length === 0 && <p>{t("nothingOpen")}</p>}
               <ul class="told">
                 {now.stops.map((stop) => (
-                  <li key={stop} class="stop"><p><span class="sign">■</span> {stop}</p></li>
+                  <li key={stop} class="stop"><p><span class="sign">■</span> <Said text={stop} /></p></li>
                 ))}
               </ul>
               <button

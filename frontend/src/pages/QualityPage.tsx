@@ -4,6 +4,7 @@ import { api, troubleWords } from "../api/client";
 import { figure } from "../lib/format";
 import type { Key } from "../lib/words";
 import { ControlChart, type Chart } from "../parts/ControlChart";
+import { said } from "../parts/Said";
 import { Figures } from "../parts/Told";
 import { language, t } from "../state/bench";
 
@@ -106,7 +107,7 @@ function MeasureCard({ one }: { one: Measure }) {
               <tbody>
                 {rows.map((row) => (
                   <tr key={row.name}>
-                    <th scope="row">{row.name}</th>
+                    <th scope="row">{said(row.name)}</th>
                     <td class="figure">{row.count}</td>
                     <td class="figure">{say(row.mean)}</td>
                     <td class="figure">{row.sd === null ? "—" : say(row.sd)}</td>

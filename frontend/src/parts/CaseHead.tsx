@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { day } from "../lib/format";
+import { said } from "./Said";
 import { addressOf, language, leaf, LEAVES, page, stages, t, type Leaf } from "../state/bench";
 
 /** The head of every page of a case: its name, its pages, and what can be asked for here. */
@@ -10,7 +11,7 @@ export function CaseHead({ name, children }: { name: string; children: Component
       <p><a href="#/">{t("back")}</a></p>
       <h1>{name}</h1>
       <p class="class">
-        {line?.kennedy}
+        {line && said(line.kennedy)}
         {line?.due && `, ${t("due")} ${day(line.due, language.value)}`}
       </p>
       <nav aria-label={t("pages")}>

@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type ConnectorWish } from "../api/client";
+import { said } from "./Said";
 import { by, page, t, take } from "../state/bench";
 import { forms } from "../state/forms";
 
@@ -16,10 +17,10 @@ export function ConnectorCard({ name, arch }: { name: string; arch: string }) {
   if (!wish) return null;
   const across = wish.form.includes("bar") ? "height_mm" : "width_mm";
   const fields = [
-    [across, across === "height_mm" ? "height" : "width", 0.5],
-    ["thickness_mm", "thickness", 0.1],
-    ["margin_distance_mm", "distance from the margins", 0.5],
-    ["relief_mm", "relief", 0.05],
+    [across, across === "height_mm" ? t("height") : t("width"), 0.5],
+    ["thickness_mm", t("thickness"), 0.1],
+    ["margin_distance_mm", t("fromMargins"), 0.5],
+    ["relief_mm", t("reliefOf"), 0.05],
   ] as const;
   const keep = async () =>
     take(
@@ -43,7 +44,7 @@ export function ConnectorCard({ name, arch }: { name: string; arch: string }) {
           }
         >
           {of.map((form) => (
-            <option key={form} value={form}>{form}</option>
+            <option key={form} value={form}>{said(form)}</option>
           ))}
         </select>
         {fields.map(([key, words, step]) => (

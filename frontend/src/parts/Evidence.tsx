@@ -1,5 +1,6 @@
 import type { View } from "../api/view";
 import { figure } from "../lib/format";
+import { said } from "./Said";
 import { language, page, place, t } from "../state/bench";
 
 /** Quantities, pictures and files of the last work. */
@@ -12,14 +13,14 @@ export function Evidence({ view, stamp }: { view: View; stamp: string }) {
       <dl class="measures">
         {view.measures.map((m) => (
           <div key={m.name}>
-            <dt>{m.name}</dt>
+            <dt>{said(m.name)}</dt>
             <dd title={m.source}>{figure(m.value, m.unit, language.value)}</dd>
           </div>
         ))}
       </dl>
       {groups.map((group) => (
         <details key={group}>
-          <summary>{group}</summary>
+          <summary>{said(group)}</summary>
           <div class="pictures">
             {view.pictures
               .filter((p) => p.group === group)
@@ -28,7 +29,7 @@ export function Evidence({ view, stamp }: { view: View; stamp: string }) {
                   <a href={`${base}/view/${p.file}?at=${stamp}`} target="_blank" rel="noreferrer">
                     <img loading="lazy" src={`${base}/view/${p.file}?at=${stamp}`} alt={p.alt} />
                   </a>
-                  <figcaption class="small">{p.caption}</figcaption>
+                  <figcaption class="small">{said(p.caption)}</figcaption>
                 </figure>
               ))}
           </div>

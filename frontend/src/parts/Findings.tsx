@@ -2,6 +2,7 @@ import type { FindingRow, Point3 } from "../api/client";
 import { figure } from "../lib/format";
 import { language, t } from "../state/bench";
 import { goTo } from "../state/model";
+import { Said, said } from "./Said";
 
 const HEADS = { stop: "stop", look: "lookAt", note: "note" } as const;
 const SIGNS = { stop: "■", look: "◆", note: "●" } as const;
@@ -18,7 +19,7 @@ export function Findings({ findings }: { findings: FindingRow[] }) {
           <details key={severity} open={severity !== "note"} class={`findings ${severity}`}>
             <summary>
               <span class="sign" aria-hidden="true">{SIGNS[severity]}</span> {some.length}{" "}
-              {severity}: {t(HEADS[severity])}
+              {said(severity)}: {t(HEADS[severity])}
             </summary>
             <ul>
               {alike(some).map(([first, ...others], n) => (
@@ -46,7 +47,7 @@ function Finding({ finding, others = [] }: { finding: FindingRow; others?: Findi
   const say = (v: number | string | null) => figure(v, finding.unit, language.value);
   return (
     <li data-rule={finding.rule} data-component={finding.component}>
-      <p>{finding.text}</p>
+      <p><Said text={finding.text} /></p>
       <p class="small">
         {finding.measured !== null && (
           <span>
@@ -59,12 +60,12 @@ function Finding({ finding, others = [] }: { finding: FindingRow; others?: Findi
           </span>
         )}
         <span>
-          {t("source")}: {finding.source}
+          {t("source")}: <Said text={finding.source} />
         </span>
         {finding.at_arch_mm && (
           <button
             class="link"
-            aria-label={`${t("show")}: ${finding.text}`}
+            aria-label={`${t("show")}: ${said(finding.text)}`}
             onClick={() => (goTo.value = { at: finding.at_arch_mm as Point3, words: finding.rule })}
           >
             {t("show")}

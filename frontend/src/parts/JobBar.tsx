@@ -1,4 +1,5 @@
 import type { ComponentChildren } from "preact";
+import { said } from "./Said";
 import { cancelJob, openJobOf, page, t, workOut } from "../state/bench";
 
 /** Watch what is at work on a case and stop it; `children`: what can be asked for otherwise. */
@@ -10,7 +11,7 @@ export function JobBar({ name, children }: { name: string; children?: ComponentC
     return (
       <div class="job">
         <label>
-          <span>{job.phase || job.state}</span>
+          <span>{said(job.phase || job.state)}</span>
           <progress max={100} value={share} aria-label={job.task} />
         </label>
         <span class="figure">{share} %</span>

@@ -10,6 +10,7 @@ import { language, place, t, trouble } from "../state/bench";
 import { live } from "../state/live";
 import { cuts, goTo, handles, plane, pulled, shown, tool, tooth, way, type Tool } from "../state/model";
 import { Legend } from "./Legend";
+import { said } from "./Said";
 import { SectionDrawing } from "./SectionDrawing";
 import { ToolBar } from "./ToolBar";
 import { cutAcross, dropHandle, dropMark, dropTip, loadHandles, measure, pullHandle } from "./tools";
@@ -294,7 +295,7 @@ function Reading({ hit, view }: { hit: Hit | null; view: View }) {
       {hit?.tooth ? <b>{hit.tooth}</b> : null}
       {hit && hit.reading !== null && (
         <span>
-          {part?.key === "model" ? t("undercut") : part?.values_name}{" "}
+          {part?.key === "model" ? t("undercut") : said(part?.values_name ?? "")}{" "}
           <b data-reading={hit.reading}>
             {say((part?.low ?? 0) < 0 ? hit.reading : Math.max(hit.reading, 0), part?.values_unit ?? "mm")}
           </b>
@@ -308,16 +309,16 @@ function Reading({ hit, view }: { hit: Hit | null; view: View }) {
       )}
       {pulled.value && (
         <span data-pulled={pulled.value.after}>
-          {pulled.value.words} {shownAs(pulled.value.before, pulled.value.unit)} →{" "}
+          {said(pulled.value.words)} {shownAs(pulled.value.before, pulled.value.unit)} →{" "}
           <b>{shownAs(pulled.value.after, pulled.value.unit)}</b>
           {pulled.value.limit !== null && (
-            <> · {t("limit")} {say(pulled.value.limit, pulled.value.unit)} {pulled.value.severity && <b class={pulled.value.severity}>{pulled.value.severity}</b>}</>
+            <> · {t("limit")} {say(pulled.value.limit, pulled.value.unit)} {pulled.value.severity && <b class={pulled.value.severity}>{said(pulled.value.severity)}</b>}</>
           )}
         </span>
       )}
       {cuts.value.filter((c) => c.area_mm2 !== null).map((c) => (
         <span key={c.part}>
-          {c.part.replace("_", " ")}: {t("area")} <b>{say(c.area_mm2, "mm2")}</b>
+          {said(c.part.replace("_", " "))}: {t("area")} <b>{say(c.area_mm2, "mm2")}</b>
         </span>
       ))}
     </p>

@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import { api, type ClaspWish, type RetainerWish } from "../api/client";
 import type { View } from "../api/view";
 import { figure } from "../lib/format";
+import { said } from "./Said";
 import { by, language, page, t, take } from "../state/bench";
 import { forms } from "../state/forms";
 
@@ -73,8 +74,8 @@ export function RetainerCard({ name, code, view }: { name: string; code: number;
 function ClaspFields({ clasp, change }: { clasp: ClaspWish | null; change: (c: ClaspWish | null) => void }) {
   const numbers = [
     ["undercut_mm", t("undercut"), 0.05, 0.05, 1],
-    ["width_mm", "width at the root", 0.1, 0.8, 4],
-    ["thickness_mm", "thickness at the root", 0.05, 0.5, 3],
+    ["width_mm", t("rootWidth"), 0.1, 0.8, 4],
+    ["thickness_mm", t("rootThickness"), 0.05, 0.5, 3],
   ] as const;
   return (
     <fieldset>
@@ -89,7 +90,7 @@ function ClaspFields({ clasp, change }: { clasp: ClaspWish | null; change: (c: C
       >
         <option value="">{t("none")}</option>
         {forms.value.clasps.map((form) => (
-          <option key={form} value={form}>{form}</option>
+          <option key={form} value={form}>{said(form)}</option>
         ))}
       </select>
       {clasp && (
@@ -126,8 +127,8 @@ function ClaspFields({ clasp, change }: { clasp: ClaspWish | null; change: (c: C
               }
             >
               <option value="">{t("originFree")}</option>
-              <option value="mesial">{t("origin")}: mesial</option>
-              <option value="distal">{t("origin")}: distal</option>
+              <option value="mesial">{t("origin")}: {t("mesial")}</option>
+              <option value="distal">{t("origin")}: {t("distal")}</option>
             </select>
           )}
           <label class="tick">
@@ -166,7 +167,7 @@ function Ticks<T extends string>(props: {
               )
             }
           />
-          {one}
+          {said(one)}
         </label>
       ))}
     </fieldset>

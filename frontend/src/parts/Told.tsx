@@ -1,5 +1,6 @@
 import { figure } from "../lib/format";
 import { language, t } from "../state/bench";
+import { Said, said } from "./Said";
 
 /** A finding as a later stage's file holds it. */
 export interface Told {
@@ -77,7 +78,7 @@ function Count({ rows }: { rows: readonly Told[] }) {
         .map(([severity, count]) => (
           <span key={severity} class={severity}>
             <span class="sign" aria-hidden="true">{SIGNS[severity]}</span> {count}
-            <span class="unseen"> {severity}</span>{" "}
+            <span class="unseen"> {said(severity)}</span>{" "}
           </span>
         ))}
     </span>
@@ -92,10 +93,10 @@ function Rows({ rows }: { rows: readonly Told[] }) {
         <li key={n} class={one.severity} data-rule={one.rule}>
           <p>
             <span class="sign" aria-hidden="true">{SIGNS[one.severity]}</span>{" "}
-            <span class="unseen">{one.severity}: </span>
-            {one.text}
+            <span class="unseen">{said(one.severity)}: </span>
+            <Said text={one.text} />
           </p>
-          <p class="small">{`${t("source")}: ${one.source}`}</p>
+          <p class="small">{t("source")}: <Said text={one.source} /></p>
         </li>
       ))}
     </ul>

@@ -1,5 +1,6 @@
 import type { View } from "../api/view";
 import { t } from "../state/bench";
+import { said } from "./Said";
 import { shown, tool, type Tool } from "../state/model";
 
 /** Sides to look from, parts to show, and what the pointer does. */
@@ -15,7 +16,7 @@ export function ToolBar(props: {
       <fieldset>
         <legend>{t("look")}</legend>
         {props.view.looks.map((one) => (
-          <button key={one.name} onClick={() => props.look(one)}>{one.name}</button>
+          <button key={one.name} onClick={() => props.look(one)}>{said(one.name)}</button>
         ))}
       </fieldset>
       <fieldset>
@@ -27,7 +28,7 @@ export function ToolBar(props: {
               checked={shown.value[part.key] ?? part.shown}
               onChange={(e) => (shown.value = { ...shown.value, [part.key]: e.currentTarget.checked })}
             />
-            {part.name}
+            {said(part.name)}
           </label>
         ))}
       </fieldset>

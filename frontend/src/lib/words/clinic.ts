@@ -139,6 +139,16 @@ export const EN = {
   mass_g: "each gram of metal",
   inspected_bias_um: "each µm of inspected deviation",
   intercept: "constant",
+  rootWidth: "width at the root",
+  rootThickness: "thickness at the root",
+  mesial: "mesial",
+  distal: "distal",
+  width: "width",
+  thickness: "thickness",
+  fromMargins: "distance from the margins",
+  reliefOf: "relief",
+  buccalReach: "reach of the base, outwards",
+  lingualReach: "reach of the base, inwards",
 } as const;
 
 export const DE: Record<keyof typeof EN, string> = {
@@ -281,4 +291,14 @@ export const DE: Record<keyof typeof EN, string> = {
   mass_g: "je Gramm Metall",
   inspected_bias_um: "je µm geprüfter Abweichung",
   intercept: "Konstante",
+  rootWidth: "Breite an der Wurzel",
+  rootThickness: "Dicke an der Wurzel",
+  mesial: "mesial",
+  distal: "distal",
+  width: "Breite",
+  thickness: "Dicke",
+  fromMargins: "Abstand von den Gingivarändern",
+  reliefOf: "Entlastung",
+  buccalReach: "Reichweite der Basis, außen",
+  lingualReach: "Reichweite der Basis, innen",
 };
