@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from claspwright.arch import (
+    ARCH_ORDER,
     DentalArch,
     KennedyClass,
     SeatPlace,
@@ -48,6 +49,7 @@ from claspwright.framework.rescue import rescued_sides
 from claspwright.framework.roles import Cast, Part, Prepared, clasp_forms, open_end
 from claspwright.framework.rulebook import proposal_rules
 from claspwright.framework.spare import spare_findings
+from claspwright.framework.special_forms import with_special_forms
 from claspwright.framework.tooth_shaping import shaping_findings
 from claspwright.framework.wire_depth import settled_wires
 from claspwright.framework.wishes import Wishes
@@ -156,6 +158,10 @@ def propose_design(
         findings += choice.findings
     reasons += rescued.reasons
     findings += rescued.findings
+    special = with_special_forms(arch, survey, wishes, retainers, plan.areas, bench)
+    reasons += special.reasons
+    order = ARCH_ORDER[arch.scan.jaw]
+    retainers = sorted(special.retainers, key=lambda r: order.index(r.tooth))
     retainers, against = admitted(arch, survey, retainers)
     retainers, wired = settled_wires(retainers, wishes.open_wires, bench)
     findings += against + wired + _embrasures(arch, retainers)

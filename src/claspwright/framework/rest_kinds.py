@@ -24,7 +24,7 @@ from claspwright.framework.cingulum_rest import cingulum_rest
 from claspwright.framework.design import End, RestForm, Retainer
 from claspwright.framework.ground import Ground, Piece, laid_sweep
 from claspwright.framework.model import Component
-from claspwright.framework.rests import LANE, Metal, ask_for_seat, lay_rest
+from claspwright.framework.rests import LANE, SPARE, Metal, ask_for_seat, lay_rest
 from claspwright.framework.roles import end_facing, neighbour_at
 from claspwright.framework.roof import OPEN, roof_over
 from claspwright.geometry import arc_lengths, resampled, smoothed
@@ -33,7 +33,7 @@ from claspwright.limits import limit
 STEP = 0.15  # mm along an incisal rest
 DOWN_TONGUE_MM = 2.2  # that an incisal rest runs down the tongue side, where its connector takes it
 DOWN_LIP_MM = 0.9  # that it runs over onto the labial face
-LIP_SHARE = 0.6  # of its thickness that is left at its labial end
+LIP_SHARE = 0.5  # of its thickness that is left at its labial end
 MOST_ONLAY_MM = 2.2  # over the crown that an onlay may rise to meet the opposing teeth
 EVEN_MM = 0.5  # over which the top of an onlay is evened
 SPAN_MM = 3.2  # of seats and grooves that it fills
@@ -189,7 +189,9 @@ def incisal_rest(ground: Ground, tooth: int, rest: RestForm, seat: RestSeat) -> 
     line = ground.laid.settle(smoothed(line, 0.5))
     along = arc_lengths(line)
     over = np.clip((along - along[-1] + DOWN_LIP_MM) / DOWN_LIP_MM, 0.0, 1.0)
-    thickness = limit("rest.thickness").value * (1.0 - (1.0 - LIP_SHARE) * over)
+    rule = limit("rest.thickness")
+    whole = rule.value if seat.prepared else (rule.stop_below or rule.value) + SPARE
+    thickness = whole * (1.0 - (1.0 - LIP_SHARE) * over)
     half = 0.5 * limit("rest.incisal_width").value * (1.0 - 0.25 * over)
     shape = laid_sweep(ground.laid, line, half, thickness, fillet=0.5, steady_mm=1.0)
     component = Component(

@@ -47,6 +47,7 @@ RIDGE_MM = 1.4  # from the border of the tooth inwards that its marginal ridge t
 LANE_STEP = 0.1  # mm along the seat
 SOFT = 0.6  # mm over which the top of a rest rises to the ridge
 EDGE = 0.55  # mm radius of its upper edge
+BARE_EDGE = 0.8  # mm, on a tooth without a seat, over whose enamel it stands
 SPARE = 0.08  # mm over its least thickness, for what evening and meshing take off
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
@@ -185,7 +186,9 @@ def _filled(
     under = low[:, :, None] - z.astype(np.float32)[None, None, :]
     sides = np.maximum(np.maximum(plan[:, :, None], under), -off - np.float32(1.0))
     roof = z.astype(np.float32)[None, None, :] - top[:, :, None]
-    return Shape(box, smooth_cut(np.asarray(sides), np.asarray(roof), EDGE)), metal
+    return Shape(
+        box, smooth_cut(np.asarray(sides), np.asarray(roof), BARE_EDGE if bare_tooth else EDGE)
+    ), metal
 
 
 def _top(

@@ -159,6 +159,12 @@ def _laid(ground: Ground, retainer: Retainer, plan: RingPlan) -> tuple[Floats, F
     return arm, share
 
 
+def ring_line(ground: Ground, retainer: Retainer) -> tuple[Floats, Floats, float]:
+    """The (N, 3) arm as it would be laid, its (N,) springing share, and the undercut it finds."""
+    plan = ring_plan(ground, retainer)
+    return (*_laid(ground, retainer, plan), plan.spring.reached_mm)
+
+
 def _clasp(retainer: Retainer) -> Clasp:
     assert retainer.clasp is not None
     return retainer.clasp
