@@ -35,11 +35,12 @@ from claspwright.framework.routes import (
     rest_start,
 )
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import arc_lengths
+from claspwright.geometry import arc_lengths, point_at
 from claspwright.survey import Survey
 
 CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
 PAD_LEAD = 3.2  # mm over which a minor connector thins out into the pad of a cingulum rest
+ASLANT = 0.75  # of a straight beam's length, below which one runs aslant
 CLOSE_OVER = 6.0  # mm along the beam over which that fades
 
 
@@ -116,10 +117,9 @@ def _lay_base(
     for n, at in enumerate((0.0, length)):
         if plan.span.ends[n] is None:
             continue
-        profile = inward(ground, plan, float(at), labial=is_labial(design))
-        if len(profile) < 4 or not connector.reached_by(profile):
+        route = _beam_route(ground, design, connector, plan, float(at))
+        if route is None:
             continue
-        route = connector.cut(profile)
         if connector.bar is not None:
             route = _towards_abutment(plan, n, route)
         laid.pieces.append(
@@ -148,6 +148,23 @@ def _lay_base(
                     ground, f"{plan.id}.finish", border, towards, design.connector.thickness_mm
                 )
             )
+
+
+def _beam_route(
+    ground: Ground, design: Design, connector: Connector, plan: BasePlan, at: float
+) -> Floats | None:
+    """From a base's end to the major connector: straight inwards, or aslant where much shorter.
+
+    Straight inwards a beam may run along the border of a strap, with a slit between them.
+    """
+    profiles = [inward(ground, plan, at, labial=is_labial(design))]
+    if connector.outline is not None:
+        foot = point_at(plan.crest, at)
+        profiles.append(ground.laid.profile(foot, connector.direction_from(foot), 22.0))
+    routes = [connector.cut(p) for p in profiles if len(p) >= 4 and connector.reached_by(p)]
+    if len(routes) > 1 and len(routes[1]) < ASLANT * len(routes[0]):
+        return routes[1]
+    return routes[0] if routes else None
 
 
 def _towards_abutment(plan: BasePlan, n: int, route: Floats) -> Floats:
