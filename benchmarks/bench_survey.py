@@ -98,10 +98,8 @@ def test_gauge(benchmark: Any, arch: DentalArch, seen: Survey) -> None:
 
 
 def test_hidden_vertices(benchmark: Any, arch: DentalArch, seen: Survey) -> None:
-    tree = DistanceTree(arch.scan.solid)
-    benchmark.pedantic(
-        hidden_vertices, args=(arch.scan, tree, seen.path.direction), rounds=3, warmup_rounds=1
-    )
+    _, shadow = seen.solid_and_shadow()
+    benchmark.pedantic(hidden_vertices, args=(arch.scan, shadow), rounds=3, warmup_rounds=1)
 
 
 def test_hidden_vertices_embreex(benchmark: Any, arch: DentalArch, seen: Survey) -> None:

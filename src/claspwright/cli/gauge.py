@@ -9,7 +9,7 @@ import typer
 
 
 def gauge(
-    mesh: Annotated[Path, typer.Argument(help="Mesh file: STL, PLY or OBJ, in mm.")],
+    mesh: Annotated[Path, typer.Argument(help="Mesh in mm: STL, PLY, OBJ, 3MF, or STL in DICOM.")],
     at: Annotated[str, typer.Option(metavar="X,Y,Z", help="Point on the surface, in mm.")],
     path: Annotated[
         str, typer.Option(metavar="X,Y,Z", help="Direction out of the mouth; of any length.")

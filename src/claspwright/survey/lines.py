@@ -24,7 +24,7 @@ NORMAL_REACH_MM = 0.25  # of the smoothing of the normals, so that noise makes n
 LINE_REACH_MM = 0.2  # of the smoothing along a survey line
 LEAST_SURVEY_LINE_MM = 1.5
 HIDDEN_BY_MM = 0.03  # a height of contour deeper than this is not touched by the upright
-HIDDEN_BY_EDGE = 0.06  # the same in edges, on coarse scans: twice their chord error on 4 mm
+HIDDEN_BY_EDGE = 0.06  # the same in edges, on coarse scans: at 1 mm twice the chord error on 4 mm
 
 
 def survey_lines(
