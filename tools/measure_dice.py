@@ -285,8 +285,8 @@ def _sureness(proposed: list[Proposed]) -> list[str]:
 
 NOTES = (
     "",
-    "Low values come from half-erupted third molars, from scans whose embrasures are cut out",
-    "(upper_012C to upper_017C), from a broken-down molar (oral_001_U: 26), and, for proposed",
+    "Low values come from half-erupted teeth (third molars, upper_014C: 23), from last molars on",
+    "which the scan ends, from a broken-down molar (oral_001_U: 26), and, for proposed",
     "marks, from a list of teeth that does not fit the mouth (oral_069_L: labels name second",
     "premolars where wider teeth stand). A region is called unsure when it overlaps by less than",
     "0.93 with those found with creases weighing a third and three times as much.",
