@@ -99,6 +99,24 @@ def test_what_is_let_go_becomes_a_revision_and_can_be_undone(
     assert client.post("/api/cases/L-1/undo").json()["connector"]["height_mm"] == 4.0
 
 
+def test_a_base_reaches_as_far_as_its_border_is_dragged(
+    client: TestClient, lab: Laboratory
+) -> None:
+    """Its number is the way over the surface from the crest; it becomes part of the sheet."""
+    one = next(h for h in handles_of(lab, "L-1") if h.id.startswith("base.35-36.buccal"))
+    assert one.other is not None
+    nearer = one.at + 0.25 * (one.other - one.at)
+    told = pull(lab, "L-1", one.id, nearer)
+    assert told.words == "reach of the base, buccal"
+    assert 3.0 <= float(told.after) < float(told.before)
+    body = {"handle": one.id, "at_arch_mm": nearer.tolist()}
+    page = client.put("/api/cases/L-1/handles", json=body).json()
+    assert f"buccal_reach_mm = {told.after}" in page["sheet"]
+    assert page["line"]["standing"] == "stale"
+    assert pull(lab, "L-1", one.id, nearer).before == told.after
+    assert "buccal_reach_mm" not in client.post("/api/cases/L-1/undo").json()["sheet"]
+
+
 def test_an_arm_begins_at_the_end_and_side_where_it_is_let_go(
     client: TestClient, lab: Laboratory
 ) -> None:

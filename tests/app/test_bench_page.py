@@ -241,7 +241,7 @@ def move_a_mark_by_keys(page: Page, address: str) -> None:
 
 def move_a_border_by_keys(page: Page) -> None:
     """A border of the connector tells its number while it is moved; let go, it is in the sheet."""
-    page.get_by_role("radio", name="Border, seat, arm").focus()
+    page.get_by_role("radio", name="Border, base, seat, arm").focus()
     page.keyboard.press("Enter")
     page.locator(".over .ring").first.wait_for(state="attached", timeout=30_000)
     page.get_by_role("button", name="from behind", exact=True).click()

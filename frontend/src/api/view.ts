@@ -10,6 +10,8 @@ export interface View {
   tracks: { name: string; closed: boolean; points: Point3[] }[];
   teeth: ViewTooth[];
   spans: { missing: number[]; crest: Point3[] }[];
+  /** Where each base ends on either side of its ridge. */
+  base_borders?: { teeth: number[]; crest: Point3[]; buccal: Point3[]; lingual: Point3[] }[];
   components: ViewComponent[];
   measures: { name: string; value: number | string; unit: string; source: string }[];
   looks: { name: string; toward: Point3; up: Point3 }[];

@@ -222,6 +222,8 @@ export function Model({
     () =>
       effect(() => {
         if (tool.value === "border" && handles.value === null) void loadHandles();
+        const borders = tool.value === "border" ? (view.base_borders ?? []) : [];
+        viewer.current?.lines("bases", borders.flatMap((one) => [one.buccal, one.lingual]), 0xb03060);
         if (tool.value) viewer.current?.setLabels(allLabels(view));
       }),
     [view],

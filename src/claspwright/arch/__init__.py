@@ -30,7 +30,7 @@ from claspwright.arch.notation import (
     to_universal,
 )
 from claspwright.arch.occlusion import occlusal_clearance
-from claspwright.arch.opposing import align_opposing
+from claspwright.arch.opposing import align_opposing, bite_in_place
 from claspwright.arch.planes import GuidingPlane, find_guiding_plane
 from claspwright.arch.preparation import PlaneReading, SeatReading, read_plane, read_seat
 from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
@@ -66,6 +66,7 @@ __all__ = [
     "ToothChange",
     "UnitGuess",
     "align_opposing",
+    "bite_in_place",
     "bite_findings",
     "classify",
     "compare_scans",

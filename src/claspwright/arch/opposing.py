@@ -71,6 +71,20 @@ def align_opposing(
     return _through_record(moved, surface, scan, as_filed)
 
 
+def bite_in_place(bite: Mesh, opposing: Mesh, scan: MasterScan, *, laid: bool) -> Mesh:
+    """The bite record in the arch frame.
+
+    Args:
+        bite: the record, in the frame of the master file.
+        opposing: the opposing scan as filed, whose size tells the unit.
+        scan: the master scan.
+        laid: lay it on the master arch, as `align_opposing` did where the files did not fit.
+    """
+    factor = guess_unit(opposing).mm_per_unit
+    filed = Mesh(bite.vertices * factor, bite.faces).moved(scan.scan_to_arch)
+    return filed.moved(register(filed, scan.surface).motion) if laid else filed
+
+
 def _through_record(
     opposing: Mesh, record: Mesh, scan: MasterScan, as_filed: _Relation
 ) -> tuple[Mesh, tuple[Finding, ...]]:

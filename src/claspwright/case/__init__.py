@@ -3,6 +3,7 @@
 from claspwright.case.blank import Answers, sheet_text
 from claspwright.case.edit import (
     Values,
+    with_base,
     with_mark,
     with_retainer,
     with_table,
@@ -27,6 +28,7 @@ __all__ = [
     "read_sheet",
     "schema_text",
     "sheet_text",
+    "with_base",
     "with_mark",
     "with_retainer",
     "with_table",

@@ -50,6 +50,25 @@ def with_mark(text: str, notation: Notation, tooth: int, at_mm: Sequence[float])
     return _with_entry(text, "mark", notation, tooth, {"at_mm": point})
 
 
+def with_base(text: str, notation: Notation, teeth: Sequence[int], values: Values) -> str:
+    """The sheet with keys of the `[[denture_base]]` over these teeth set; made if need be."""
+    document = tomlkit.parse(text)
+    if "denture_base" not in document:
+        _end_with_gap(document)
+        document.add("denture_base", tomlkit.aot())
+    entries: Any = document["denture_base"]  # Any: tomlkit types its items loosely
+    codes = [to_universal(tooth) if notation == "universal" else tooth for tooth in teeth]
+    wanted = {str(code) for code in codes}
+    entry = next((e for e in entries if {str(c) for c in e.get("teeth", [])} == wanted), None)
+    if entry is None:
+        entry = tomlkit.table() if isinstance(entries, AoT) else tomlkit.inline_table()
+        entry["teeth"] = codes
+        entries.append(entry)
+        entry = entries[-1]
+    _fill(entry, values)
+    return tomlkit.dumps(document)
+
+
 def without_retainer(text: str, notation: Notation, tooth: int) -> str:
     """The sheet without what it says of a retainer on this tooth.
 

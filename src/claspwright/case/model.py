@@ -204,6 +204,10 @@ class DentureBase(_Table):
     nail_heads: Flag = Field(False, description="on the cross-bars of a lattice or mesh")
     relief_mm: Number | None = Field(None, ge=0, le=3)
     thickness_mm: Number | None = Field(None, gt=0, le=3, description="of the lattice's struts")
+    buccal_reach_mm: Number | None = Field(
+        None, ge=3, le=25, description="over the surface from the crest to the border of the base"
+    )
+    lingual_reach_mm: Number | None = Field(None, ge=3, le=25)
 
 
 class Fit(_Table):

@@ -4,6 +4,7 @@ from claspwright.framework.amend import Amended, Workpiece
 from claspwright.framework.areas import Area
 from claspwright.framework.arm_ways import SEAT_OF
 from claspwright.framework.artificial_teeth import Room, room_for_teeth
+from claspwright.framework.base_outline import base_border, span_of_base
 from claspwright.framework.build import Kept, Preview, build, build_kept, preview, taken_up
 from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.connector_choice import connectors_of
@@ -37,6 +38,8 @@ from claspwright.framework.rulebook import default_clasp, default_connector
 from claspwright.framework.wishes import Wishes
 
 __all__ = [
+    "base_border",
+    "span_of_base",
     "SEAT_OF",
     "Amended",
     "Area",

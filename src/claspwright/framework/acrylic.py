@@ -11,7 +11,9 @@ from shapely.geometry import MultiPoint, Polygon
 
 from claspwright.arch import DentalArch, Span
 from claspwright.base import Floats, Singles
+from claspwright.framework.base_outline import span_of_base
 from claspwright.framework.canvas import box_round, plan_distance_in, smooth_union
+from claspwright.framework.design import DentureBase
 from claspwright.framework.model import Framework
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import (
@@ -37,6 +39,7 @@ def acrylic_of(
     arch: DentalArch,
     ground: Terrain,
     framework: Framework,
+    base: DentureBase,
     span: Span,
     teeth: Sequence[Mesh],
 ) -> Mesh | None:
@@ -46,13 +49,16 @@ def acrylic_of(
         arch: the arch.
         ground: what the acrylic lies on.
         framework: its metal is taken from the acrylic.
+        base: how far it reaches, where that is asked for.
         span: the gap that the base fills.
         teeth: blocks of the artificial teeth, arch frame.
 
     Returns:
         A solid in the arch frame; None where nothing is left of it.
     """
-    outline = _outline(ground, arch, span)
+    span = span_of_base(span, base)
+    inner = _inner_widths(arch, span, base)
+    outline = _outline(ground, span, inner)
     if outline.is_empty:
         return None
     grid = ground.grid
@@ -69,9 +75,7 @@ def acrylic_of(
     small = Grid(grid.frame, box.low, step, off.shape)
     plan = plan_distance_in(grid, box, [ring])[::2, ::2]
     z = (box.low[2] + step * np.arange(off.shape[2])).astype(np.float32)
-    low_at, high_at = _flange_heights(
-        ground, span, _inner_widths(arch, span), crest, box.low, step, plan.shape
-    )
+    low_at, high_at = _flange_heights(ground, span, inner, crest, box.low, step, plan.shape)
     flange = np.maximum.reduce(
         [off - np.float32(FLANGE_MM), np.broadcast_to(plan[:, :, None], off.shape),
          z - high_at[:, :, None], low_at[:, :, None] - z]
@@ -95,22 +99,23 @@ def acrylic_of(
     return without_crumbs(left, CRUMB_MM3)[0]
 
 
-def _inner_widths(arch: DentalArch, span: Span) -> Floats:
+def _inner_widths(arch: DentalArch, span: Span, base: DentureBase) -> Floats:
     """(K,) from the crest to where acrylic ends towards tongue or palate: past the inner rail.
 
     Beside a lower free end it goes on down the tongue side.
     """
     wide = np.asarray(span.lingual_width_mm)
+    if base.lingual_reach_mm is not None:
+        return wide
     more = FLANGE_DOWN_MM if arch.scan.jaw == "mandible" and None in span.ends else 0.0
     return np.minimum(wide, np.clip(wide - 1.5, 2.2, 4.6) + FINISH_MM + more)
 
 
-def _outline(ground: Terrain, arch: DentalArch, span: Span) -> Polygon:
+def _outline(ground: Terrain, span: Span, inner: Floats) -> Polygon:
     """Plan outline of the acrylic of a span, grid frame: to the limits of a base on both sides."""
     frame = ground.grid.frame
     crest = frame.apply(span.crest)
     out = frame.turn(span.buccal)
-    inner = _inner_widths(arch, span)
     sides: tuple[list[Floats], list[Floats]] = ([], [])
     for side, sign, widths in ((sides[0], 1.0, span.buccal_width_mm), (sides[1], -1.0, inner)):
         for n in range(0, len(crest), 2):

@@ -105,7 +105,7 @@ def room_for_teeth(arch: DentalArch, survey: Survey, framework: Framework) -> Ro
         blocks, found = _blocks(arch, span, base, roof)
         findings += found
         try:
-            acrylic = acrylic_of(arch, ground, framework, span, [b.mesh for b in blocks])
+            acrylic = acrylic_of(arch, ground, framework, base, span, [b.mesh for b in blocks])
         except GeometryError as error:
             acrylic = None
             findings.append(_unknown(base, error))

@@ -114,6 +114,10 @@ class DentureBase:
     relief_mm: float = 0.8
     thickness_mm: float = 0.8  # of the lattice's struts, or of a metal base
     nail_heads: bool = False  # on the cross-bars of a lattice or mesh
+    buccal_reach_mm: float | None = (
+        None  # over the surface from the crest; None: as the arch has it
+    )
+    lingual_reach_mm: float | None = None
 
     @property
     def metal(self) -> bool:

@@ -9,6 +9,7 @@ from scipy.ndimage import gaussian_filter1d
 
 from claspwright.arch import Span
 from claspwright.base import Bools, Floats, InfeasibleError
+from claspwright.framework.base_outline import span_of_base
 from claspwright.framework.canvas import Shape, box_round, smooth_cut
 from claspwright.framework.design import DentureBase
 from claspwright.framework.ground import Ground, Piece, laid_sweep
@@ -55,6 +56,7 @@ class BasePlan:
 def plan_base(ground: Ground, base: DentureBase, span: Span) -> BasePlan:
     """Decide how far the lattice reaches and where its bars lie."""
     _check_gap_is_open(ground, base, span)
+    span = span_of_base(span, base)
     crest = ground.here(span.crest)
     crest = resampled(crest, 0.5)
     t = np.linspace(0, 1, len(span.crest))

@@ -9,7 +9,7 @@ import numpy as np
 
 from claspwright.arch import DentalArch, Span
 from claspwright.base import Bools, ConvergenceError, Floats
-from claspwright.framework import DentureBase, Framework
+from claspwright.framework import DentureBase, Framework, span_of_base
 from claspwright.geometry import arc_lengths, point_at
 from claspwright.materials import condition
 from claspwright.mechanics.body import Giving, Hold, Motions, motions
@@ -131,7 +131,7 @@ def base_points(framework: Framework, arch: DentalArch) -> tuple[BasePoints, ...
     for base in framework.design.bases:
         span = next((s for s in arch.spans if set(base.teeth) <= set(s.missing)), None)
         if span is not None:
-            found.append(_points_on(base, span))
+            found.append(_points_on(base, span_of_base(span, base)))
     return tuple(found)
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from claspwright.base import InputError
 from claspwright.case import (
+    with_base,
     with_mark,
     with_retainer,
     with_table,
@@ -78,3 +79,15 @@ def test_entries_written_as_one_list_can_be_changed():
     inline = 'retainer = [{ tooth = 35, rest = "cingulum" }]\n' + SHEET.split("[[retainer]]")[0]
     new = with_retainer(inline, "iso3950", 35, {"rest": "mesial occlusal"})
     assert tomllib.loads(new)["retainer"] == [{"tooth": 35, "rest": "mesial occlusal"}]
+
+
+def test_a_base_gets_its_reach_and_stays_the_same_otherwise() -> None:
+    text = "claspwright = 1\n\n[[denture_base]]\nteeth = [36, 37]\nrelief_mm = 0.8\n"
+    new = with_base(text, "iso3950", (37, 36), {"buccal_reach_mm": 9.0})
+    assert tomllib.loads(new)["denture_base"] == [
+        {"teeth": [36, 37], "relief_mm": 0.8, "buccal_reach_mm": 9.0}
+    ]
+    more = with_base(new, "iso3950", (46,), {"lingual_reach_mm": 7.0})
+    assert tomllib.loads(more)["denture_base"][1] == {"teeth": [46], "lingual_reach_mm": 7.0}
+    fresh = with_base("claspwright = 1\n", "universal", (36,), {"lingual_reach_mm": 7.0})
+    assert tomllib.loads(fresh)["denture_base"][0]["teeth"] == [19]

@@ -11,13 +11,14 @@ from claspwright.app.bench.revisions import History, change
 from claspwright.case import (
     CaseSheet,
     Values,
+    with_base,
     with_mark,
     with_retainer,
     with_table,
     without_retainer,
     without_table,
 )
-from claspwright.framework import Clasp, MajorConnector, Retainer
+from claspwright.framework import Clasp, DentureBase, MajorConnector, Retainer
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,27 @@ def set_connector(lab: Laboratory, name: str, by: By, connector: MajorConnector)
     other = "width_mm" if across == "height_mm" else "height_mm"
     new = with_table(lab.sheet_of(name).text, "major_connector", {**values, other: None})
     return _changed(lab, name, new, by)
+
+
+def set_base(lab: Laboratory, name: str, by: By, base: DentureBase) -> History:
+    """Say how a base shall be, with its reach on either side."""
+    sheet = lab.sheet_of(name)
+    plain = DentureBase(base.teeth)
+    values: Values = {
+        f.name: getattr(base, f.name)
+        for f in fields(DentureBase)
+        if f.name != "teeth" and getattr(base, f.name) != getattr(plain, f.name)
+    }
+    return _changed(lab, name, with_base(sheet.text, sheet.notation, base.teeth, values), by)
+
+
+def bases_in_force(lab: Laboratory, name: str) -> tuple[DentureBase, ...]:
+    """Bases: what the sheet says, and the last proposal for all others."""
+    said = lab.sheet_of(name).wishes.bases
+    proposed = proposed_sheet(lab, name)
+    taken = {tooth for base in said for tooth in base.teeth}
+    more = () if proposed is None else proposed.wishes.bases
+    return (*said, *(base for base in more if not taken & set(base.teeth)))
 
 
 def design_in_force(

@@ -14,12 +14,19 @@ from typing import Any, cast
 import numpy as np
 
 from claspwright.app.bench.cases import proposed_sheet, view_of
-from claspwright.app.bench.edits import By, design_in_force, set_connector, set_retainer
+from claspwright.app.bench.edits import (
+    By,
+    bases_in_force,
+    design_in_force,
+    set_base,
+    set_connector,
+    set_retainer,
+)
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.readings import model_normal, way_between
 from claspwright.app.bench.revisions import History
 from claspwright.base import Floats, InputError
-from claspwright.framework import MajorConnector, RestForm, Retainer, jaw_of_form
+from claspwright.framework import DentureBase, MajorConnector, RestForm, Retainer, jaw_of_form
 from claspwright.limits import limit
 
 STATIONS = (0.25, 0.5, 0.75)  # of a bar's length, where its borders can be taken
@@ -27,6 +34,9 @@ OVER_CROWNS = "cingulum bar"  # lies over teeth: no distance from margins
 MARGIN_LIMITS = {"lingual bar": "bar.margin", "labial bar": "bar.margin_labial"}
 MOST = {"margin_distance_mm": 15.0, "height_mm": 12.0, "width_mm": 40.0}  # the sheet takes no more
 LEAST_MM = 0.5
+REACH_MM = (3.0, 25.0)  # that the sheet takes
+SIDES = ("buccal", "lingual")
+BASE_STATIONS = (0.3, 0.7)  # of a ridge's length, where the border of its base can be taken
 INCISAL_SHARE = 0.3  # of an anterior crown's height from its edge: a seat there is an incisal one
 ANTERIOR = ("cingulum", "mesial incisal", "distal incisal")
 
@@ -59,6 +69,7 @@ class Pulled:
     line: Floats  # (N, 3) over the surface, from what it is measured from
     connector: MajorConnector | None = None
     retainer: Retainer | None = None
+    base: DentureBase | None = None
 
 
 def handles_of(lab: Laboratory, name: str) -> tuple[Handle, ...]:
@@ -76,7 +87,8 @@ def handles_of(lab: Laboratory, name: str) -> tuple[Handle, ...]:
             found += _strap_borders(body[0])
         else:
             found += _bar_borders(lab, name, body[0], _built(lab, name, connector))
-    return (*found, *_seats(view, retainers), *_roots(view, retainers))
+    bases = _bases(lab, name, view)
+    return (*found, *_seats(view, retainers), *_roots(view, retainers), *bases)
 
 
 def pull(lab: Laboratory, name: str, handle_id: str, at: Sequence[float] | Floats) -> Pulled:
@@ -90,6 +102,8 @@ def pull(lab: Laboratory, name: str, handle_id: str, at: Sequence[float] | Float
         raise InputError(f"there is no point {handle_id!r} to drag", place=name,
                          remedy="Load the case again.")  # fmt: skip
     point = np.asarray(at, dtype=np.float64)
+    if handle.id.startswith("base."):
+        return _moved_base(lab, name, handle, point)
     retainers, connector = design_in_force(lab, name)
     if handle.tooth is None:
         assert connector is not None
@@ -120,6 +134,8 @@ def let_go(lab: Laboratory, name: str, by: By, handle_id: str, at: Sequence[floa
         by = replace(by, reason=f"{pulled.words}: {pulled.before} to {pulled.after}{unit}")
     if pulled.connector is not None:
         return set_connector(lab, name, by, pulled.connector)
+    if pulled.base is not None:
+        return set_base(lab, name, by, pulled.base)
     assert pulled.retainer is not None
     return set_retainer(lab, name, by, pulled.retainer)
 
@@ -173,6 +189,47 @@ def _roots(view: Json, retainers: Sequence[Retainer]) -> Iterator[Handle]:
             if component is not None:
                 at = np.asarray(component["line"][0])
                 yield Handle(f"arm.{one.tooth}", component["id"], one.tooth, at)
+
+
+def _bases(lab: Laboratory, name: str, view: Json) -> Iterator[Handle]:
+    """The border of each base on either side, at some stations of its ridge.
+
+    The border over against it is the crest, which its reach is measured from.
+    """
+    known = {base.teeth for base in bases_in_force(lab, name)}
+    for row in view.get("base_borders", ()):
+        if tuple(row["teeth"]) not in known:
+            continue
+        crest, id_ = np.asarray(row["crest"]), "base." + "-".join(map(str, row["teeth"]))
+        for side in SIDES:
+            line = np.asarray(row.get(side, []))
+            for n, share in enumerate(BASE_STATIONS, 1):
+                if len(line):
+                    at = line[round(share * (len(line) - 1))]
+                    near = crest[int(np.linalg.norm(crest - at, axis=1).argmin())]
+                    yield Handle(f"{id_}.{side}.{n}", id_, None, at, other=near)
+
+
+def _moved_base(lab: Laboratory, name: str, handle: Handle, at: Floats) -> Pulled:
+    """How far a base reaches over the surface from the crest of its ridge."""
+    side = "buccal" if ".buccal." in handle.id else "lingual"
+    base = next(b for b in bases_in_force(lab, name)
+                if handle.component == "base." + "-".join(map(str, b.teeth)))  # fmt: skip
+    row = next(r for r in _view(lab, name)["base_borders"] if tuple(r["teeth"]) == base.teeth)
+    crest = np.asarray(row["crest"])
+    start = crest[int(np.linalg.norm(crest - at, axis=1).argmin())]
+    way = way_between(lab, name, start, at)
+    field = f"{side}_reach_mm"
+    before = getattr(base, field)
+    if before is None:
+        assert handle.other is not None
+        before = way_between(lab, name, handle.other, handle.at).surface_mm
+    after = round(min(max(way.surface_mm, REACH_MM[0]), REACH_MM[1]), 1)
+    change: dict[str, Any] = {field: after}
+    return Pulled(
+        f"reach of the base, {side}", round(float(before), 1), after, "mm", None, "", "",
+        way.points, base=replace(base, **change),
+    )  # fmt: skip
 
 
 def _border(

@@ -13,12 +13,14 @@ from typing import Any
 
 import numpy as np
 
+from claspwright.app.bench.bite_part import bite_parts
 from claspwright.app.folder import whole_folder
 from claspwright.app.results import write_json
 from claspwright.app.to_scan import point_of
 from claspwright.app.work import Work
 from claspwright.arch import DentalArch
 from claspwright.base import Floats, InputError
+from claspwright.framework import Side, base_border, span_of_base
 from claspwright.geometry import Mesh
 from claspwright.report import (
     SIDES,
@@ -49,9 +51,9 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
     """
     with whole_folder(out) as folder:
         labels = None if work.arch is None else work.arch.crown_of_face
+        shown = (*content.parts, *bite_parts(work))
         parts = [
-            write_part(folder, part, labels if part.key == "model" else None)
-            for part in content.parts
+            write_part(folder, part, labels if part.key == "model" else None) for part in shown
         ]
         listed: dict[str, Any] = {
             "inputs": inputs,
@@ -66,6 +68,7 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
             ],
             "teeth": _teeth(work.arch, work.surveyed),
             "spans": _spans(work.arch),
+            "base_borders": _base_borders(work),
             "components": _components(work),
             "findings": [
                 None if f.at_mm is None else point_of(f.at_mm, 3) for f in content.findings
@@ -149,6 +152,23 @@ def _spans(arch: DentalArch | None) -> list[dict[str, Any]]:
     if arch is None:
         return []
     return [{"missing": list(s.missing), "crest": _points(s.crest)} for s in arch.spans]
+
+
+def _base_borders(work: Work) -> list[dict[str, Any]]:
+    """Where each base ends on either side of its ridge."""
+    if work.arch is None or work.surveyed is None or work.framework is None:
+        return []
+    out = []
+    for base in work.framework.design.bases:
+        found = [s for s in work.arch.spans if set(base.teeth) & set(s.missing)]
+        for span in found[:1]:
+            asked = span_of_base(span, base)
+            sides: tuple[Side, ...] = ("buccal", "lingual")
+            row: dict[str, Any] = {"teeth": list(base.teeth), "crest": _points(span.crest)}
+            for side in sides:
+                row[side] = _points(base_border(work.surveyed.block_field, asked, side))
+            out.append(row)
+    return out
 
 
 def _cone(work: Work) -> dict[str, Any] | None:
