@@ -35,8 +35,7 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
     ring = np.array(
         [
             (0.0, -0.6),
-            (0.0, top - 0.1),
-            (0.1 * side, top),
+            (0.0, top),
             (CREST * side, top - 0.05),
             (RAMP * side, base_mm * 0.6),
             (RAMP * side, -0.6),
@@ -52,4 +51,4 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
         None,
         {"length_mm": float(arc_lengths(line)[-1])},
     )
-    return Piece(component, shape, 0.2)
+    return Piece(component, shape, 0.0)  # no fillet: the wall is lower than two would be

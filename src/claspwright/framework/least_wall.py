@@ -11,8 +11,8 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from claspwright.base import Bools
-from claspwright.framework.canvas import FAR, Canvas, smooth_cut, smooth_union
+from claspwright.base import Bools, Singles
+from claspwright.framework.canvas import FAR, Canvas, Shape, smooth_cut, smooth_union
 from claspwright.framework.ground import Piece
 from claspwright.framework.terrain import Terrain, sampled
 from claspwright.limits import limit
@@ -58,13 +58,29 @@ def _stays(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:
     Beside a lattice other metal ends too, and must not be thin: there the nearer part decides.
     """
     near = np.zeros(canvas.values.shape, np.bool_)
-    lattice, others = np.full((2, *canvas.values.shape), FAR, np.float32)
-    for piece in pieces:
-        kind, here = piece.component.kind, piece.shape.box.slices
-        if kind in COVERED:
-            np.minimum(lattice[here], piece.shape.values, out=lattice[here])
-        elif kind in AS_LAID:
-            near[here] |= piece.shape.values < KEEP_OFF
-        else:
-            np.minimum(others[here], piece.shape.values, out=others[here])
-    return np.asarray(near | ((lattice < KEEP_OFF) & (lattice < others)))
+    laid = list(pieces)
+    others = [p.shape for p in laid if p.component.kind not in (*AS_LAID, *COVERED)]
+    for piece in laid:
+        here, values = piece.shape.box.slices, piece.shape.values
+        if piece.component.kind in AS_LAID:
+            near[here] |= values < KEEP_OFF
+        elif piece.component.kind in COVERED:
+            near[here] |= (values < KEEP_OFF) & (values < _nearest_of(others, piece.shape))
+    return near
+
+
+def _nearest_of(shapes: Iterable[Shape], at: Shape) -> Singles:
+    """The least of other fields on the box of a shape, far where none reaches."""
+    out = np.full(at.values.shape, FAR, np.float32)
+    for shape in shapes:
+        pairs = list(zip(shape.box.slices, at.box.slices, strict=True))
+        common = [(max(a.start, b.start), min(a.stop, b.stop)) for a, b in pairs]
+        if any(low >= high for low, high in common):
+            continue
+        theirs, mine = (
+            tuple(slice(low - pair[n].start, high - pair[n].start)
+                  for (low, high), pair in zip(common, pairs, strict=True))
+            for n in (0, 1)
+        )  # fmt: skip
+        np.minimum(out[mine], shape.values[theirs], out=out[mine])
+    return out

@@ -182,7 +182,9 @@ def boundary_loops(mesh: Mesh) -> tuple[Ints, ...]:
     start = mesh.faces.ravel().astype(np.int64)
     end = np.roll(mesh.faces, -1, axis=1).ravel().astype(np.int64)
     count = len(mesh.vertices)
-    open_edge = ~np.isin(start * count + end, end * count + start)
+    forth, back = start * count + end, np.sort(end * count + start)
+    at = np.minimum(np.searchsorted(back, forth), len(back) - 1)
+    open_edge = back[at] != forth
     chains = chained(start[open_edge], end[open_edge])
     loops = [chain[:-1] if chain[0] == chain[-1] else chain for chain in chains]
 
