@@ -39,7 +39,7 @@ END = 0.7  # share of the seat's half width that the rounded outer end of a rest
 CORNER = 0.7  # mm radius of the corners of its outline
 FLAP = 0.7  # mm under a plate's top up to which a crown may rise beneath it
 FLARE = 3.4  # mm below its top over which a plate widens to carry its rest
-FLARE_MOST = 1.4  # mm by which it may
+FLARE_MOST = 2.0  # mm by which it may
 BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
 LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
 CORE_MM = 0.5  # inside the outline of a rest, where its thickness counts
@@ -48,7 +48,7 @@ LANE_STEP = 0.1  # mm along the seat
 SOFT = 0.6  # mm over which the top of a rest rises to the ridge
 EDGE = 0.55  # mm radius of its upper edge
 BARE_EDGE = 0.8  # mm, on a tooth without a seat, over whose enamel it stands
-SPARE = 0.08  # mm over its least thickness, for what evening and meshing take off
+SPARE = 0.12  # mm over its least thickness, for what evening and meshing take off
 DOWN = 0.3  # mm below the floor to which metal past the border of the seat may run down
 
 
