@@ -181,6 +181,29 @@ def test_the_stress_at_the_skin_does_not_hang_on_the_mesh(step: float) -> None:
     assert np.abs(found.mises[here, 0] / exact - 1.0).max() < 0.06
 
 
+@pytest.mark.reference("statics: 6 M / (b t^2) where a bar of 2.4 x 1.5 mm meets a shoulder")
+def test_the_peak_in_a_sharp_corner_does_not_hang_on_the_mesh() -> None:
+    """Read over a fixed length, it is one figure on three grids: a little below the bar's own."""
+    turn = np.array([[0.94, 0.0, -0.342], [0.0, 1.0, 0.0], [0.342, 0.0, 0.94]])
+
+    def stepped(p: Floats) -> Floats:
+        q = p @ turn.T
+        bar = np.max(np.abs(q - [5.0, 0.0, 0.75]) - [5.0, 1.2, 0.75], axis=1)
+        return np.minimum(bar, np.max(np.abs(q - [2.0, 0.0, 2.0]) - [2.0, 1.2, 2.0], axis=1))
+
+    points = np.array([[9.0, -0.6, 0.75], [9.0, 0.0, 0.75], [9.0, 0.6, 0.75]]) @ turn
+    push = Push("down", points, np.tile(np.array([0.0, 0.0, -20.0 / 3]) @ turn, (3, 1)), 0.6)
+    peaks = []
+    for step, shift in ((0.3, 0.0), (0.3, 0.2), (0.2, 0.0)):
+        low = np.array([-0.6 - shift, -1.5, -3.9])
+        cells = cut_cells(stepped, low, np.array([11.0, 1.5, 4.2]), step)
+        root = cells.nodes[(cells.nodes @ turn.T)[:, 0] < 0.5]
+        found = bear(cells, [fixed(root, E, step)], [push], modulus=E, poisson=NU)
+        peaks.append(found.peak(0))
+    assert max(peaks) / min(peaks) < 1.04
+    assert peaks[-1] == pytest.approx(20.0 * 5.0 * 6.0 / (2.4 * 1.5**2), rel=0.15)
+
+
 @pytest.mark.reference("statics: a patch passes on all of a force, at its place")
 def test_a_force_on_a_patch_is_all_there() -> None:
     def slab(p: Floats) -> Floats:

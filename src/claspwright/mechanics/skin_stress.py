@@ -15,7 +15,7 @@ from claspwright.geometry import in_chunks
 from claspwright.mechanics import _cell_kernels as kernels
 from claspwright.mechanics.cells import Cells, strain_terms
 
-RADIUS = 0.5  # mm
+RADIUS = 0.75  # mm
 STEPS = 1.6  # steps of the grid that the radius has at least
 CHUNK = 4000
 
