@@ -39,7 +39,7 @@ from claspwright.geometry import arc_lengths, point_at
 from claspwright.survey import Survey
 
 CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
-PAD_LEAD = 3.2  # mm over which a minor connector thins out into the pad of a cingulum rest
+PAD_LEAD = 3.2  # mm over which a minor connector thins out into a cingulum or incisal rest
 ASLANT = 0.75  # of a straight beam's length, below which one runs aslant
 CLOSE_OVER = 6.0  # mm along the beam over which that fades
 
@@ -195,7 +195,7 @@ def lay_retainer(
         if rest in beamed_rests(retainer):
             route = _rest_route(ground, design, connector, retainer, rest)
             if route is not None:
-                lead = PAD_LEAD if rest == "cingulum" else 0.0
+                lead = PAD_LEAD if rest.endswith(("cingulum", "incisal")) else 0.0
                 name = f"minor.{tooth}.{rest.split()[0]}"
                 minor = beam(ground, name, route, tooth, lead_mm=lead)
                 if rest.endswith("occlusal"):
