@@ -1,6 +1,6 @@
 """Files on an S3-compatible server on loopback, where its client and a server are installed.
 
-Server and client (moto, s3fs) bring some seventy packages, so the locked set leaves them out:
+Server and client (moto, s3fs) bring forty-odd packages, so the locked set leaves them out:
 `pip install claspwright[s3] moto[s3,server]` lets this test run.
 """
 
