@@ -129,6 +129,34 @@ def test_an_arm_begins_at_the_end_and_side_where_it_is_let_go(
     assert pull(lab, "L-1", arm.id, top - out + off).after == "mesial, lingual"
 
 
+def test_thickness_and_clearance_are_told_at_a_place(client: TestClient, lab: Laboratory) -> None:
+    """In the middle of a bar of 2 mm the metal is as thick; a rest is thinner, near the bite."""
+    bar = handle(lab, "border.upper.2")
+    assert bar.other is not None
+    where = {"part": "framework", "at_arch_mm": (0.5 * (bar.at + bar.other)).tolist()}
+    thick = client.post("/api/cases/L-1/place", json=where).json()
+    assert thick["thickness_mm"] > 1.4
+    rest = next(one for one in handles_of(lab, "L-1") if one.id.startswith("rest."))
+    where["at_arch_mm"] = rest.at.tolist()
+    told = client.post("/api/cases/L-1/place", json=where).json()
+    assert 0.3 < told["thickness_mm"] <= 2.0
+    assert 0.0 <= told["clearance_mm"] < thick["clearance_mm"]
+    on_model = client.post("/api/cases/L-1/place", json={**where, "part": "model"}).json()
+    assert on_model["thickness_mm"] is None and on_model["clearance_mm"] == told["clearance_mm"]
+    assert client.post("/api/cases/L-1/place", json={**where, "part": "no"}).status_code == 404
+
+
+def test_the_view_becomes_the_tilts_of_the_path(client: TestClient) -> None:
+    """By hand: a path that leans by tan 10 degrees to the rear has the front lowered by 10."""
+    across = np.tan(np.radians(10.0))
+    leaning = np.array([0.0, -across, 1.0]) / np.hypot(1.0, across)
+    asked = dict(zip("xyz", leaning.tolist(), strict=True))
+    told = client.get("/api/cases/L-1/tilts", params=asked).json()
+    assert told == {"anterior_tilt_deg": 10.0, "right_lateral_tilt_deg": 0.0}
+    flat = client.get("/api/cases/L-1/tilts", params={"x": 1, "y": 0, "z": 0})
+    assert flat.status_code == 422 and "occlusal" in flat.json()["remedy"]
+
+
 @pytest.mark.parametrize(
     ("handle_id", "query", "status"),
     [

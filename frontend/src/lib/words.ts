@@ -61,7 +61,7 @@ const EN = {
   undercut: "undercut",
   here: "here",
   dragTip: "Drag the ring of a clasp tip over the tooth; the undercut under it goes into the sheet. Keys: ] and [ take a tip, Alt and arrows move it, Enter lets it go.",
-  measureHow: "Choose two places on the model.",
+  measureHow: "Choose two places on the model; on the metal its thickness is told, everywhere the way to the opposing arch.",
   sectionHow: "Choose a place; the plane runs across the arch there.",
   turnHow:
     "Drag to turn, right button or two fingers to shift, wheel or pinch for size. Keys: arrows, shift and arrows, + and −, 0; Enter takes the place in the middle.",
@@ -304,7 +304,7 @@ const DE: Record<Key, string> = {
   here: "hier",
   dragTip:
     "Den Ring einer Klammerspitze über den Zahn ziehen; der Unterschnitt darunter kommt ins Fallblatt. Tasten: ] und [ nehmen eine Spitze, Alt und Pfeile bewegen sie, Eingabe lässt sie los.",
-  measureHow: "Zwei Stellen auf dem Modell wählen.",
+  measureHow: "Zwei Stellen auf dem Modell wählen; auf dem Metall steht seine Dicke, überall der Weg zum Gegenkiefer.",
   sectionHow: "Eine Stelle wählen; die Ebene läuft dort quer zum Zahnbogen.",
   turnHow:
     "Ziehen dreht, rechte Taste oder zwei Finger verschieben, Rad oder zwei Finger für die Größe. Tasten: Pfeile, Umschalt und Pfeile, + und −, 0; Eingabe nimmt die Stelle in der Mitte.",

@@ -8,12 +8,12 @@ import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
 import { language, place, t, trouble } from "../state/bench";
 import { live } from "../state/live";
-import { cuts, goTo, handles, plane, pulled, shown, tool, tooth, way, type Tool } from "../state/model";
+import { cuts, eyeToward, goTo, handles, plane, pulled, shown, spot, tool, tooth, way, type Tool } from "../state/model";
 import { Legend } from "./Legend";
 import { said } from "./Said";
 import { SectionDrawing } from "./SectionDrawing";
 import { ToolBar } from "./ToolBar";
-import { cutAcross, dropHandle, dropMark, dropTip, loadHandles, measure, pullHandle } from "./tools";
+import { cutAcross, dropHandle, dropMark, dropTip, loadHandles, measure, measureHere, pullHandle } from "./tools";
 
 interface Placed {
   label: Label;
@@ -52,11 +52,12 @@ export function Model({
     paper();
     const dark = matchMedia("(prefers-color-scheme: dark)");
     dark.addEventListener("change", paper);
+    eyeToward.value = () => made.eye.toward();
     made.onLabels = (placed) => (labels.value = placed);
     Object.assign(window, { claspwrightViewer: made }); // a place for the browser tests to ask
     const end = steer(canvas.current!, made, {
       hover: (x, y) => (under.value = made.pick(x, y)),
-      tap: (x, y) => void tapped(made.pick(x, y, tool.value === "turn" ? undefined : groundOf(now.current))),
+      tap: (x, y) => void tapped(made.pick(x, y, tool.value === "section" ? groundOf(now.current) : undefined)),
       grab: (x, y) => {
         held.current = nearestPoint(made, now.current, x, y);
         return held.current !== null;
@@ -117,6 +118,11 @@ export function Model({
     const tapped = async (hit: Hit | null) => {
       if (!hit) return;
       if (tool.value === "measure") {
+        void measureHere(bodyOf(now.current, hit.part), hit.at);
+        if (hit.part !== groundOf(now.current)) {
+          made.setLabels([...allLabels(now.current), { key: "a", at: hit.at, text: "·", kind: "flag" }]);
+          return;
+        }
         if (!first.current) {
           first.current = hit.at;
           made.setLabels([...allLabels(now.current), { key: "a", at: hit.at, text: "1", kind: "flag" }]);
@@ -132,6 +138,7 @@ export function Model({
     return () => {
       dark.removeEventListener("change", paper);
       end();
+      eyeToward.value = null;
       made.dispose();
     };
   }, []);
@@ -246,6 +253,7 @@ export function Model({
 
   const clear = () => {
     way.value = null;
+    spot.value = null;
     pulled.value = null;
     cuts.value = [];
     plane.value = null;
@@ -309,6 +317,14 @@ function Reading({ hit, view }: { hit: Hit | null; view: View }) {
           <b>{say(way.value.surface_mm, "mm")}</b>
         </span>
       )}
+      {spot.value && spot.value.thickness_mm !== null && (
+        <span data-thickness={spot.value.thickness_mm}>
+          {t("thickness")} <b>{spot.value.or_more && "≥ "}{say(spot.value.thickness_mm, "mm")}</b>
+        </span>
+      )}
+      {spot.value && spot.value.clearance_mm !== null && (
+        <span>{t("clearance")} <b>{say(spot.value.clearance_mm, "mm")}</b></span>
+      )}
       {pulled.value && (
         <span data-pulled={pulled.value.after}>
           {said(pulled.value.words)} {shownAs(pulled.value.before, pulled.value.unit)} →{" "}
@@ -345,6 +361,12 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
 /** The part that is measured on: the model, also where it is coloured by something else. */
 function groundOf(view: View): string {
   return view.parts.some((part) => part.key === "model") ? "model" : "lifting";
+}
+
+/** The part of the case that a part of a later stage colours anew. */
+function bodyOf(view: View, key: string): string {
+  if (key === "stress") return "framework";
+  return view.parts.find((part) => part.key === key)?.from ? "model" : key;
 }
 
 function nearestPoint(viewer: Viewer, view: View, x: number, y: number): { tooth: number; id: string } | null {

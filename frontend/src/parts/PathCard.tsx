@@ -1,9 +1,10 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { api } from "../api/client";
+import { api, troubleWords } from "../api/client";
 import type { View } from "../api/view";
 import { ConeMap } from "./ConeMap";
-import { by, page, t, take } from "../state/bench";
+import { by, page, t, take, trouble } from "../state/bench";
+import { eyeToward } from "../state/model";
 
 /** The path of placement in words, and the tilts to prescribe. */
 export function PathCard({ name, view }: { name: string; view: View | null }) {
@@ -28,6 +29,14 @@ export function PathCard({ name, view }: { name: string; view: View | null }) {
         },
       }),
     );
+  const asSeen = async () => {
+    const [x, y, z] = eyeToward.value!();
+    const { data, error } = await api.GET("/api/cases/{name}/tilts", { params: { path: { name }, query: { x, y, z } } });
+    trouble.value = data ? "" : troubleWords(error);
+    if (!data) return;
+    front.value = data.anterior_tilt_deg;
+    side.value = data.right_lateral_tilt_deg;
+  };
   const field = (words: string, value: typeof front) => (
     <label class="number">
       {words}
@@ -56,6 +65,11 @@ export function PathCard({ name, view }: { name: string; view: View | null }) {
             side.value = b;
           }}
         />
+      )}
+      {eyeToward.value && (
+        <p>
+          <button onClick={() => void asSeen()}>{t("asSeen")}</button> <span class="small">{t("asSeenHow")}</span>
+        </p>
       )}
       <div class="row">
         {field(t("anterior"), front)}

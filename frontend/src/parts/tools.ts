@@ -2,7 +2,7 @@ import { api, troubleWords, type Point3 } from "../api/client";
 import type { View } from "../api/view";
 import type { Hit } from "../scene/viewer";
 import { by, page, place, take, trouble } from "../state/bench";
-import { cuts, handles, plane, pulled, way } from "../state/model";
+import { cuts, handles, plane, pulled, spot, way } from "../state/model";
 
 /** Straight and over the surface; returns the way to draw. */
 export async function measure(a: Point3, b: Point3): Promise<Point3[] | null> {
@@ -16,6 +16,16 @@ export async function measure(a: Point3, b: Point3): Promise<Point3[] | null> {
   }
   way.value = data;
   return data.points_arch_mm as Point3[];
+}
+
+/** Thickness of the metal at a place, and the way from there to the opposing arch. */
+export async function measureHere(part: string, at: Point3): Promise<void> {
+  const { data, error } = await api.POST("/api/cases/{name}/place", {
+    params: { path: { name: place.value } },
+    body: { part, at_arch_mm: at },
+  });
+  spot.value = data ?? null;
+  if (!data) trouble.value = troubleWords(error);
 }
 
 /** A section across the arch at a place: the plane runs along the nearest tooth's buccal direction. */

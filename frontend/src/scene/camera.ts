@@ -29,6 +29,11 @@ export class Eye {
     this.place();
   }
 
+  /** Unit vector from what is looked at to the eye. */
+  toward(): Point3 {
+    return new Vector3(0, 0, 1).applyQuaternion(this.camera.quaternion).toArray() as Point3;
+  }
+
   turn(rightDeg: number, upDeg: number): void {
     const q = this.camera.quaternion;
     const across = new Quaternion().setFromAxisAngle(new Vector3(0, 1, 0), -MathUtils.degToRad(rightDeg));

@@ -10,6 +10,10 @@ export const tool = signal<Tool>("turn");
 export const shown = signal<Record<string, boolean>>({});
 /** Where the 3D view shall go next; set by whoever wants a place shown. */
 export const goTo = signal<{ at: Point3; words: string } | null>(null);
+/** The direction from the model to the eye; set while a model is shown. */
+export const eyeToward = signal<(() => Point3) | null>(null);
+/** What was measured at one place. */
+export const spot = signal<{ thickness_mm: number | null; or_more: boolean; clearance_mm: number | null } | null>(null);
 export const way = signal<{ straight_mm: number; surface_mm: number } | null>(null);
 export const cuts = signal<CutAnswer[]>([]);
 
@@ -26,6 +30,7 @@ export function forget(): void {
   tool.value = "turn";
   goTo.value = null;
   way.value = null;
+  spot.value = null;
   cuts.value = [];
   plane.value = null;
   handles.value = null;

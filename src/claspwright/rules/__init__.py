@@ -17,6 +17,8 @@ from claspwright.rules.proof import (
     lifting_findings,
     solid_findings,
 )
+from claspwright.rules.thickness import START as THICKEST_BALL_MM
+from claspwright.rules.thickness import thickness_at
 
 __all__ = [
     "FINISHED_RULES",
@@ -24,6 +26,7 @@ __all__ = [
     "Facts",
     "Finished",
     "FinishedRule",
+    "THICKEST_BALL_MM",
     "PrescriptionRule",
     "WORDS",
     "arm_findings",
@@ -33,4 +36,5 @@ __all__ = [
     "choice_finding",
     "lifting_findings",
     "solid_findings",
+    "thickness_at",
 ]

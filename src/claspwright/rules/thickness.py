@@ -57,6 +57,18 @@ def wall_thickness(tree: DistanceTree) -> Samples:
     return Samples(start, thickest, np.full(len(start), share))
 
 
+def thickness_at(tree: DistanceTree, point: Floats) -> float:
+    """Thickness of the wall of a closed solid at a (3,) point of its surface [mm].
+
+    As `wall_thickness` has it: of the thickest ball near by; two starting radii or more is thick.
+    """
+    mesh = tree.mesh
+    middles = mesh.corners.mean(axis=1)
+    off = np.linalg.norm(middles - point, axis=1)
+    near = np.flatnonzero(off < max(ROUND, float(off.min()) + 1e-9))[:NEIGHBOURS]
+    return 2.0 * float(ball_radii(tree, middles[near], face_normals(mesh)[near]).max())
+
+
 def ball_radii(tree: DistanceTree, start: Floats, normal: Floats) -> Floats:
     """(N,) radius of the largest inscribed ball that touches each surface point [mm].
 

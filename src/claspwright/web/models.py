@@ -239,6 +239,21 @@ class WayAnswer(_Model):
     points_arch_mm: list[Point3]
 
 
+class PlaceWish(_Model):
+    """A place on a part of the view."""
+
+    part: Name
+    at_arch_mm: Point3
+
+
+class PlaceAnswer(_Model):
+    """What is measured there."""
+
+    thickness_mm: float | None = Field(description="of the metal, by the largest ball inside")
+    or_more: bool = Field(description="the metal is thicker than is looked for")
+    clearance_mm: float | None = Field(description="to the opposing arch")
+
+
 class SectionWish(_Model):
     """A plane."""
 

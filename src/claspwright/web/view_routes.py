@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
-from fastapi import APIRouter
+from dataclasses import asdict
+from typing import Annotated
+
+from fastapi import APIRouter, Query
 from fastapi.responses import FileResponse
 
-from claspwright.app.bench.readings import section, way_between
+from claspwright.app.bench.readings import measured_here, section, tilts_along, way_between
 from claspwright.app.bench.view_files import VIEW_NAME, stamp_of
 from claspwright.web.bench import CaseName, TheBench
 from claspwright.web.models import (
     CutAnswer,
+    PlaceAnswer,
+    PlaceWish,
     SectionAnswer,
     SectionWish,
+    Tilts,
     WayAnswer,
     WayWish,
 )
 from claspwright.web.sent_files import file_in
 
 routes = APIRouter(prefix="/api/cases", tags=["views"])
+Number = Annotated[float, Query(ge=-1, le=1, allow_inf_nan=False)]
 
 
 @routes.get("/{name}/view", response_class=FileResponse)
@@ -48,6 +55,20 @@ def measure_way(name: CaseName, body: WayWish, bench: TheBench) -> WayAnswer:
     return WayAnswer(
         straight_mm=way.straight_mm, surface_mm=way.surface_mm, points_arch_mm=way.points.tolist()
     )
+
+
+@routes.post("/{name}/place")
+def measure_place(name: CaseName, body: PlaceWish, bench: TheBench) -> PlaceAnswer:
+    """Thickness of the metal at a place, and the way from there to the opposing arch."""
+    here = measured_here(bench.lab, _known(bench, name), body.part, body.at_arch_mm)
+    return PlaceAnswer.model_validate(asdict(here))
+
+
+@routes.get("/{name}/tilts")
+def tilts_of_direction(name: CaseName, x: Number, y: Number, z: Number, bench: TheBench) -> Tilts:
+    """The tilts whose path of placement runs along a direction of the arch frame."""
+    path = tilts_along(bench.lab.sheet_of(name).prescription.jaw, (x, y, z))
+    return Tilts(anterior_tilt_deg=path[0], right_lateral_tilt_deg=path[1])
 
 
 @routes.post("/{name}/section")

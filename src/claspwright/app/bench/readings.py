@@ -15,8 +15,13 @@ import trimesh
 from claspwright.app.bench.cases import view_of
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.view_files import VIEW_NAME, mesh_in
+from claspwright.arch import Jaw
 from claspwright.base import Floats, InputError
-from claspwright.geometry import Mesh, SurfacePaths
+from claspwright.geometry import DistanceTree, Mesh, SurfacePaths, closest_points
+from claspwright.rules import THICKEST_BALL_MM, thickness_at
+from claspwright.survey import tilts_of
+
+MOST_TILT_DEG = 20.0  # the cone that a path is searched in
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,6 +64,60 @@ def model_normal(lab: Laboratory, name: str, at: Sequence[float] | Floats) -> Fl
     """
     x, y, z = (float(value) for value in at)
     return _normal(*_stamp(lab, name, "model"), (x, y, z))
+
+
+@dataclass(frozen=True, slots=True)
+class Here:
+    """What is measured at one place of a part."""
+
+    thickness_mm: float | None  # of the metal; None on another part
+    or_more: bool  # the metal is thicker than is looked for
+    clearance_mm: float | None  # to the opposing arch; None where none is known
+
+
+def measured_here(lab: Laboratory, name: str, part: str, at: Sequence[float] | Floats) -> Here:
+    """Thickness of the metal by the largest ball inside, and the way to the opposing arch.
+
+    Args:
+        lab: the laboratory's folder.
+        name: the case.
+        part: "framework", or any other part of the view.
+        at: (3,) a place on it, arch frame [mm].
+
+    Raises:
+        InputError: the case was not worked out yet, or there is no such part.
+    """
+    point = np.asarray(at, dtype=np.float64)[None]
+    keys = {one["key"] for one in _view(lab, name)["parts"]}
+    thick = None
+    if part == "framework":
+        tree = _tree(*_stamp(lab, name, part))
+        thick = thickness_at(tree, closest_points(tree, point).points[0])
+    elif part not in keys:
+        raise InputError(f"there is no part {part!r}", place=name, remedy="Take one of the view.")
+    clear = None
+    if "opposing" in keys:
+        opposing = _tree(*_stamp(lab, name, "opposing"))
+        clear = abs(float(closest_points(opposing, point).distance[0]))
+    most = thick is not None and thick >= 2.0 * THICKEST_BALL_MM - 1e-6
+    return Here(thick, most, clear)
+
+
+def tilts_along(jaw: Jaw, direction: Sequence[float]) -> tuple[float, float]:
+    """Anterior and right lateral tilt [deg] of a path along a direction, to half a degree.
+
+    Raises:
+        InputError: it has no direction, or leans more than a cast can be tilted.
+    """
+    toward = np.asarray(direction, dtype=np.float64)
+    size = float(np.linalg.norm(toward))
+    most = np.cos(np.radians(MOST_TILT_DEG))
+    if not size > 1e-9 or toward[2] / size < most:
+        raise InputError(f"this leans by more than {MOST_TILT_DEG:g} degrees", place="direction",
+                         remedy="Look more straight at the occlusal side.")  # fmt: skip
+    path = tilts_of(toward / size, jaw)
+    half = [round(2.0 * v) / 2.0 for v in (path.anterior_tilt_deg, path.right_lateral_tilt_deg)]
+    return half[0], half[1]
 
 
 def section(
@@ -109,6 +168,11 @@ def _stamp(lab: Laboratory, name: str, key: str) -> tuple[Path, str, int]:
 @lru_cache(maxsize=6)
 def _mesh(folder: Path, key: str, changed_ns: int) -> Mesh:
     return mesh_in(folder, key)
+
+
+@lru_cache(maxsize=4)
+def _tree(folder: Path, key: str, changed_ns: int) -> DistanceTree:
+    return DistanceTree(_mesh(folder, key, changed_ns))
 
 
 @lru_cache(maxsize=64)
