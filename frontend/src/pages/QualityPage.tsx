@@ -95,7 +95,7 @@ function MeasureCard({ one }: { one: Measure }) {
                 {t("repeatability")} {say(one.precision[by].repeatability_sd)}, {t("reproducibility")} {say(one.precision[by].reproducibility_sd)}
               </p>
             )}
-            <table class="rows">
+            <div class="scroll"><table class="rows">
               <thead>
                 <tr>
                   <th scope="col"></th>
@@ -114,7 +114,7 @@ function MeasureCard({ one }: { one: Measure }) {
                   </tr>
                 ))}
               </tbody>
-            </table>
+            </table></div>
           </details>
         ))}
       </div>
@@ -132,7 +132,7 @@ function Drivers({ rows }: { rows: Driver[] }) {
   return (
     <>
       <p class="small">{t("driversHow")}</p>
-      <table class="rows drivers">
+      <div class="scroll"><table class="rows drivers">
         <tbody>
           {shown.map((row) => (
             <tr key={row.name}>
@@ -150,7 +150,7 @@ function Drivers({ rows }: { rows: Driver[] }) {
             </tr>
           ))}
         </tbody>
-      </table>
+      </table></div>
     </>
   );
 }

@@ -30,10 +30,21 @@ interface Waiting {
 const waiting = new Map<number, Waiting>();
 let worker: Worker | null = null;
 let last = 0;
+let idle = 0;
+const IDLE_MS = 4000; // after which the worker gives its memory back
 
 /** Have the worker at hand before the first mesh is asked for. */
 export function readyForMeshes(): void {
+  clearTimeout(idle);
   worker ??= started();
+}
+
+function endSoon(): void {
+  clearTimeout(idle);
+  idle = window.setTimeout(() => {
+    worker?.terminate();
+    worker = null;
+  }, IDLE_MS);
 }
 
 /** Fetch a part of a view and prepare it beside the page. */
@@ -60,6 +71,7 @@ function started(): Worker {
       return;
     }
     waiting.delete(news.id);
+    if (!waiting.size) endSoon();
     if (news.kind === "pickable") one.pickable(news.tree);
     else one.failed(new Error(`The mesh ${one.part.name} cannot be read.`));
   };

@@ -104,7 +104,7 @@ export class Viewer {
     const made = lines.filter((l) => l.length > 1).map((points) => {
       const geometry = new BufferGeometry();
       geometry.setAttribute("position", new BufferAttribute(new Float32Array(points.flat()), 3));
-      const material = new LineBasicMaterial({ color: colour, depthTest: !["cut", "pulled"].includes(name) });
+      const material = new LineBasicMaterial({ color: colour, depthTest: !["cut", "pulled", "bases"].includes(name) });
       const line = closed ? new LineLoop(geometry, material) : new Line(geometry, material);
       line.renderOrder = 1;
       line.frustumCulled = false;
