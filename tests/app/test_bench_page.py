@@ -12,6 +12,7 @@ import sys
 import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from hashlib import sha256
 from importlib.resources import files
 from io import BytesIO
 from pathlib import Path
@@ -254,6 +255,21 @@ def move_a_border_by_keys(page: Page) -> None:
     page.get_by_role("button", name="Undo", exact=True).click()
 
 
+def offer_and_approve(page: Page, address: str, lab: Path) -> None:
+    """The design is offered, and the answer of the dentist's page is bound to its files."""
+    page.goto(address + "#/L-1/clinic")
+    page.get_by_label("Your name").fill("A. Technician")
+    page.get_by_role("button", name="Enter the case", exact=True).click()
+    page.get_by_role("button", name="Offer this design for approval").click()
+    expect(page.get_by_text("no answer yet")).to_be_visible(timeout=30_000)
+    stl = (lab / "results" / "L-1" / "framework.stl").read_bytes()
+    said = "Case TEST-1: the design is approved for making.\nRefers to framework.stl, SHA-256 "
+    page.get_by_label("Text from the dentist's page").fill(said + sha256(stl).hexdigest() + ".")
+    page.get_by_role("button", name="Take the answer", exact=True).click()
+    expect(page.get_by_text("● approved")).to_be_visible(timeout=30_000)
+    no_serious_barrier(page)
+
+
 def many_pages_share_one_stream(page: Page, address: str) -> None:
     """A browser keeps six connections to one server; ten pages still get all answers."""
     others = [page.context.new_page() for _ in range(9)]
@@ -271,10 +287,14 @@ def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path:
     with bench(lab) as (_, address):
         page.goto(address)
         many_pages_share_one_stream(page, address.split("?")[0])
-        for leaf in ("preparation", "furnace", "inspection", "papers"):
+        for leaf in ("preparation", "furnace", "inspection", "clinic", "acrylic", "papers"):
             page.goto(address.split("?")[0] + f"#/L-1/{leaf}")
             expect(page.locator("nav a[aria-current]")).to_be_visible()
             no_serious_barrier(page)
+        offer_and_approve(page, address.split("?")[0], lab)
+        page.goto(address.split("?")[0] + "#//quality")
+        expect(page.get_by_text("Too few readings")).to_be_visible(timeout=30_000)
+        no_serious_barrier(page)
         move_a_mark_by_keys(page, address.split("?")[0] + "#/L-1")
         move_a_border_by_keys(page)
         page.emulate_media(color_scheme="dark")
@@ -285,5 +305,6 @@ def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path:
             page.set_viewport_size({"width": width, "height": height})
             page.goto(address.split("?")[0] + "#/L-1")
             expect(page.get_by_role("heading", name="Befunde")).to_be_visible()
+            assert not page.locator('.findings p:first-child [lang="en"]').all_text_contents()
             wide = page.evaluate("document.documentElement.scrollWidth - innerWidth")
             assert wide <= 0  # nothing lies beyond the edge
