@@ -16,7 +16,7 @@ export class Eye {
   /** See a box of this size round a centre. */
   whole(centre: Vector3, size: number): void {
     this.target.copy(centre);
-    this.height = size / Math.min(this.aspect, 1);
+    this.height = Math.max(size, (1.2 * size) / this.aspect); // a box seen askew is wider
     this.place();
   }
 
