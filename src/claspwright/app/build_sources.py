@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from scipy.spatial import cKDTree
 
-from claspwright.app.as_built import TO_BUILD, as_built
+from claspwright.app.as_built import TO_BUILD, as_built, carried_over
 from claspwright.app.build_places import fit_places, tips, told_places
 from claspwright.app.carry_out import carry_out
 from claspwright.app.hashes import sha256_of
@@ -101,8 +101,8 @@ def _from_results(folder: Path) -> Source:
     inner = np.zeros(len(solid.faces), bool)
     if (folder / "blocked_out.ply").is_file():
         designed = read_mesh(folder / "framework.stl") if file == grown else solid
-        if len(designed.faces) == len(solid.faces):  # face by face the same
-            inner = _intaglio(designed, read_mesh(folder / "blocked_out.ply"))
+        inner = _intaglio(designed, read_mesh(folder / "blocked_out.ply"))
+        inner = carried_over(inner, designed, solid)
     path = summary.get("path")
     blank = Blank(
         str(summary.get("case_id") or folder.name),
@@ -129,10 +129,11 @@ def _from_case(path: Path, progress: Progress) -> Source:
     framework = work.framework
     asked = sheet.prescription
     places = fit_places(framework.components)
+    solid = as_built(framework, sheet.finishing)
     blank = Blank(
         asked.case_id,
-        as_built(framework, sheet.finishing),
-        _protected(framework),
+        solid,
+        carried_over(_protected(framework), framework.solid, solid),
         tips(places),
         None if work.path is None else work.path.direction,
         asked.due.isoformat() if asked.due else "",
