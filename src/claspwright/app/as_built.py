@@ -3,24 +3,27 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy.spatial import cKDTree
 
+from claspwright.app.case_areas import regions_of
 from claspwright.base import Bools, Floats
 from claspwright.framework import Framework
 from claspwright.geometry import (
     DistanceTree,
     Mesh,
+    Rigid,
     closest_points,
     face_normals,
     simplified,
     vertex_normals,
 )
+from claspwright.inspection import region_of_faces
 from claspwright.process import FinishingPlan, SurfaceKind
 
 TO_BUILD = "framework_to_build.stl"  # beside framework.stl, which is the finished form
 INNER_MM = 0.03  # a face this near to the blocked-out model is of the inner side
 HALVINGS = 6  # of the growth where a face would turn over
 TURNED = 0.3  # least cosine between a face before and after
+_INNER: dict[str, SurfaceKind] = {"rests": "rest", "arms": "arm"}  # the others: tissue
 SLIVER_MM = 0.0005  # what collapsing slivers may move the surface by
 
 
@@ -64,21 +67,13 @@ def surface_kinds(framework: Framework, solid: Mesh) -> np.ndarray[tuple[int], n
     centres = solid.corners.mean(axis=1)
     model = DistanceTree(framework.blocked_out.model)
     inner = np.abs(closest_points(model, centres, 10 * INNER_MM).distance) < INNER_MM
-    lines = [(c.kind, np.asarray(c.line).reshape(-1, 3)) for c in framework.components]
-    lines = [(kind, line) for kind, line in lines if len(line)]
     out = np.full(len(centres), "polished", dtype="<U8")
     out[inner] = "tissue"
-    if lines:
-        owner = np.concatenate([np.full(len(line), _inner_kind(kind)) for kind, line in lines])
-        nearest = cKDTree(np.concatenate([line for _, line in lines])).query(centres)[1]
-        out[inner] = owner[nearest][inner]
+    regions = tuple(regions_of(framework.components, Rigid(np.eye(3), np.zeros(3))))
+    if regions:
+        kinds = np.array([_INNER.get(region.group, "tissue") for region in regions])
+        out[inner] = kinds[region_of_faces(solid, regions)][inner]
     return out
-
-
-def _inner_kind(component: str) -> SurfaceKind:
-    if component == "rest":
-        return "rest"
-    return "arm" if component.endswith("arm") else "tissue"
 
 
 def grown(solid: Mesh, by_face_mm: Floats) -> Mesh:

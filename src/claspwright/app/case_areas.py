@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import numpy as np
+from shapely import MultiPoint, contains_xy
 
 from claspwright.app.areas_file import looked_text
 from claspwright.app.carry_out import carry_out
 from claspwright.app.to_scan import point_of
 from claspwright.app.watch import Watch
-from claspwright.base import Floats, InfeasibleError, Progress, silent
+from claspwright.base import Bools, Floats, InfeasibleError, Progress, silent
 from claspwright.case import read_sheet
 from claspwright.framework import Component
 from claspwright.geometry import Rigid
@@ -23,6 +24,7 @@ GROUPS = {
     "proximal plate": "minor connectors", "lattice": "lattice", "finish line": "lattice",
     "tissue stop": "lattice",
 }  # fmt: skip
+FILL = (1.0, 0.7, 0.4, 0.1)  # of the way from the middle of a rest to its outline
 MOST_POINTS = 300  # of one component
 AROUND_MM = 0.6  # how far an area of an arm reaches beyond half its width
 
@@ -51,15 +53,40 @@ def case_areas(
 
 
 def regions_of(components: Iterable[Component], to_scan: Rigid) -> Iterator[Region]:
-    """The surface round each component, under the group that it is summed up with."""
-    for component in components:
-        line = np.asarray(component.line).reshape(-1, 3)
+    """The surface round each component, under the group that it is summed up with.
+
+    A rest is known by its outline: its region is filled, and a minor connector that runs into it
+    ends there.
+    """
+    parts = tuple(components)
+    outlines = [_points(part) for part in parts if part.kind == "rest"]
+    outlines = [line for line in outlines if len(line) > 3]
+    for component in parts:
+        line = _points(component)
         if not len(line):
             continue
         reach = np.broadcast_to(np.asarray(component.width_mm) / 2.0, len(line))
+        if component.kind == "rest":
+            middle = line.mean(axis=0)
+            line = np.concatenate([middle + share * (line - middle) for share in FILL])
+            reach = np.tile(reach, len(FILL))
+        elif component.kind == "minor connector":
+            free = ~np.any([_within(outline, line) for outline in outlines] or [False], axis=0)
+            free = np.broadcast_to(free if np.any(free) else True, len(line))
+            line, reach = line[free], reach[free]
         step = max(1, len(line) // MOST_POINTS)
         points = to_scan.apply(line[::step])
         yield Region(component.id, group_of(component.kind), points, reach[::step])
+
+
+def _points(component: Component) -> Floats:
+    return np.asarray(component.line).reshape(-1, 3)
+
+
+def _within(outline: Floats, points: Floats) -> Bools:
+    """(N,) points inside an outline, seen along z of the arch frame."""
+    x, y = points[:, 0], points[:, 1]
+    return np.asarray(contains_xy(MultiPoint(outline[:, :2]).convex_hull, x, y))
 
 
 def group_of(kind: str) -> str:
