@@ -111,10 +111,12 @@ def test_a_case_that_names_its_finishing_is_built_thicker(
     folder = tmp_path / "out"
     folder.mkdir()
     shutil.copy(done.out / "summary.json", folder)
+    shutil.copy(sheet_file, folder / "case.proposed.toml")
     write_geometry(folder, work)
     assert volume(read_mesh(folder / "framework.stl")) == pytest.approx(volume(designed), rel=1e-4)
     source = read_source(folder)
     assert source.file == TO_BUILD
+    assert source.finishing == PLAN
     assert volume(source.blank.solid) == pytest.approx(volume(made), rel=1e-4)
     assert source.blank.protected.any()
 

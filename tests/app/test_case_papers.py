@@ -121,7 +121,8 @@ def test_the_statement_holds_every_point(register: Register) -> None:
         ("work-ticket", ["P-17", "Dr. Invented", "2026-12-01", "stress relief proven"]),
         ("work-authorisation", ["Licence number", "Signature of the dentist", "cobalt", "nickel",
                                 "Country of manufacture", "L-1"]),
-        ("leaflet", ["Take it out for sleep", "magnetic resonance", "breathed in", "nickel"]),
+        ("leaflet", ["Take it out for sleep", "magnetic resonance", "breathed in",
+                     "molybdenum, with traces of nickel"]),
         ("vigilance", ["Serious incidents", "fracture", "L-1", "authority"]),
         ("quantities", ["9.24", "420.00 EUR", "Artificial teeth"]),
         ("label-F-1", ["P-17", "L-1", "Contains cobalt", "exclusive use"]),
@@ -180,7 +181,9 @@ def test_a_build_is_entered_with_its_contacts(register: Register, tmp_path: Path
     turned = [[0.0, -1.0, 0.0, 10.0], [1.0, 0.0, 0.0, 0.0], [0.0, 0.0, 1.0, 5.0], [0, 0, 0, 1]]
     part = {"part": "C-1", "x_mm": 10.0, "y_mm": 0.0, "turn_deg": 90.0, "solid_to_plate": turned,
             "contacts": [{"at_mm": [8.0, 1.0, 6.0], "on_protected_face": True}]}  # fmt: skip
-    told = {"machine": {"name": "two"}, "platforms": [
+    plan = {"steps": ["blasting"], "masked": []}
+    told = {"machine": {"name": "two"}, "sources": [{"part": "C-1", "finishing": plan}],
+            "platforms": [
         {"estimate": {"powder_melted_kg": 0.0102}, "parts": [part]}]}  # fmt: skip
     (tmp_path / "build.json").write_text(json.dumps(told))
     words = ["register", "build", str(tmp_path), "B-9", "--feedstock", "L-1", "-r",
@@ -189,6 +192,7 @@ def test_a_build_is_entered_with_its_contacts(register: Register, tmp_path: Path
     assert result.exit_code == 0, result.output
     assert result.stdout.split() == ["F-C-1"]
     body = (register.current("part", "F-C-1") or (0, {}))[1]
+    assert body["finishing"] == ["blasting"]
     assert body["contacts"] == [{"at_mm": [1.0, 2.0, 1.0], "protected": True}]
     assert (register.current("build", "B-9") or (0, {}))[1]["parts_g"] == 10.2
     sheet = {p.key: p for p in case_papers(register, "C-1", LAB, date="2026-11-25")}
@@ -201,7 +205,7 @@ def test_a_case_leaves_only_when_every_stop_is_closed(register: Register, tmp_pa
     found = {stop.rule for stop in open_stops(register, "C-1", on="2026-11-25")}
     assert found == {"dispatch.approval", "dispatch.furnace", "dispatch.inspection",
                      "dispatch.statement"}  # fmt: skip
-    assert "Must not go on" in text_of(papers(register)["work-ticket"])
+    assert "Not to be dispatched yet" in text_of(papers(register)["work-ticket"])
     finish(register)
     with pytest.raises(InfeasibleError, match="statement"):
         dispatch(register, "C-1", ME)
@@ -219,6 +223,44 @@ def test_a_case_leaves_only_when_every_stop_is_closed(register: Register, tmp_pa
     assert changed is not None
     assert dispatch(register, "C-1", ME) > seq
     assert verify(register).whole
+
+
+def test_a_statement_of_another_revision_does_not_let_a_case_go(
+    register: Register, tmp_path: Path
+) -> None:
+    finish(register)
+    write_case_papers(register, "C-1", LAB, tmp_path / "papers", ME)
+    assert open_stops(register, "C-1", on="2026-11-25") == ()
+    register.add("revision", "C-1/2", {"case": "C-1", "hash": "cd" * 32}, ME)
+    given = {"revision": "C-1/2", "hash": "cd" * 32, "approved": True}
+    register.add("approval", "C-1/2", given, ME)
+    (stop,) = open_stops(register, "C-1", on="2026-11-25")
+    assert stop.rule == "dispatch.statement"
+    assert "another revision" in stop.text
+    write_case_papers(register, "C-1", LAB, tmp_path / "papers", ME)
+    assert open_stops(register, "C-1", on="2026-11-25") == ()
+
+
+def test_the_finishing_sheet_says_what_the_metal_was_built_for(register: Register) -> None:
+    said = text_of(papers(register)["finishing-F-1"])
+    assert "No allowance was built on" in said
+    seq, body = register.current("part", "F-1") or (0, {})
+    told = {**body, "finishing": ["blasting", "electropolishing"], "masked": ["rest"]}
+    register.add("part", "F-1", told, ME, supersedes=seq)
+    said = text_of(papers(register)["finishing-F-1"])
+    assert "No allowance" not in said
+    assert "grinding" not in said
+    assert "tissue 40" in said  # the bath reaches it: 10 + 30
+    assert "rest 5" in said
+    assert "not masked: tissue, arm" in said
+
+
+def test_the_statement_names_the_lots_of_the_base(register: Register) -> None:
+    cured = {"case": "C-1", "powder_lot": "P-9", "liquid_lot": "Q-9", "tooth_lot": "T-9"}
+    register.add("acrylic", "A-1", cured, ME)
+    said = text_of(papers(register)["statement"])
+    for lot in ("P-9", "Q-9", "T-9"):
+        assert lot in said
 
 
 def test_an_approval_of_another_hash_counts_for_nothing(register: Register) -> None:

@@ -271,7 +271,13 @@ def _told(
         "90 - from the plate",
         "frame": "plate: origin in the middle of the platform, +z up, mm",
         "sources": [
-            {"part": s.blank.name, "file": s.file, "sha256": s.sha256, "alloy": s.alloy}
+            {
+                "part": s.blank.name,
+                "file": s.file,
+                "sha256": s.sha256,
+                "alloy": s.alloy,
+                "finishing": asdict(s.finishing),
+            }
             for s in sources
         ],
         "platforms": [_platform_told(one) for one in platforms],

@@ -23,6 +23,7 @@ from claspwright.case import read_sheet
 from claspwright.formats import read_mesh
 from claspwright.framework import Framework
 from claspwright.geometry import DistanceTree, Mesh, closest_points, volume
+from claspwright.process import FinishingPlan
 
 INTAGLIO_MM = 0.03  # a face of the framework this near to the blocked-out model is its inner side
 OPEN_KINDS = ("lattice",)  # its inner side lies over relief and is covered by acrylic
@@ -37,6 +38,7 @@ class Source:
     file: str
     sha256: str
     alloy: str | None  # None where the source does not say
+    finishing: FinishingPlan = FinishingPlan()  # that the solid was built thicker for
 
 
 def read_source(path: Path, *, progress: Progress = silent) -> Source:
@@ -113,7 +115,8 @@ def _from_results(folder: Path) -> Source:
         _due(folder / "case.proposed.toml"),
         places=told_places(summary),
     )
-    return Source(blank, file.name, sha256_of(file), summary.get("alloy"))
+    plan = _plan(folder / "case.proposed.toml") if file == grown else FinishingPlan()
+    return Source(blank, file.name, sha256_of(file), summary.get("alloy"), plan)
 
 
 def _from_case(path: Path, progress: Progress) -> Source:
@@ -139,7 +142,7 @@ def _from_case(path: Path, progress: Progress) -> Source:
         asked.due.isoformat() if asked.due else "",
         places=places,
     )
-    return Source(blank, sheet.path.name, sha256_of(sheet.path), asked.alloy)
+    return Source(blank, sheet.path.name, sha256_of(sheet.path), asked.alloy, sheet.finishing)
 
 
 def _protected(framework: Framework) -> Bools:
@@ -167,10 +170,17 @@ def _unit(values: Any) -> Floats:
     return np.asarray(vector / np.linalg.norm(vector))
 
 
+def _plan(sheet: Path) -> FinishingPlan:
+    """Finishing that a sheet names."""
+    asked = _told(sheet).get("finishing", {})
+    return FinishingPlan(tuple(asked.get("steps", ())), tuple(asked.get("masked", ())))
+
+
+def _told(sheet: Path) -> dict[str, Any]:  # Any: a TOML table
+    return tomllib.loads(sheet.read_text(encoding="utf-8")) if sheet.is_file() else {}
+
+
 def _due(sheet: Path) -> str:
     """Due date of a sheet, empty where it has none."""
-    if not sheet.is_file():
-        return ""
-    table = tomllib.loads(sheet.read_text(encoding="utf-8"))
-    due = table.get("case", {}).get("due")
+    due = _told(sheet).get("case", {}).get("due")
     return "" if due is None else str(due)

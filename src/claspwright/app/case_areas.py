@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import numpy as np
-from shapely import MultiPoint, contains_xy
+from shapely import contains_xy
+from shapely.geometry import MultiPoint
 
 from claspwright.app.areas_file import looked_text
 from claspwright.app.carry_out import carry_out
@@ -71,9 +72,11 @@ def regions_of(components: Iterable[Component], to_scan: Rigid) -> Iterator[Regi
             line = np.concatenate([middle + share * (line - middle) for share in FILL])
             reach = np.tile(reach, len(FILL))
         elif component.kind == "minor connector":
-            free = ~np.any([_within(outline, line) for outline in outlines] or [False], axis=0)
-            free = np.broadcast_to(free if np.any(free) else True, len(line))
-            line, reach = line[free], reach[free]
+            free = np.ones(len(line), bool)
+            for outline in outlines:
+                free &= ~_within(outline, line)
+            if free.any():
+                line, reach = line[free], reach[free]
         step = max(1, len(line) // MOST_POINTS)
         points = to_scan.apply(line[::step])
         yield Region(component.id, group_of(component.kind), points, reach[::step])

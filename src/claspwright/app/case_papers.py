@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from claspwright.app.dispatch import open_stops
+from claspwright.app.dispatch import approved_hash, open_stops
 from claspwright.app.folder import whole_folder
 from claspwright.app.laboratory_file import read_laboratory as read_laboratory
 from claspwright.app.register_papers import build_page, deviation_of, furnace_page
@@ -81,8 +81,10 @@ def _papers_of_part(
     """Finishing sheet, label, and the report where the part was inspected."""
     body = (register.current("part", part.id) or (0, {}))[1]
     contacts = [one["at_mm"] for one in body.get("contacts", ())]
+    built_for = body.get("finishing", ())  # empty where the framework was built as designed
     sheet = finishing_sheet(
-        FINISHING, masked=MASKED, contacts=[(x, y, z) for x, y, z in contacts],
+        built_for or FINISHING, masked=body.get("masked", ()) if built_for else MASKED,
+        allowed=bool(built_for), contacts=[(x, y, z) for x, y, z in contacts],
         untouched=[str(one) for one in body.get("untouched", ())],
     )  # fmt: skip
     papers = [finishing_paper(case, lab, part, sheet), label(case, lab, part)]
@@ -120,17 +122,22 @@ def write_case_papers(
             content = write_paper(paper)
             (folder / f"{paper.key}.pdf").write_bytes(content)
             files.append((paper, content))
+    approved = approved_hash(register, case_id)
     for paper, content in files:
-        _enter(register, case_id, paper, content, signed)
+        _enter(register, case_id, paper, content, signed, approved)
     progress(1.0, "written")
     return tuple(out / f"{paper.key}.pdf" for paper in papers)
 
 
-def _enter(register: Register, case_id: str, paper: Paper, content: bytes, signed: Signed) -> None:
+def _enter(
+    register: Register, case_id: str, paper: Paper, content: bytes, signed: Signed, approved: str
+) -> None:
     digest = register.keep_file(f"{paper.key}.pdf", content)
     body = {"case": case_id, "title": paper.title, "file": digest}
+    if paper.key == "statement":  # holds for this revision alone
+        body["revision_hash"] = approved
     before = register.current("document", f"{case_id}/{paper.key}")
-    if before is None or before[1]["file"] != digest:
+    if before is None or before[1] != body:
         supersedes = None if before is None else before[0]
         name = f"{case_id}/{paper.key}"
         register.add("document", name, body, signed, supersedes=supersedes)
@@ -226,7 +233,7 @@ def _figures(seen: Sequence[dict[str, Any]]) -> dict[str, str]:
         for name, gap in body.get("rests", {}).items():
             out[f"gap under {name}, um"] = f"{gap:.1f}"
     passed = all(body["passed"] for body in latest.values())
-    return {**out, "result": "passed" if passed else "failed"}
+    return out if passed else {**out, "result": "failed"}
 
 
 def _findings(seen: Sequence[tuple[str, dict[str, Any]]]) -> tuple[Finding, ...]:

@@ -39,11 +39,7 @@ def open_stops(register: Register, case_id: str, *, on: str) -> tuple[Finding, .
             found += _of_part(register, part, body, on)
     found += _nonconformities(register, _behind(register, subject, parts))
     found += _altered_cast(register, subject)
-    titles = {body["title"] for _, body in made_from(register, subject, "document")}
-    if not any("Statement" in title for title in titles):
-        found.append(_stop("dispatch.statement", "The statement for a custom-made device is not "
-                           "made yet."))  # fmt: skip
-    return tuple(found)
+    return (*found, *_statement(register, subject))
 
 
 def dispatch(register: Register, case_id: str, signed: Signed) -> int:
@@ -65,13 +61,37 @@ def dispatch(register: Register, case_id: str, signed: Signed) -> int:
     return register.add("dispatch", case_id, {"case": case_id, "sent": signed.at}, signed)
 
 
+def _statement(register: Register, subject: str) -> list[Finding]:
+    """A stop where no statement was made, or none for the revision as it is approved now."""
+    made = [body for _, body in made_from(register, subject, "document")
+            if "Statement" in body["title"]]  # fmt: skip
+    if not made:
+        return [_stop("dispatch.statement", "The statement for a custom-made device is not made "
+                      "yet.")]  # fmt: skip
+    now = approved_hash(register, subject.removeprefix("case:"))
+    if now and all(body.get("revision_hash", now) != now for body in made):
+        return [_stop("dispatch.statement", "The statement for a custom-made device was made for "
+                      "another revision or before the approval: write it anew.")]  # fmt: skip
+    return []
+
+
+def approved_hash(register: Register, case_id: str) -> str:
+    """Hash of the latest revision of a case, if the prescriber approved it as it is; else empty."""
+    revisions = made_from(register, f"case:{case_id}", "revision")
+    if not revisions:
+        return ""
+    revision, body = revisions[-1]
+    given = made_from(register, f"revision:{revision}", "approval")[-1:]
+    good = any(a["approved"] and a["hash"] == body["hash"] for _, a in given)
+    return str(body["hash"]) if good else ""
+
+
 def _approval(register: Register, subject: str) -> list[Finding]:
     revisions = made_from(register, subject, "revision")
     if not revisions:
         return [_stop("dispatch.revision", "No revision of the design is entered.")]
-    revision, body = revisions[-1]
-    given = made_from(register, f"revision:{revision}", "approval")
-    if not any(a["approved"] and a["hash"] == body["hash"] for _, a in given[-1:]):
+    revision = revisions[-1][0]
+    if not approved_hash(register, subject.removeprefix("case:")):
         return [_stop("dispatch.approval", f"The prescriber has not approved revision {revision} "
                       "as it stands (the hash differs or there is no approval).")]  # fmt: skip
     return []

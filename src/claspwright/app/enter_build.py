@@ -39,6 +39,7 @@ def enter_build(
     if not feedstock:
         raise InputError("a build needs its powder", remedy="Name it with --feedstock.")
     kept = register.keep_file(f"{id_}-build.json", (folder / "build.json").read_bytes())
+    plans = {str(one["part"]): one.get("finishing") or {} for one in told.get("sources", ())}
     rows: list[Proposed] = []
     parts: list[str] = []
     for n, platform in enumerate(told["platforms"]):
@@ -55,7 +56,8 @@ def enter_build(
             part = _fresh(register, f"F-{name}", parts)
             parts.append(part)
             case = (cases or {}).get(name, name)
-            rows.append(Proposed("part", part, {"case": case, "build": build, **_place(row)}))
+            body = {"case": case, "build": build, **_place(row), **_finishing(plans.get(name, {}))}
+            rows.append(Proposed("part", part, body))
     register.enter(rows, signed)
     return tuple(parts)
 
@@ -78,6 +80,13 @@ def _fresh(register: Register, name: str, taken: Sequence[str]) -> str:
         n += 1
         out = f"{name}-{n}"
     return out
+
+
+def _finishing(plan: Mapping[str, Any]) -> dict[str, Any]:  # Any: a JSON object
+    """Steps that the part was built thicker for, and what is masked; nothing without any."""
+    if not plan.get("steps"):
+        return {}
+    return {"finishing": list(plan["steps"]), "masked": list(plan.get("masked", ()))}
 
 
 def _place(row: Mapping[str, Any]) -> dict[str, Any]:  # Any: a JSON object

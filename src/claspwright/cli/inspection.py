@@ -31,7 +31,7 @@ def fit(
         ),
     ] = None,
     areas: Annotated[
-        Path | None, typer.Option(help="TOML file of [[area]]: reported alone; reference aligns.")
+        Path | None, typer.Option(help=r"TOML file of \[\[area]]: told alone; reference aligns.")
     ] = None,
     limits: Annotated[Path | None, typer.Option(help="TOML file of own acceptance limits.")] = None,
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
@@ -80,7 +80,8 @@ def seat(
     scan: Annotated[Path, typer.Argument(help="Scan of the finished metal, mm, in any pose.")],
     master: Annotated[Path, typer.Argument(help="Scan of the master model, mm.")],
     areas: Annotated[
-        Path, typer.Option(help="TOML file of [[area]]: one a rest; springs = true on clasp tips.")
+        Path,
+        typer.Option(help=r"TOML file of \[\[area]]: one a rest; springs = true on clasp tips."),
     ],
     path: Annotated[
         tuple[float, float, float], typer.Option(help="Way out of the mouth, three numbers.")

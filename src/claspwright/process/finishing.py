@@ -64,9 +64,24 @@ def finishing_sheet(
     masked: Sequence[SurfaceKind] = (),
     contacts: Sequence[Point] = (),
     untouched: Sequence[str] = (),
+    allowed: bool = True,
 ) -> FinishingSheet:
-    """The sheet for one framework; a bath without masks is a finding."""
+    """The sheet for one framework; a bath without masks is a finding.
+
+    Args:
+        steps: what is done to it.
+        masked: surfaces covered in the bath.
+        contacts: supports to grind away, frame of the framework.
+        untouched: components whose faces on the tooth are not to be touched.
+        allowed: whether the metal was built thicker by what the steps take off.
+    """
     found = []
+    if not allowed:
+        text = (
+            "No allowance was built on for these steps, which are only assumed: what they take "
+            "off is missing from the designed form. Name them in the case sheet, [finishing]."
+        )
+        found.append(Finding("finishing.allowance", "look", text, "common practice, no source"))
     bare = [s for s in ("tissue", "rest", "arm") if s not in masked]
     if "electropolishing" in steps and bare:
         text = (

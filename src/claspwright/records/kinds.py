@@ -66,7 +66,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "part": Kind(
             {"case": str, "build": str},
             {"revision": str, "x_mm": float, "y_mm": float, "turn_deg": float, "mass_g": float,
-             "contacts": list, "untouched": list},
+             "contacts": list, "untouched": list, "finishing": list, "masked": list},
             {"case": ("case",), "build": ("build",), "revision": ("revision",)},
         ),
         "furnace_run": Kind(
@@ -127,7 +127,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
             {"case": ("case",)},
         ),
         "document": Kind(
-            {"case": str, "title": str, "file": str}, {"text": str}, {"case": ("case",)}
+            {"case": str, "title": str, "file": str}, {"text": str, "revision_hash": str},
+            {"case": ("case",)},
         ),
         "signature": Kind({"about": str, "hash": str, "meaning": str}, {"role": str}),
         "complaint": Kind(

@@ -44,7 +44,8 @@ def statement(case: CaseRecord, lab: Laboratory) -> Paper:
         Fields((("Device", f"Removable partial denture, {case.arch}, {case.kennedy_class}"),
                 ("Case", case.id), ("Frameworks", ", ".join(part.id for part in case.parts)),
                 ("Material", case.alloy),
-                ("Feedstock lots", ", ".join(_lots(case)) or ""))),
+                ("Feedstock lots", ", ".join(_lots(case)) or ""),
+                *_acrylic(case))),
         Heading("d  Exclusive use"),
         Text("This device is intended for exclusive use by one particular patient, identified by "
              f"the code {case.patient}."),
@@ -159,7 +160,8 @@ def label(case: CaseRecord, lab: Laboratory, part: PartRecord) -> Paper:
 
 def leaflet(case: CaseRecord, lab: Laboratory) -> Paper:
     """Care and cautions for the wearer."""
-    metals = [*case.alloy_elements, *case.alloy_traces]
+    traces = f", with traces of {', '.join(case.alloy_traces)}" if case.alloy_traces else ""
+    metals = f"{', '.join(case.alloy_elements)}{traces}; the base is acrylic"
     blocks: list[Block] = [
         Text("Please read this before you wear your new denture, and keep it."),
         Notice("Take it out for sleep.", "The tissues need rest, and a denture or a piece of "
@@ -169,7 +171,7 @@ def leaflet(case: CaseRecord, lab: Laboratory) -> Paper:
         Notice("If it breaks or a clasp comes loose, stop wearing it.", "A broken piece can be "
                  "swallowed or breathed in. Coughing, choking or pain: call emergency help at "
                  "once. Keep the pieces and go to your dentist."),
-        Notice("Allergy.", f"It is made of {', '.join(metals)} and acrylic. Rash, burning, "
+        Notice("Allergy.", f"The metal is an alloy of {metals}. Rash, burning, "
                  "swelling or blisters: take it out and tell your dentist."),
         Heading("Every day"),
         Bullets((
@@ -227,6 +229,13 @@ def recall_list(
         Sign(("Ordered by, date", "Closed by, date")),
     ]  # fmt: skip
     return Paper("recall-list", "Recall list", subject, lab.name, date, tuple(blocks), CHECK_LAW)
+
+
+def _acrylic(case: CaseRecord) -> tuple[tuple[str, str], ...]:
+    """Lots of the base and the teeth, as far as they are entered."""
+    told = (("Acrylic powder lot", "powder_lot"), ("Acrylic liquid lot", "liquid_lot"),
+            ("Lot of the teeth", "tooth_lot"))  # fmt: skip
+    return tuple((words, case.acrylic[key]) for words, key in told if case.acrylic.get(key))
 
 
 def _lots(case: CaseRecord) -> list[str]:

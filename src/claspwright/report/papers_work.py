@@ -56,9 +56,9 @@ def work_ticket(case: CaseRecord, lab: Laboratory) -> Paper:
         Heading("Steps"),
         Boxes(STAGES),
     ]  # fmt: skip
-    if case.open_stops:
-        words = " ".join(finding.text for finding in case.open_stops)
-        blocks.insert(0, Notice("Must not go on:", words))
+    open_ = [stop for stop in case.open_stops if stop.rule != "dispatch.statement"]  # made with it
+    if open_:
+        blocks.insert(0, Notice("Not to be dispatched yet:", " ".join(s.text for s in open_)))
     return _paper("work-ticket", "Work ticket", case, lab, blocks)
 
 
@@ -153,7 +153,8 @@ def finishing_paper(
               tuple((name, f"{um:.0f}") for name, um in sheet.allowance_um)),
         *_found(sheet.findings),
         *((Heading("Support contacts to grind away"),
-           Table(("No.", "x, mm", "y, mm", "z, mm"), places)) if places else ()),
+           Table(("No.", "x, mm", "y, mm", "z, mm"), places),
+           Text("Places in the frame of the framework's own file.")) if places else ()),
         Notice("Dust, acid, eyes.", "Grinding dust of cobalt-chromium: extraction and breathing "
                  "protection. The bath is corrosive: gloves, goggles, no mixing."),
         Sign(("Finished by, date",)),
