@@ -10,6 +10,7 @@ from claspwright.framework import (
     DentureBase,
     End,
     Retainer,
+    SplintBar,
     Wishes,
     default_clasp,
     default_connector,
@@ -27,6 +28,8 @@ class Shown:
     connector: str = ""
     retention: str = ""
     retainers: tuple[Retainer, ...] = ()
+    splints: tuple[SplintBar, ...] = ()
+    not_replaced: tuple[int, ...] = ()  # besides what the case leaves out
 
     @property
     def person(self) -> str:
@@ -50,6 +53,9 @@ class Shown:
             out = replace(out, connector=default_connector(self.connector))  # type: ignore[arg-type]
         if self.retainers:
             out = replace(out, retainers=self.retainers)
+        if self.splints or self.not_replaced:
+            left_out = (*out.not_replaced, *self.not_replaced)
+            out = replace(out, splints=self.splints, not_replaced=left_out)
         return out
 
     def bases(self, found: tuple[DentureBase, ...]) -> tuple[DentureBase, ...]:
@@ -107,6 +113,15 @@ DESIGNS: tuple[Shown, ...] = (
     Shown("u3-real-b", "as proposed", U3, "b2"),
     Shown("l4-real-b", "as proposed", L4, "b2"),
     Shown("l2-real-b", "as proposed", L2, "b2"),
+    Shown("l3-real-b-splint", "splinting bars across a space and along front teeth", L3, "b1",
+          retainers=(
+              clasped(47, "circumferential", ("mesial occlusal",), "mesial"),
+              clasped(45, "circumferential", ("distal occlusal",), "distal"),
+              Retainer(44, ("mesial occlusal",)),
+              clasped(34, "circumferential", ("distal occlusal", "mesial occlusal"), "distal"),
+          ),
+          splints=(SplintBar((47, 45)), SplintBar((43, 42, 41, 31, 32, 33))),
+          not_replaced=(46,)),
 )  # fmt: skip
 
 
@@ -193,5 +208,7 @@ COMPONENTS: tuple[Near, ...] = (
     Near("clasp-back-action", "Back-action clasp", _BACK, "clasp.45"),
     Near("clasp-y-bar", "Y-bar", _BACK, "clasp.34"),
     Near("clasp-modified-t-bar", "Modified T-bar", _MODIFIED, "clasp.34"),
+    Near("splint-across", "Splinting bar across a space", _of("l3-real-b-splint"), "splint.47-45"),
+    Near("splint-along", "Splinting bar along teeth", _of("l3-real-b-splint"), "splint.43-33"),
     Near("clasp-embrasure", "Embrasure clasp", _EMBRASURE, "clasp.16"),
 )

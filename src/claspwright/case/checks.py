@@ -32,6 +32,9 @@ def tooth_entries(sheet: Sheet) -> Iterator[tuple[tuple[Key, ...], str]]:
     for i, base in enumerate(sheet.denture_base):
         for k, code in enumerate(base.teeth):
             yield ("denture_base", i, "teeth", k), code
+    for i, bar in enumerate(sheet.splint_bar):
+        for k, code in enumerate(bar.teeth):
+            yield ("splint_bar", i, "teeth", k), code
 
 
 def code_problems(sheet: Sheet) -> list[Problem]:
@@ -103,6 +106,7 @@ def _absence_problems(teeth: _Teeth) -> Iterator[Problem]:
         "retainer": "a retainer",
         "present_abutments": "a place among the abutments",
         "doubtful": "a place among the doubtful teeth",
+        "splint_bar": "a place in a splinting bar",
     }
     for path, code in teeth.all:
         key = str(path[1]) if path[0] == "teeth" else str(path[0])
@@ -130,6 +134,8 @@ def _twice_problems(teeth: _Teeth) -> Iterator[Problem]:
     seen: set[tuple[str, int]] = set()
     for path, code in teeth.all:
         group = ".".join(str(key) for key in path[:2] if isinstance(key, str))
+        if path[0] == "splint_bar":  # a tooth may be held to both of its neighbours
+            group = f"splint_bar {int(path[1]) + 1}"
         if (group, code) in seen:
             yield Problem(
                 path, f"tooth {code} stands twice under {group}", "Take one of the two out."

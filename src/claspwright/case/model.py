@@ -210,6 +210,16 @@ class DentureBase(_Table):
     lingual_reach_mm: Number | None = Field(None, ge=3, le=25)
 
 
+class SplintBar(_Table):
+    """A rigid bar that holds teeth together; none is ever proposed."""
+
+    teeth: Annotated[tuple[Code, ...], Field(min_length=2)] = Field(
+        description="the two beside a space without a base, or a row of standing teeth"
+    )
+    height_mm: Number | None = Field(None, gt=0, le=6)
+    thickness_mm: Number | None = Field(None, gt=0, le=5)
+
+
 class Fit(_Table):
     """How far metal stands off its model, by region, from the laboratory's own calibration."""
 
@@ -235,5 +245,6 @@ class Sheet(_Table):
     major_connector: MajorConnector | None = None
     retainer: list[Retainer] = Field(default_factory=list)
     denture_base: list[DentureBase] = Field(default_factory=list)
+    splint_bar: list[SplintBar] = Field(default_factory=list)
     fit: Fit | None = None
     finishing: Finishing | None = None

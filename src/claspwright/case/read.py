@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from claspwright.arch import Jaw, in_arch_order, parse_tooth
+from claspwright.arch import Jaw, Notation, in_arch_order, parse_tooth
 from claspwright.base import Finding, InputError, Point
 from claspwright.case.checks import code_problems, cross_problems, jaw_of_sheet
 from claspwright.case.finishing import finishing_of
@@ -20,6 +20,7 @@ from claspwright.case.model import DentureBase as BaseTable
 from claspwright.case.model import MajorConnector as ConnectorTable
 from claspwright.case.model import Retainer as RetainerTable
 from claspwright.case.model import Sheet
+from claspwright.case.model import SplintBar as SplintTable
 from claspwright.case.places import line_of
 from claspwright.case.sheet import CaseSheet, Prescription, ScanFiles
 from claspwright.case.wax import wax_of
@@ -29,6 +30,7 @@ from claspwright.framework import (
     FitOffsets,
     MajorConnector,
     Retainer,
+    SplintBar,
     Wishes,
     default_clasp,
 )
@@ -220,6 +222,7 @@ def _wishes(sheet: Sheet, prescription: Prescription) -> Wishes:
             _base(item, tuple(parse_tooth(code, notation) for code in item.teeth))
             for item in sheet.denture_base
         ),
+        splints=tuple(_splint(item, notation, prescription.jaw) for item in sheet.splint_bar),
     )
 
 
@@ -248,6 +251,11 @@ def _connector(table: ConnectorTable | None) -> MajorConnector | None:
 
 def _base(table: BaseTable, teeth: tuple[int, ...]) -> DentureBase:
     return DentureBase(**{**_given(table, DentureBase), "teeth": teeth})
+
+
+def _splint(table: SplintTable, notation: Notation, jaw: Jaw) -> SplintBar:
+    teeth = in_arch_order([parse_tooth(code, notation) for code in table.teeth], jaw)
+    return SplintBar(**{**_given(table, SplintBar), "teeth": teeth})
 
 
 def _given(table: Any, kind: type) -> dict[str, Any]:  # Any: three tables of one pattern

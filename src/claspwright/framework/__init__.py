@@ -22,6 +22,7 @@ from claspwright.framework.design import (
     Retainer,
     Retention,
     Side,
+    SplintBar,
     jaw_of_form,
 )
 from claspwright.framework.fulcrum import distance_to_fulcrum, fulcrum_line, rest_point
@@ -63,6 +64,7 @@ __all__ = [
     "Retention",
     "Room",
     "Side",
+    "SplintBar",
     "Wire",
     "Wishes",
     "Workpiece",

@@ -61,6 +61,8 @@ class Workpiece:
             return False
         if design.fit != old.fit or design.fit.any:
             return False  # the inner side is moved as a whole
+        if design.splints or old.splints:
+            return False  # a bar leans on what its teeth carry
         wired = [r.clasp for r in (*design.retainers, *old.retainers) if r.clasp]
         if any(clasp.form == "wrought wire" for clasp in wired):
             return False  # a bore goes through whatever stands in its way

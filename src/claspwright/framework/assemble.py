@@ -34,6 +34,7 @@ from claspwright.framework.routes import (
     rest_profile,
     rest_start,
 )
+from claspwright.framework.splint_bar import lay_splints
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import arc_lengths, point_at
 from claspwright.survey import Survey
@@ -97,6 +98,10 @@ def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[Ba
     for retainer in design.retainers:
         laid.starts.append(len(laid.pieces))
         lay_retainer(ground, design, connector, bases, retainer, laid)
+    if design.splints:
+        splinted = lay_splints(ground, design, connector, laid.pieces)
+        laid.pieces.extend(splinted.pieces)
+        laid.findings.extend(splinted.findings)
     for piece in laid.pieces:
         laid.findings.extend(piece.findings)
     return laid

@@ -18,6 +18,8 @@ from claspwright.framework.routes import (
     is_labial,
     rest_profile,
     rest_start,
+    splint_feet,
+    splint_way,
 )
 from claspwright.framework.stations import Stations
 from claspwright.geometry import arc_lengths, point_at
@@ -61,6 +63,9 @@ def end_turn(
                 limit("minor.thickness").value / thickness,
             )
             found += _into_route(stations.nearest(start), route, bar, shares)
+    for tooth, foot in splint_feet(ground, design):
+        route = cut(splint_way(ground, design, tooth, foot))
+        found += _into_route(stations.nearest(foot), route, bar, (2.6 / height, 1.5 / thickness))
     for plan in bases:
         for n in (0, 1):
             if plan.span.ends[n] is None:

@@ -19,7 +19,7 @@ from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.minor import route_to
 from claspwright.framework.palate import lay_strap, strap_outline
-from claspwright.framework.routes import beamed_rests, is_labial, rest_start
+from claspwright.framework.routes import beamed_rests, is_labial, rest_start, splint_feet
 from claspwright.framework.stations import SPACING, Stations, lay_stations, lingual_margin
 from claspwright.geometry import point_at
 
@@ -70,6 +70,7 @@ def plan_connector(ground: Ground, design: Design, bases: list[BasePlan]) -> Con
     anchors = [
         rest_start(ground, r, rest) for r in design.retainers for rest in beamed_rests(r)
     ] or [ground.here(ground.tooth(r.tooth).centre) for r in design.retainers]
+    anchors += [foot for _, foot in splint_feet(ground, design)]
     if jaw_of_form(design.connector.form) == "mandible":
         return _with_bar(ground, stations, design, anchors, bases)
     edges = [border for border in (palatal_border(ground, p) for p in bases) if len(border) > 1]

@@ -126,6 +126,18 @@ class DentureBase:
 
 
 @dataclass(frozen=True, slots=True)
+class SplintBar:
+    """A rigid bar that holds teeth together: across a space, or along their tongue side.
+
+    Two teeth beside one space mean a bar across it, a row of standing teeth one along them.
+    """
+
+    teeth: tuple[int, ...]  # patient's right to left
+    height_mm: float | None = None  # None: the rule book's, by its form
+    thickness_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class FitOffsets:
     """How far metal stands off its model, by region; zero unless a calibration asks for it [mm].
 
@@ -168,3 +180,4 @@ class Design:
     reasons: tuple[Reason, ...] = ()
     findings: tuple[Finding, ...] = ()  # of the proposal: what was assumed, what stays open
     fit: FitOffsets = FitOffsets()
+    splints: tuple[SplintBar, ...] = ()  # never proposed

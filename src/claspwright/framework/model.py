@@ -22,6 +22,7 @@ ComponentKind = Literal[
     "lattice",
     "finish line",
     "tissue stop",
+    "splinting bar",
 ]
 
 

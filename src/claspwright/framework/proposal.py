@@ -179,6 +179,7 @@ def propose_design(
         tuple(reasons),
         tuple(findings),
         wishes.fit,
+        wishes.splints,
     )
 
 

@@ -16,6 +16,7 @@ from claspwright.framework.terrain import STEP as PROFILE_STEP
 from claspwright.geometry import resampled
 from claspwright.limits import limit
 
+BESIDE = 1.0  # mm from a tooth at which the way from a plate beside an open space begins
 CLIMB = 0.6  # mm over its beginning that a route may rise before it looks for a valley
 ASIDE = 1.8  # mm to each side in which that is sought
 STIFF = 0.1  # mm of height, for one millimetre aside, that it has to be lower by
@@ -71,6 +72,31 @@ def rest_start(ground: Ground, retainer: Retainer, rest: RestForm) -> Floats:
     aside = ground.aim(tooth.mesial) * (1.0 if ahead else -1.0)
     edge = ground.here(tooth.centre) + aside * tooth.mesiodistal_mm / 2
     return np.asarray(seat + aside * max(float((edge - seat) @ aside) - 0.3, 0.0))
+
+
+def splint_feet(ground: Ground, design: Design) -> list[tuple[int, Floats]]:
+    """Teeth beside a space that a splinting bar crosses, each with its plate's foot: (3,) there.
+
+    No base ties such a plate to the major connector, so that it needs a minor connector.
+    """
+    out = []
+    for splint in design.splints:
+        for span in ground.arch.spans:
+            if len(splint.teeth) != 2 or set(span.ends) != set(splint.teeth):
+                continue
+            for code, other in (splint.teeth, splint.teeth[::-1]):
+                tooth = ground.tooth(code)
+                away = (ground.here(ground.tooth(other).centre) - ground.here(tooth.centre))[:2]
+                mesial = ground.aim(tooth.mesial)
+                aside = mesial * np.sign(away @ mesial[:2])
+                reach = tooth.mesiodistal_mm / 2 + BESIDE
+                out.append((code, np.asarray(ground.here(tooth.centre) + reach * aside)))
+    return out
+
+
+def splint_way(ground: Ground, design: Design, tooth: int, foot: Floats) -> Floats:
+    """Profile from the foot of such a plate towards the major connector's side."""
+    return ground.laid.profile(foot, connector_side(ground, design, tooth), 22.0)
 
 
 def _onlay_end(ground: Ground, tooth: int) -> bool:

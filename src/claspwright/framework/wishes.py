@@ -5,7 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from claspwright.base import InputError
-from claspwright.framework.design import DentureBase, FitOffsets, MajorConnector, Retainer
+from claspwright.framework.design import (
+    DentureBase,
+    FitOffsets,
+    MajorConnector,
+    Retainer,
+    SplintBar,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +31,7 @@ class Wishes:
     fit: FitOffsets = FitOffsets()
     doubtful: tuple[int, ...] = ()  # standing teeth that will probably be lost
     open_wires: tuple[int, ...] = ()  # teeth whose wrought wire has no undercut in the sheet
+    splints: tuple[SplintBar, ...] = ()
 
     def __post_init__(self) -> None:
         teeth = [r.tooth for r in self.retainers]

@@ -18,6 +18,7 @@ from claspwright.rules import (
     proof,
     rests,
     solid,
+    splints,
 )
 from claspwright.rules.context import Facts, Finished
 
@@ -135,6 +136,10 @@ FINISHED_RULES: tuple[FinishedRule, ...] = (
     _made("minor.section", "Width and thickness of minor connectors", connectors.minor_section,
           limit("minor.width").cited),
     _made("minor.spacing", "Distance between minor connectors", connectors.minor_spacing),
+    _made("splint.section", "Height and thickness of splinting bars", splints.splint_section,
+          limit("splint.height").cited),
+    _made("splint.length", "Length of splinting bars across a space", splints.splint_length),
+    _made("splint.gap", "Splinting bars over the ridge", splints.splint_gap),
     _made("lattice.coverage", "Lattice over the ridge", bases.lattice_coverage,
           limit("lattice.coverage_mandible").cited),
     _made("lattice.section", "Struts of the lattice and relief under it", bases.lattice_section,

@@ -9,7 +9,7 @@ import pytest
 
 from claspwright.base import InputError
 from claspwright.case import parse_sheet, read_sheet
-from claspwright.framework import Clasp, DentureBase, Retainer
+from claspwright.framework import Clasp, DentureBase, Retainer, SplintBar
 
 ALLOY = 'alloy = "cocr-lpbf-stress-relieved"'
 BAD = [
@@ -30,6 +30,14 @@ BAD = [
     ("tooth = 45", "tooth = 49", 29, "49 is no tooth in ISO 3950"),
     ("tooth = 45", "tooth = 75", 29, "deciduous"),
     ("tooth = 45", "tooth = true", 29, "must be text"),
+    (
+        "tooth = 45",
+        "tooth = 45\n[[splint_bar]]\nteeth = [43, 46]",
+        31,
+        "a place in a splinting bar",
+    ),
+    ("tooth = 45", "tooth = 45\n[[splint_bar]]\nteeth = [43]", 31, "a list with at least"),
+    ("tooth = 45", "tooth = 45\n[[splint_bar]]\nteeth = [43, 43]", 31, "stands twice"),
     ("[[mark]]", "[mark]", 15, "Write it as [[mark]], once for each."),
     ("24.1, ", "", 17, "Give three numbers in mm"),
     ("24.1", "nan", 17, "a finite number"),
@@ -151,3 +159,21 @@ def test_a_wire_without_an_undercut_is_left_open(
     sheet = folder / "case.toml"
     sheet.write_text("\n".join(lines), encoding="utf-8")
     assert read_sheet(sheet).wishes.open_wires == left_open
+
+
+def test_splinting_bars_are_read_in_the_order_of_the_arch(folder: Path, good: str) -> None:
+    sheet = folder / "case.toml"
+    assert parse_sheet(good, sheet).wishes.splints == ()
+    more = """
+[[splint_bar]]
+teeth = [33, 43, 42, 41, 31, 32]
+thickness_mm = 1.2
+
+[[splint_bar]]
+teeth = [34, 33]
+"""
+    wishes = parse_sheet(good + more, sheet).wishes
+    assert wishes.splints == (
+        SplintBar((43, 42, 41, 31, 32, 33), None, 1.2),
+        SplintBar((33, 34)),
+    )

@@ -197,6 +197,36 @@ def in_a_tooth(context: Finished) -> Finished:
     return with_solid((tuple(at - 0.2), tuple(at + [0.2, 0.2, 6.0])))(context)
 
 
+def splinted(
+    gap: float = 1.2,
+    height: float = 2.5,
+    thickness: float = 2.2,
+    length: float = 10.0,
+    across: bool = True,
+) -> Change:
+    """A splinting bar over a level ridge."""
+
+    def spoil(context: Finished) -> Finished:
+        ridge = box(np.array([-20.0, -20, -5]), np.array([20.0, 20, 0]))
+        half = np.array([length / 2, thickness / 2, height / 2])
+        middle = np.array([0.0, 0.0, gap + height / 2])
+        line = middle + np.linspace(-length / 2, length / 2, 60)[:, None] * [1.0, 0.0, 0.0]
+        bar = Component(
+            "splint.47-45", "splinting bar", line, np.array([height]), np.array([thickness]),
+            None, {"length_mm": length, "across": float(across)},
+        )  # fmt: skip
+        solid = box(middle - half, middle + half)
+        arch = replace(context.arch, scan=replace(context.arch.scan, solid=ridge))
+        parts = (*context.framework.components, bar)
+        return replace(
+            context,
+            arch=arch,
+            framework=replace(context.framework, solid=solid, components=parts),
+        )
+
+    return spoil
+
+
 def over_a_ball(x: float) -> Change:
     """The scan is a ball of 4 mm; a small block hangs under its equator at a distance x."""
 
@@ -300,6 +330,12 @@ CASES = [
          "maxilla"),
     Case("minor.section", of_kind("minor connector", width_mm=np.array([2.0])), "look"),
     Case("minor.spacing", of_kind("minor connector", width_mm=np.array([9.0])), "look"),
+    Case("splint.section", splinted(height=1.8), "look"),
+    Case("splint.section", splinted(thickness=1.2), "stop"),
+    Case("splint.section", splinted(thickness=0.7, across=False), "look"),
+    Case("splint.length", splinted(length=18.0), "look"),
+    Case("splint.gap", splinted(gap=0.8), "look"),
+    Case("splint.gap", splinted(gap=0.3), "stop"),
     Case("lattice.coverage", without("lattice"), "look"),
     Case("lattice.strut_width", of_kind("lattice", width_mm=np.array([0.9])), "look"),
     Case("lattice.relief", with_design(bases=(DentureBase((36, 37), relief_mm=0.2),)), "look"),
@@ -383,6 +419,17 @@ def test_a_framework_without_clasps_says_what_would_give_it_one(finished: Make) 
     told = with_design(findings=(asks,))(bare)
     assert "have a tooth shaped" in found_under("clasp.count", bare)[0].text
     assert asks.text in found_under("clasp.count", told)[0].text
+
+
+def test_a_sound_splinting_bar_passes(finished: Make) -> None:
+    bar = splinted()(finished())
+    for rule in ("splint.section", "splint.length", "splint.gap"):
+        found = found_under(rule, bar)
+        assert found and not serious(tuple(found))
+    (gap,) = found_under("splint.gap", bar)
+    assert gap.measured == pytest.approx(1.2, abs=0.001)
+    along = splinted(height=3.0, thickness=1.0, across=False)(finished())
+    assert len(found_under("splint.section", along)) == 2 and not found_under("splint.gap", along)
 
 
 def test_a_thick_enough_rest_passes(finished: Make) -> None:
