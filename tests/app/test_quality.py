@@ -13,7 +13,7 @@ import pytest
 from typer.testing import CliRunner
 
 from claspwright.app.month import Casting, Rates, month_of
-from claspwright.app.quality import Quality, quality_of
+from claspwright.app.quality import Measure, Quality, quality_of
 from claspwright.base import InputError
 from claspwright.cli.commands import app
 from claspwright.records import Proposed, Signed, init_register
@@ -121,6 +121,30 @@ def test_quality_and_month_from_the_command_line(place: Path, tmp_path: Path) ->
     assert b"pdfaid" in page.read_bytes()  # PDF/A
 
 
+def quality_of_month(place: Path) -> tuple[Measure, ...]:
+    with init_register(place) as opened:
+        return quality_of(opened, "2026-11-01", "2026-11-30").measures
+
+
+def test_powder_lost_and_sieved_out_is_paid_for(tmp_path: Path) -> None:
+    weighed = {"loaded_g": 500.0, "recovered_g": 430.0, "parts_g": 40.0, "supports_g": 10.0,
+               "sieved_out_g": 12.0, "machine": "m", "feedstock": [{"id": "L"}],
+               "started": "2026-11-03"}  # fmt: skip
+    with init_register(tmp_path / "lab") as opened:
+        rows = [
+            Proposed("lot", "L", {"alloy": "a", "mass_g": 900.0, "received": "2026-11-01"}),
+            Proposed("case", "C", {"arch": "maxilla", "patient": "P", "prescriber": "D"}),
+            Proposed("build", "B", weighed),
+            Proposed("part", "F", {"case": "C", "build": "B"}),
+            Proposed("inspection", "I", {"part": "F", "passed": True}),
+        ]
+        opened.enter(rows, Signed("T", "2026-11-04"))
+        found = month_of(opened, "2026-11-01", "2026-11-30", Rates(powder_per_g=1.0))
+    assert found.powder_melted_g == 50.0
+    assert found.powder_lost_g == 8.0
+    assert found.cost_by_share["powder"] == 70.0
+
+
 def test_costs_add_up_share_by_share(place: Path) -> None:
     rates = Rates(powder_per_g=1.0, machine_per_build=60.0, furnace_per_hour=9.0,
                   labour_per_framework=100.0, casting=Casting(20.0, 0.5, 30.0, 160.0))  # fmt: skip
@@ -131,5 +155,7 @@ def test_costs_add_up_share_by_share(place: Path) -> None:
     assert month.cost_per_framework == 120.0
     assert month.casting_per_framework == 200.0
     assert month.adjusted_um == pytest.approx(30.0)
+    quality = next(one for one in quality_of_month(place) if one.name == "rest_gap_um")
+    assert month.gap_capability == quality.capability  # one limit for both
     with pytest.raises(InputError, match="share of remakes"):
         Casting(1.0, 1.0, 1.0, 1.0, 1.5)

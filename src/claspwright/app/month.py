@@ -10,10 +10,14 @@ from statistics import mean, median
 from typing import Any
 
 from claspwright.base import InputError
-from claspwright.inspection import Capability, ControlChart, capability, control_chart
+from claspwright.inspection import (
+    Capability,
+    ControlChart,
+    acceptance_limits,
+    capability,
+    control_chart,
+)
 from claspwright.records import Register
-
-REST_GAP_UM = 300.0  # the limit that capability is told against
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +107,9 @@ def month_of(register: Register, first: str, last: str, rates: Rates) -> Month:
     hours = sum(b.get("hours", 0.0) for b in runs)
     gaps = [b["rest_gap_um"] for _, b in checks if "rest_gap_um" in b]
     good = sum(1 for _, b in checks if b["passed"])
-    shares = _cost(rates, melted, len(builds), hours, len(mine), good)
+    most = 1000.0 * float(acceptance_limits()["fit.rest_gap"].stop_above or 0.0)
+    used = sum(_used(b) for b in builds.values())
+    shares = _cost(rates, used, len(builds), hours, len(mine), good)
     cast = {} if rates.casting is None else rates.casting.shares()
     return Month(
         cases=len(cases),
@@ -121,7 +127,7 @@ def month_of(register: Register, first: str, last: str, rates: Rates) -> Month:
         casting_per_framework=sum(cast.values()) or rates.casting_per_framework,
         currency=rates.currency,
         gaps=control_chart(gaps) if len(gaps) > 2 else None,
-        gap_capability=capability(gaps, upper=REST_GAP_UM) if len(set(gaps)) > 2 else None,
+        gap_capability=capability(gaps, upper=most) if len(set(gaps)) > 2 else None,
         bias_by_place_um=_by_place(mine, checks),
         cost_by_share=shares,
         casting_by_share=cast,
@@ -162,14 +168,21 @@ def _lost(build: Mapping[str, Any]) -> float:
     return float(build["loaded_g"] - sum(build.get(name, 0.0) for name in out))
 
 
+def _used(build: Mapping[str, Any]) -> float:
+    """Powder that a build took out of stock [g]: melted, sieved out and lost."""
+    if "recovered_g" in build and "loaded_g" in build:
+        return float(build["loaded_g"] - build["recovered_g"])
+    return float(build.get("parts_g", 0.0) + build.get("supports_g", 0.0))
+
+
 def _cost(
-    rates: Rates, melted: float, builds: int, hours: float, made: int, good: int
+    rates: Rates, used: float, builds: int, hours: float, made: int, good: int
 ) -> dict[str, float]:
     """Cost of a good framework by share; what was spoilt is borne by the good ones."""
     if not good:
         return {}
     return {
-        "powder": rates.powder_per_g * melted / good,
+        "powder": rates.powder_per_g * used / good,
         "machine": rates.machine_per_build * builds / good,
         "furnace": rates.furnace_per_hour * hours / good,
         "labour": rates.labour_per_framework * made / good,

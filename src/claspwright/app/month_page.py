@@ -16,7 +16,7 @@ def month_page(found: Month, first: str, last: str) -> bytes:
         ("Turnaround, median", _days(found.turnaround_days)),
         ("Builds", str(found.builds)),
         ("Powder melted", f"{found.powder_melted_g:.0f} g; lost {lost:.0f} g"),
-        ("Furnace", f"{found.furnace_hours:.1f} h, {found.furnace_failed} runs failed"),
+        ("Furnace", f"{found.furnace_hours:.1f} h, failed runs: {found.furnace_failed}"),
         ("Metal taken away at the try-in, mean", _um(found.adjusted_um)),
         ("Complaints", str(found.complaints)),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -143,7 +144,12 @@ def tell_month(found: Month, *, as_json: bool) -> None:
             print(f"rest gap, um: mean {value['middle']:.0f}, limits {value['lower']:.0f} to "
                   f"{value['upper']:.0f}, {len(value['outside'])} outside")  # fmt: skip
         elif name == "gap_capability" and value:
-            print(f"rest gap Cpk: {value['cpk']:.2f} "
+            print(f"rest gap Cpk against its acceptance limit: {value['cpk']:.2f} "
                   f"({value['cpk_low']:.2f} to {value['cpk_high']:.2f})")  # fmt: skip
+        elif isinstance(value, Mapping):
+            rows = (
+                f"{k} {v:.2f}" if isinstance(v, float) else f"{k} {v}" for k, v in value.items()
+            )
+            print(f"{name}: {'; '.join(rows) or 'none'}")
         else:
-            print(f"{name}: {value}")
+            print(f"{name}: {'not known' if value is None else value}")
