@@ -241,6 +241,13 @@ def test_a_statement_of_another_revision_does_not_let_a_case_go(
     assert open_stops(register, "C-1", on="2026-11-25") == ()
 
 
+def test_a_film_alone_is_no_inspection(register: Register) -> None:
+    film = {"part": "F-1", "passed": True, "what": "silicone film", "rest_gap_um": 180.0}
+    register.add("inspection", "F-1/film/1", film, ME)
+    stops = open_stops(register, "C-1", on="2026-11-25")
+    assert any(stop.text == "Framework F-1 was not inspected." for stop in stops)
+
+
 def test_the_finishing_sheet_says_what_the_metal_was_built_for(register: Register) -> None:
     said = text_of(papers(register)["finishing-F-1"])
     assert "No allowance was built on" in said

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from claspwright.app.before_after import FILM
 from claspwright.app.calibration import calibrated
 from claspwright.base import Finding, InfeasibleError, InputError
 from claspwright.records import Register, Signed, made_from, trace
@@ -54,7 +55,7 @@ def dispatch(register: Register, case_id: str, signed: Signed) -> int:
     stops = open_stops(register, case_id, on=signed.at[:10])
     if stops:
         raise InfeasibleError(
-            "the case must not leave: " + " ".join(stop.text for stop in stops),
+            "the case must not leave: " + " ".join(stop.text for stop in stops).rstrip("."),
             place=case_id,
             remedy="Close every stop first.",
         )
@@ -105,7 +106,8 @@ def _of_part(register: Register, part: str, body: dict[str, Any], on: str) -> li
         words = "failed its stress relief" if runs else "has no proof of stress relief"
         found.append(_stop("dispatch.furnace", f"Framework {part} {words}.", part))
     latest = {b.get("what", ""): b for _, b in made_from(register, f"part:{part}", "inspection")}
-    for what, seen in latest.items() or [("", None)]:
+    judged = [what for what in latest if what != FILM]  # a film confirms, it is no inspection
+    for what, seen in [*latest.items(), *([] if judged else [("", None)])]:
         if seen is None or not seen["passed"]:
             words = f"failed its inspection {what}".strip() if seen else "was not inspected"
             found.append(_stop("dispatch.inspection", f"Framework {part} {words}.", part))
@@ -166,7 +168,9 @@ def _replaced(register: Register, part: str) -> bool:
 
 def _nonconformities(register: Register, subjects: list[str]) -> list[Finding]:
     return [
-        _stop("dispatch.nonconformity", f"Non-conformity {id_} is open: {body['cause']}.")
+        _stop(
+            "dispatch.nonconformity", f"Non-conformity {id_} is open: {body['cause'].rstrip('.')}."
+        )
         for subject in subjects
         for id_, body in made_from(register, subject, "nonconformity")
         if body["open"]

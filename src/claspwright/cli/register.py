@@ -268,7 +268,7 @@ def recall(
         write_whole(pdf, lambda path: path.write_bytes(content))
     rows = [asdict(one) for one in found]
     lines = [f"{r['part']}  case {r['case']}  {r['patient']}  {r['prescriber']}" for r in rows]
-    _say({"subject": subject, "frameworks": rows}, as_json, [*lines, f"{len(rows)} frameworks"])
+    _say({"subject": subject, "frameworks": rows}, as_json, [*lines, f"frameworks: {len(rows)}"])
 
 
 @register.command()

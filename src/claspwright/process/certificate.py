@@ -35,16 +35,20 @@ def judge_certificate(certificate: Certificate, alloy: str) -> tuple[Finding, ..
     spec = _specification(alloy)
     cited = f"{spec['source']} [{spec['mark']}]"
     out = []
+    missing: dict[Severity, list[str]] = {"stop": [], "look": []}
     for element, limit in spec["percent"].items():
         percent = certificate.percent.get(element)
         if percent is None:
-            severity: Severity = "stop" if limit["low"] > 0 and element != "Co" else "look"
-            text = f"The certificate of lot {certificate.lot} shows no {element}; ask its maker."
             if element != "Co":  # the balance
-                out.append(Finding("certificate.missing", severity, text, cited))
+                missing["stop" if limit["low"] > 0 else "look"].append(element)
             continue
         out += _range("certificate.chemistry", f"{element} of lot {certificate.lot}", percent,
                       limit, "%", cited, "stop")  # fmt: skip
+    for severity, elements in missing.items():
+        if elements:
+            text = f"The certificate of lot {certificate.lot} shows no {', '.join(elements)}; "
+            text += "ask its maker."
+            out.append(Finding("certificate.missing", severity, text, cited))
     out += _hazardous(certificate)
     if certificate.size_um is not None:
         for word, value in zip(("D10", "D90"), certificate.size_um, strict=True):
