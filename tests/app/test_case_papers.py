@@ -6,6 +6,7 @@ import io
 import json
 import re
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
 import numpy as np
@@ -19,6 +20,7 @@ from claspwright.app.dispatch import dispatch, open_stops
 from claspwright.app.enter_build import enter_build
 from claspwright.base import InfeasibleError, InputError
 from claspwright.cli.commands import app
+from claspwright.demo import invented_month
 from claspwright.records import Proposed, Register, Signed, init_register, verify
 from claspwright.report import Laboratory, Paper, recall_list, write_paper
 
@@ -125,7 +127,7 @@ def test_the_statement_holds_every_point(register: Register) -> None:
                      "molybdenum, with traces of nickel"]),
         ("vigilance", ["Serious incidents", "fracture", "L-1", "authority"]),
         ("quantities", ["9.24", "420.00 EUR", "Artificial teeth"]),
-        ("label-F-1", ["P-17", "L-1", "Contains cobalt", "exclusive use"]),
+        ("label-F-1", ["P-17", "L-1", "Contains cobalt, CAS 7440-48-4", "exclusive use"]),
         ("finishing-F-1", ["Not to be touched", "Allowance", "corrosive",
                            "Support contacts to grind away", "11.5", "rest.35"]),
         ("cobalt", ["7440-48-4", "1B", "Justification", "10.4.2", "alternative", "pregnant"]),
@@ -305,6 +307,16 @@ def test_the_invented_month_runs_through(tmp_path: Path) -> None:
     result = CliRunner().invoke(app, words)
     assert result.exit_code == 0, result.output
     assert '"turnaround_days"' in result.stdout
+
+
+def test_cases_of_the_invented_month_agree_with_themselves() -> None:
+    rows = [row for bundle in invented_month(30, seed=2, start=date(2026, 11, 2)) for row in bundle]
+    cases = [row.body for row in rows if row.kind == "case"]
+    assert len(cases) == 30
+    for body in cases:
+        lower = {tooth.strip()[0] in "34" for tooth in body["teeth"].split(",")}
+        assert lower == {body["arch"] == "mandible"}
+        assert not (body["altered_cast"] and body["kennedy_class"].endswith("III"))
 
 
 def test_particulars_of_the_laboratory(tmp_path: Path) -> None:

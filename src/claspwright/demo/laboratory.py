@@ -59,6 +59,12 @@ def invented_month(
         build += 1
 
 
+TEETH = {  # to be replaced, by Kennedy class
+    "mandible": {"I": "36, 37, 46, 47", "II": "36, 37", "III": "35, 36"},
+    "maxilla": {"I": "16, 17, 26, 27", "II": "26, 27", "III": "14, 15"},
+}
+
+
 def _equipment(start: date) -> tuple[Happening, ...]:
     on = str(start)
     due = str(start + timedelta(days=365))
@@ -77,14 +83,18 @@ def _equipment(start: date) -> tuple[Happening, ...]:
 
 def _case(case: str, day: date, random: np.random.Generator) -> Happening:
     number = int(case.split("-")[1])
+    arch = "mandible" if random.random() < 0.6 else "maxilla"
+    class_ = str(random.choice(["I", "II", "III"]))
+    free_ends = class_ != "III"
     body = {
-        "arch": "mandible" if random.random() < 0.6 else "maxilla",
+        "arch": arch,
         "patient": f"P-{number:05d}", "prescriber": DENTISTS[number % len(DENTISTS)],
-        "kennedy_class": f"Kennedy class {random.choice(['I', 'II', 'III'])}",
+        "kennedy_class": f"Kennedy class {class_}",
         "received": str(day - timedelta(days=2)), "due": str(day + timedelta(days=11)),
-        "alloy": ALLOY, "price": 420.0, "currency": "EUR", "teeth": "36, 37, 46",
-        "tooth_mould": "lower 7", "shade": "A3 invented", "gum_shade": "pink 2",
-        "altered_cast": bool(random.random() < 0.3), "health_institution": "Invented Clinic",
+        "alloy": ALLOY, "price": 420.0, "currency": "EUR", "teeth": TEETH[arch][class_],
+        "tooth_mould": "lower 7" if arch == "mandible" else "upper 7",
+        "shade": "A3 invented", "gum_shade": "pink 2", "health_institution": "Invented Clinic",
+        "altered_cast": bool(random.random() < 0.3) and free_ends,
     }  # fmt: skip
     return Happening("case", case, body, str(day - timedelta(days=2)))
 
@@ -126,7 +136,7 @@ def _framework(
     good = bool(random.random() > 0.06)
     rows = [
         Happening("revision", f"{case}/{turn}", {"case": case, "hash": _hash(case, turn),
-                  "design": "lingual bar, rests and clasps as the approved drawing shows"},
+                  "design": "connector, rests and clasps as the approved drawing shows"},
                   str(day)),
         Happening("approval", f"{case}/{turn}", {"revision": f"{case}/{turn}",
                   "hash": _hash(case, turn), "approved": True}, str(day)),

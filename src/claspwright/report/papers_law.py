@@ -144,7 +144,11 @@ def cobalt_note(case: CaseRecord, lab: Laboratory) -> Paper:
 def label(case: CaseRecord, lab: Laboratory, part: PartRecord) -> Paper:
     """The label of one framework: the pseudonym only, and a code to scan."""
     told = f"case={case.id};part={part.id};revision={case.revision_hash[:16]}"
-    material = f"{case.alloy}. Contains cobalt." if "cobalt" in case.alloy_elements else case.alloy
+    material = (
+        f"{case.alloy}. Contains cobalt, CAS 7440-48-4."
+        if "cobalt" in case.alloy_elements
+        else case.alloy
+    )
     blocks: list[Block] = [
         Fields((("Patient", case.patient), ("Case", case.id), ("Part", part.id),
                 ("Arch", case.arch), ("Lot", ", ".join(part.lots)), ("Build", part.build),
