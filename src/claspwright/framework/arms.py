@@ -16,6 +16,7 @@ from claspwright.framework.arm_plans import (
     retentive_plan,
     rigid_plan,
 )
+from claspwright.framework.arm_roots import root_way
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End, Side
 from claspwright.framework.ground import Ground, Piece, laid_sweep, within_undercut
@@ -49,8 +50,7 @@ def lay_arm(
     free = lengths[-1] * (1.0 - fused)
     share = (lengths - lengths[-1] * fused) / free
     if len(root):
-        joint = resampled(np.vstack([root, arm[:1]]), STEP)
-        joint = ground.laid.settle(smoothed(joint, 0.6))[:-1]
+        joint = root_way(ground, chart, root, arm[0])
         lengths = arc_lengths(np.vstack([joint, arm[:1]]))
         before = share[0] + (lengths[:-1] - lengths[-1]) / free
         return np.vstack([joint, arm]), np.concatenate([before, share])
