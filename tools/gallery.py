@@ -131,9 +131,10 @@ def near_picture(arch: DentalArch, framework: Framework, near: Near) -> bytes:
     jaw = arch.scan.jaw
     part = next(c for c in framework.components if c.id.startswith(near.part))
     at = part.line.mean(axis=0)
-    wide = NEAR_MM if part.kind != "major connector" else 46.0
+    long = part.kind == "major connector" or part.figures.get("length_mm", 0.0) > 1.5 * NEAR_MM
+    wide = 46.0 if long else NEAR_MM
     side = "from the right" if at[0] * _right(jaw) > 0 else "from the left"
-    if part.tooth is None and part.kind == "major connector":
+    if part.tooth is None and long:
         side = "from the front"
     sides = (
         view("occlusal", jaw),

@@ -70,6 +70,12 @@ def clasped(tooth: int, form: ClaspForm, rests: tuple[str, ...], *plates: str) -
     return Retainer(tooth, rests, plates, default_clasp(tooth, form))  # type: ignore[arg-type]
 
 
+def shallow(retainer: Retainer) -> Retainer:
+    """The same with no more undercut than a short arm is given."""
+    assert retainer.clasp is not None
+    return replace(retainer, clasp=replace(retainer.clasp, undercut_mm=0.15))
+
+
 L1, L2, L3, L4 = (
     "mandible_class_1", "mandible_class_2_mod_1", "mandible_class_3_mod_1", "mandible_class_4",
 )  # fmt: skip
@@ -116,9 +122,10 @@ DESIGNS: tuple[Shown, ...] = (
     Shown("l3-real-b-splint", "splinting bars across a space and along front teeth", L3, "b1",
           retainers=(
               clasped(47, "circumferential", ("mesial occlusal",), "mesial"),
-              clasped(45, "circumferential", ("distal occlusal",), "distal"),
+              shallow(clasped(45, "circumferential", ("distal occlusal",), "distal")),
               Retainer(44, ("mesial occlusal",)),
-              clasped(34, "circumferential", ("distal occlusal", "mesial occlusal"), "distal"),
+              shallow(clasped(34, "circumferential", ("distal occlusal", "mesial occlusal"),
+                              "distal")),
           ),
           splints=(SplintBar((47, 45)), SplintBar((43, 42, 41, 31, 32, 33))),
           not_replaced=(46,)),
