@@ -32,6 +32,9 @@ ROUND = 2.4  # exponent of its outline: an ellipse has 2
 SHOULDER = 0.55  # mm radius of its upper edge
 DEEP = 2.2  # mm below the contour that is filled at most
 MIDDLE = 0.4  # mm round the middle in which the room under the opposing teeth is told
+SUNK = 0.2  # mm by which the pad reaches into the ground before it is cut
+SOUND = 0.34  # mm radius of the ball that finds room in pad and SUNK: no metal under 0.48 mm
+SPARED = 0.15  # mm to which that ball need not reach: polished faces stay as they are
 FILLET = 0.9  # mm of its joint with the minor connector
 
 
@@ -82,14 +85,27 @@ def cingulum_rest(ground: Ground, tooth: int, seat: RestSeat) -> Piece:
     coat = place.coat * (1.0 - THINNER * np.minimum(out, 1.2) ** 2)
     pad = smooth_cut(side.astype(np.float32), (old - coat).astype(np.float32), SHOULDER)
     off = ground.laid.field.values[box.slices]
-    pad = np.maximum(pad, -off - np.float32(0.8))
     roof = _roof(ground, box)
     if roof is not None:
         low = spots[2][None, None, :] - roof[:, :, None]
         pad = smooth_cut(pad, low.astype(np.float32), 0.3)
+    pad = sound(np.asarray(pad, np.float32), off, ground.grid.spacing)
     component = _record(ground, tooth, seat, place, floor)
     found = () if seat.prepared else (ask_for_seat(seat, component),)
     return Piece(component, Shape(box, np.asarray(pad, np.float32)), FILLET, None, found)
+
+
+def sound(pad: Singles, off: Singles, step: float) -> Singles:
+    """The pad without blades that hang down between its border and a flank of the tooth.
+
+    Args:
+        pad: distance to it, negative inside [mm].
+        off: distance to the ground [mm].
+        step: between nodes [mm].
+    """
+    metal = np.maximum(pad, -off - np.float32(SUNK))
+    opened = -closed(-metal, SOUND, step, EVEN)
+    return np.asarray(np.maximum(pad, opened - np.float32(SPARED)), np.float32)
 
 
 def _place(

@@ -10,7 +10,7 @@ import pytest
 
 from claspwright.arch import RestSeat
 from claspwright.base import Floats
-from claspwright.framework.cingulum_rest import WIDEST, cingulum_rest
+from claspwright.framework.cingulum_rest import WIDEST, cingulum_rest, sound
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.terrain import sampled
 from claspwright.geometry import Grid, box
@@ -97,3 +97,16 @@ def test_it_keeps_below_the_opposing_teeth(crown: Ground, height: float) -> None
     high = column[at(ground, piece, column) < 0, 2].max()
     assert high < height - 0.05
     assert piece.component.figures["room_mm"] == pytest.approx(height - 0.1 - UP[2], abs=0.6)
+
+
+def test_no_blade_hangs_down_beside_a_flank() -> None:
+    """Metal 2 mm thick on a wall, and below it a blade of 0.25 mm along the same wall."""
+    step = 0.1
+    x, z = (step * np.arange(60)[:, None, None] - 2.0, step * np.arange(60)[None, None, :])
+    off = np.broadcast_to(x, (60, 20, 60)).astype(np.float32)  # the tooth is where x < 0
+    block = np.maximum(x - 2.0, np.abs(z - 4.0) - 1.2)
+    blade = np.maximum(x - 0.25, np.abs(z - 2.0) - 1.2)
+    pad = np.broadcast_to(np.minimum(block, blade), off.shape).astype(np.float32)
+    left = sound(pad, off, step)
+    assert pad[21, 10, 15] < 0 < left[21, 10, 15]  # 0.1 mm off the wall, in the blade
+    assert (left[21:39, 10, 32:48] < 0).all()  # the block stays
