@@ -53,6 +53,19 @@ def test_no_face_turns_over_in_a_crease_too_narrow_to_grow_into() -> None:
     assert bigger.vertices[:, 0].min() == pytest.approx(-3.2, abs=1e-2)
 
 
+def test_the_side_that_loses_less_moves_out_no_further_where_allowances_meet() -> None:
+    round_ = ball(5.0, 0.4)
+    lower = round_.corners.mean(axis=1)[:, 2] < 0.0
+    bigger = grown(round_, np.where(lower, 0.010, 0.135))
+    reach = np.linalg.norm(bigger.vertices, axis=1)
+    height = round_.vertices[:, 2]
+    assert reach[height < -0.5].max() < 5.012
+    assert reach[height > 2.0] == pytest.approx(5.135, abs=1e-3)
+    border = np.abs(height) <= 0.5
+    assert reach[border].max() > 5.05  # in between
+    assert reach[border].min() > 5.005
+
+
 def test_flags_go_to_the_nearest_faces() -> None:
     design, solid = ball(5.0, 0.4), ball(5.1, 0.7)
     above = carried_over(design.corners.mean(axis=1)[:, 2] > 0.0, design, solid)
@@ -107,7 +120,7 @@ def test_a_case_that_names_its_finishing_is_built_thicker(
     on = closest_points(DistanceTree(designed), bare.corners.mean(axis=1))
     for inner, um in (("tissue", 40.0), ("rest", 35.0), ("arm", 40.0)):
         told = 1000.0 * np.median(on.distance[kinds[on.faces] == inner])
-        assert told == pytest.approx(um, abs=8.0), inner  # arms are narrow: edges are shared
+        assert 0.6 * um < told < um + 2.0, inner  # arms are narrow and rough: less in creases
     folder = tmp_path / "out"
     folder.mkdir()
     shutil.copy(done.out / "summary.json", folder)
