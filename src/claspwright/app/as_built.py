@@ -130,7 +130,7 @@ def _evened(solid: Mesh, by_face: Floats) -> Floats:
     beside = links[near]
     number: Floats = np.asarray(beside.sum(axis=1), dtype=np.float64).reshape(-1, 1)
     for _ in range(EVENINGS):
-        motion[near] = 0.5 * motion[near] + 0.5 * (beside @ motion) / number
+        motion[near] = 0.5 * motion[near] + 0.5 * np.asarray(beside @ motion) / number
         over = np.einsum("vd,vd->v", motion, normal) - most
         motion -= np.maximum(over, 0.0)[:, None] * normal
     return motion
