@@ -22,8 +22,8 @@ from claspwright.framework.lattice import BasePlan, cross_bar, lay_lattice, plan
 from claspwright.framework.lay_clasps import embrasure_route, lay_clasp
 from claspwright.framework.metal_base import lay_metal_base, nail_heads
 from claspwright.framework.minor import beam, cingulum_shelf
+from claspwright.framework.plates import proximal_plate
 from claspwright.framework.rest_kinds import lay_rests, seats_for
-from claspwright.framework.rests import proximal_plate
 from claspwright.framework.roof import roof_over
 from claspwright.framework.routes import (
     beamed_rests,
