@@ -21,9 +21,12 @@ from claspwright.limits import limit
 
 FLAP = 0.7  # mm under a plate's top up to which a crown may rise beneath it
 FLARE = 3.4  # mm below its top over which a plate widens to carry its rest
+BULGE = 0.35  # mm by which it thickens there
 FLARE_MOST = 2.0  # mm by which it may
 BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
 FOOT = 2.6  # mm from the crown to which it runs out over the tissue
+FOOT_ROUND = 1.2  # mm radius of its lower corners on the tissue
+FOOT_ROUND_FROM = 0.7  # mm over the gingival margin where they begin
 CORNER = 0.6  # mm radius of its upper corners
 FOOT_CORNER = 1.4  # mm radius of the corners of its foot, seen along the path
 EDGE = 0.4  # mm radius of its borders
@@ -56,6 +59,19 @@ def _under_rest(
             reach.append((-at + wide - half, at + wide - half))
     low, high = np.clip(reach[0] if reach else (0.0, 0.0), 0.0, FLARE_MOST)
     return float(low), float(high)
+
+
+def _bulge(
+    ground: Ground, tooth: int, end: End, face: Floats, across: Floats, aside: Floats
+) -> Floats:
+    """(nx, ny) by which a plate thickens at its top under its rest, at places across it [mm]."""
+    out = np.zeros(aside.shape)
+    for (code, form), seat in ground.seats.items():
+        if code == tooth and form.startswith(end):
+            at = float((ground.here(seat.point) - face) @ across)
+            wide = END * min(seat.width_mm, limit("rest.seat_width").value)
+            out = BULGE * np.clip(1.0 - ((aside - at) / wide) ** 2, 0.0, 1.0)
+    return out
 
 
 def _slice_at(values: Singles, level: float) -> Singles:
@@ -111,7 +127,9 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
     upright = np.maximum(z - high, low - 4.0 - z).astype(np.float32)
     t = np.clip((z - (high - FLARE)) / (0.8 * FLARE), 0.0, 1.0)
     wide = np.where(aside > 0, more[1], more[0])[:, :, None] * (t * t * (3 - 2 * t))
-    sides = side[:, :, None] - np.cos(spread) * wide
+    down = np.clip(low + FOOT_ROUND_FROM - z, 0.0, FOOT_ROUND)
+    narrow = FOOT_ROUND - np.sqrt(FOOT_ROUND**2 - down**2)
+    sides = side[:, :, None] - np.cos(spread) * (wide - narrow)
     foot = np.broadcast_to((along - FOOT)[:, :, None], box.shape).astype(np.float32)
     sides = smooth_cut(sides.astype(np.float32), foot, FOOT_CORNER)
     frame = smooth_cut(
@@ -120,7 +138,10 @@ def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> P
         CORNER,
     )
     off = ground.laid.field.values[box.slices]
-    even = shell(ground.laid.off_surface(box), thickness, EVEN / grid.spacing)
+    bulge = _bulge(ground, tooth, end, face, across, aside)[:, :, None] * (t * t * (3 - 2 * t))
+    even = shell(
+        ground.laid.off_surface(box) - bulge.astype(np.float32), thickness, EVEN / grid.spacing
+    )
     values = smooth_cut(frame, even, EDGE)
     values = np.maximum(values, -off - np.float32(0.8))
     line = np.array([face + [0, 0, high - face[2]], face, face + [0, 0, low - face[2]]])
