@@ -38,9 +38,7 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
     return _swept(ground, name, line, normal, _side(line, normal, metal), np.array(profile))
 
 
-def finish_on_beam(
-    ground: Ground, name: str, line: Floats, metal: Floats, beam_mm: float
-) -> Piece:
+def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_mm: float) -> Piece:
     """A finish line along the back of a beam: the half of it towards the metal stands higher.
 
     That half goes on past the edge of the base's wax, the internal finish line, to the tissue.
@@ -55,9 +53,7 @@ def finish_on_beam(
     step = limit("finish.height").look_below or limit("finish.height").value
     top = beam_mm + step + OVER
     turn = np.linspace(0.0, np.pi / 2, 9)  # a quarter of an oval from the crest to its foot
-    round_ = np.column_stack(
-        [CREST / 2 + (RAMP - CREST / 2) * np.sin(turn), top * np.cos(turn)]
-    )
+    round_ = np.column_stack([CREST / 2 + (RAMP - CREST / 2) * np.sin(turn), top * np.cos(turn)])
     wall = [(0.0, -SKIRT), (0.0, top - BLUNT), (0.3 * BLUNT, top - 0.3 * BLUNT), (BLUNT, top)]
     profile = np.vstack([wall, round_, [(RAMP, -SKIRT)]])
     line, normal = _laid_along(ground.laid, line)
