@@ -16,14 +16,14 @@ from claspwright.framework.connectors import (
     palatal_border,
 )
 from claspwright.framework.design import Design, End, RestForm, Retainer
-from claspwright.framework.finish import finish_line
+from claspwright.framework.finish import finish_line, finish_on_beam
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.lattice import BasePlan, cross_bar, lay_lattice, plan_base
 from claspwright.framework.lay_clasps import embrasure_route, lay_clasp
 from claspwright.framework.metal_base import lay_metal_base, nail_heads
 from claspwright.framework.minor import beam, cingulum_shelf
+from claspwright.framework.plates import proximal_plate
 from claspwright.framework.rest_kinds import lay_rests, seats_for
-from claspwright.framework.rests import proximal_plate
 from claspwright.framework.roof import roof_over
 from claspwright.framework.routes import (
     beamed_rests,
@@ -39,6 +39,7 @@ from claspwright.framework.terrain import Terrain
 from claspwright.geometry import arc_lengths, point_at
 from claspwright.survey import Survey
 
+BEAM_THICKNESS = 1.5  # mm, of the beam that ties a base to the major connector
 CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
 PAD_LEAD = 3.2  # mm over which a minor connector thins out into a cingulum or incisal rest
 ASLANT = 0.75  # of a straight beam's length, below which one runs aslant
@@ -134,13 +135,13 @@ def _lay_base(
                 route,
                 plan.span.ends[n],
                 width_mm=2.6,
-                thickness_mm=1.5,
+                thickness_mm=BEAM_THICKNESS,
             )
         )
         if connector.bar is not None:
             towards = plan.crest[0] - plan.crest[-1] if n == 0 else plan.crest[-1] - plan.crest[0]
             laid.pieces.append(
-                finish_line(ground, f"{plan.id}.finish.{n + 1}", route, towards, 1.1)
+                finish_on_beam(ground, f"{plan.id}.finish.{n + 1}", route, towards, BEAM_THICKNESS)
             )
     if connector.outline is not None:
         border = palatal_border(ground, plan)

@@ -8,11 +8,18 @@ from claspwright.base import Floats
 from claspwright.framework.canvas import Section, section_sweep
 from claspwright.framework.ground import Ground, Piece, steady_normals
 from claspwright.framework.model import Component
+from claspwright.framework.terrain import Terrain
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
 CREST = 0.8  # mm that its crest is thick
 RAMP = 1.8  # mm over which the ridge runs out on the metal's side
+SKIRT = 1.4  # mm below a relieved surface to which it reaches there: past the wax's edge, to tissue
+RISE = 1.8  # mm over which its end on a beam rises out of the plate's foot
+OVER = 0.1  # mm over the least height of its wall, for what the sweep takes off
+SINK = 1.0  # mm over which its other end sinks into the connector
+LOW_END = 0.45  # of its height that it has at its ends
+BLUNT = 0.15  # mm by which the edge of its wall is blunted
 
 
 def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm: float) -> Piece:
@@ -25,28 +32,71 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
         metal: (3,) direction in which the polished metal lies.
         base_mm: thickness of the metal beside it [mm].
     """
-    line = ground.blocked.settle(smoothed(resampled(line, 0.3), 1.5))
+    top = base_mm + limit("finish.height").value
+    profile = [(0.0, -0.6), (0.0, top), (CREST, top - 0.05), (RAMP, base_mm * 0.6), (RAMP, -0.6)]
+    line, normal = _laid_along(ground.blocked, line)
+    return _swept(ground, name, line, normal, _side(line, normal, metal), np.array(profile))
+
+
+def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_mm: float) -> Piece:
+    """A finish line along the back of a beam: the half of it towards the metal stands higher.
+
+    That half goes on past the edge of the base's wax, the internal finish line, to the tissue.
+
+    Args:
+        ground: surfaces; as the beam, it lies on the relieved one.
+        name: component id.
+        line: (N, 3) route of the beam from the plate on, grid frame [mm].
+        metal: (3,) direction in which the polished metal lies.
+        beam_mm: thickness of the beam [mm].
+    """
+    step = limit("finish.height").look_below or limit("finish.height").value
+    top = beam_mm + step + OVER
+    turn = np.linspace(0.0, np.pi / 2, 9)  # a quarter of an oval from the crest to its foot
+    round_ = np.column_stack([CREST / 2 + (RAMP - CREST / 2) * np.sin(turn), top * np.cos(turn)])
+    wall = [(0.0, -SKIRT), (0.0, top - BLUNT), (0.3 * BLUNT, top - 0.3 * BLUNT), (BLUNT, top)]
+    profile = np.vstack([wall, round_, [(RAMP, -SKIRT)]])
+    line, normal = _laid_along(ground.laid, line)
+    along = arc_lengths(line)
+    grown = np.clip(np.minimum(along / RISE, (along[-1] - along) / SINK), 0.0, 1.0)
+    height = LOW_END + (1.0 - LOW_END) * grown * grown * (3 - 2 * grown)
+    side = _side(line, normal, metal)
+    return _swept(ground, name, line, normal, side, profile, height)
+
+
+def _laid_along(surface: Terrain, line: Floats) -> tuple[Floats, Floats]:
+    """A line settled on a surface and evened, and the steadied normals along it."""
+    line = surface.settle(smoothed(resampled(line, 0.3), 1.5))
     line = smoothed(resampled(line, 0.3), 1.2)
-    normal = steady_normals(ground.blocked, line, 2.5)
+    return line, steady_normals(surface, line, 2.5)
+
+
+def _side(line: Floats, normal: Floats, metal: Floats) -> float:
+    """The sign of tangent x normal on which the metal lies."""
     middle = len(line) // 2
     tangent = line[min(middle + 1, len(line) - 1)] - line[max(middle - 1, 0)]
-    side = 1.0 if np.cross(tangent, normal[middle]) @ metal > 0 else -1.0
-    top = base_mm + limit("finish.height").value
-    ring = np.array(
-        [
-            (0.0, -0.6),
-            (0.0, top),
-            (CREST * side, top - 0.05),
-            (RAMP * side, base_mm * 0.6),
-            (RAMP * side, -0.6),
-        ]
+    return 1.0 if np.cross(tangent, normal[middle]) @ metal > 0 else -1.0
+
+
+def _swept(
+    ground: Ground,
+    name: str,
+    line: Floats,
+    normal: Floats,
+    side: float,
+    profile: Floats,
+    height: Floats | float = 1.0,
+) -> Piece:
+    """A profile over (towards the metal, off the surface) along a line."""
+    shape = section_sweep(
+        ground.grid, line, normal, Section.of(profile * [side, 1.0], 1.0), 1.0, height
     )
-    shape = section_sweep(ground.grid, line, normal, Section.of(ring, 1.0))
+    across, top = profile.max(axis=0)
     component = Component(
         name,
         "finish line",
         ground.back(line),
-        np.array([RAMP]),
+        np.array([across]),
         np.array([top]),
         None,
         {"length_mm": float(arc_lengths(line)[-1])},

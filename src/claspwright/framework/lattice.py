@@ -25,6 +25,8 @@ MESH_STEP = 3.0  # mm between the cross-bars of a fine mesh
 LEAST_LENGTH = 2.4  # mm of ridge under a lattice
 INSIDE = 1.0  # mm that rails keep within the border of the scan at a free end
 EVEN = 3.0  # mm along the crest over which the room beside it is evened
+CAP = 0.3  # mm that a tissue stop lies over the edge of the wax round its foot
+STOP_CORNER = 0.6  # mm radius of the corners of that cap
 SINK = 0.1  # mm that a strut reaches into its relief, to be cut by it
 NARROWEST = 1.7  # mm from the crest to a rail
 LEAST_KEPT = 0.87  # of the part of a crest that is to be covered
@@ -250,16 +252,15 @@ def _tissue_stop(ground: Ground, plan: BasePlan) -> Piece:
     n = plan.station(plan.stop_at)
     across = plan.buccal[n]
     along = np.array([-across[1], across[0], 0.0])
-    side = limit("stop.size").value / 2 + 0.1
+    foot = limit("stop.size").value / 2
+    side = foot + CAP
     top = plan.base.relief_mm + plan.base.thickness_mm
     grid = ground.grid
     box = box_round(grid, spot + np.array([[-3.0] * 3, [3.0] * 3]), 0.0)
     x, y = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(2))
     dx, dy = x[:, None] - spot[0], y[None, :] - spot[1]
-    flat = (
-        np.maximum(np.abs(dx * across[0] + dy * across[1]), np.abs(dx * along[0] + dy * along[1]))
-        - side
-    )
+    u, v = (np.abs(dx * way[0] + dy * way[1]) - side for way in (across, along))
+    flat = smooth_cut(u.astype(np.float32), v.astype(np.float32), STOP_CORNER)
     off = ground.blocked.field.values[box.slices]
     values = smooth_cut(
         np.broadcast_to(flat[:, :, None], box.shape).astype(np.float32), off - np.float32(top), 0.3
@@ -269,9 +270,9 @@ def _tissue_stop(ground: Ground, plan: BasePlan) -> Piece:
         f"{plan.id}.stop",
         "tissue stop",
         ground.back(spot[None]),
-        np.array([2 * side]),
+        np.array([2 * foot]),
         np.array([top]),
         None,
-        {"side_mm": 2 * side},
+        {"side_mm": 2 * foot},
     )
     return Piece(component, Shape(box, values), 0.3)

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from claspwright.base import Bools, Singles
+from claspwright.base import Bools, Floats, Singles
 from claspwright.framework.canvas import FAR, Canvas, Shape, smooth_cut, smooth_union
 from claspwright.framework.ground import Piece
 from claspwright.framework.terrain import Terrain, sampled
@@ -20,6 +20,7 @@ from claspwright.limits import limit
 SPARE = 0.08  # mm over the least thickness, for what the cut and the mesh take off
 BACK = 0.12  # mm inside the border of the metal at which the layer ends
 EDGE = 0.2  # mm radius of its edge and of its joint with what is there
+OFF = 0.05  # mm by which a foot may miss the surface, or the nearest place on it
 ROUNDS = 4  # in which the foot of a point on the ground is found
 KEEP_OFF = 0.6  # mm round a part that stays as it was laid
 # an arm's section is its spring, a rest runs out level with the enamel, acrylic covers a lattice
@@ -44,12 +45,27 @@ def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> 
         return
     at = tuple(nodes.T)
     spots = ground.grid.origin + step * nodes
-    feet = ground.settle(spots, rounds=ROUNDS)
+    feet = _feet(ground, spots)
     # where relief runs out the field is steeper than a distance: measure to the foot
     height = np.sign(off[at]) * np.linalg.norm(spots - feet, axis=1)
     inside = sampled(canvas.grid, canvas.values, feet) + BACK
     layer = smooth_cut((height - least).astype(np.float32), inside.astype(np.float32), EDGE)
     canvas.values[at] = smooth_union(canvas.values[at], layer, EDGE)
+
+
+def _feet(ground: Terrain, spots: Floats) -> Floats:
+    """(N, 3) places on the surface nearest to points beside it.
+
+    Along the field they are exact, but over wax and beside its edge that way leads astray: it
+    ends off the surface, or far from the nearest place. There the nearest crossing of the grid
+    stands for the foot.
+    """
+    feet = ground.settle(spots, rounds=ROUNDS)
+    near = ground.nearest(spots)
+    gap, least = (np.linalg.norm(spots - ends, axis=1) for ends in (feet, near))
+    astray = (np.abs(ground.distance(feet)) > OFF) | (gap > least + OFF)
+    feet[astray] = near[astray]
+    return feet
 
 
 def _stays(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:

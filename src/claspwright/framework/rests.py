@@ -1,4 +1,4 @@
-"""Rests that fill their seats, and proximal plates on the guiding planes."""
+"""Rests that fill their seats."""
 
 from __future__ import annotations
 
@@ -12,17 +12,13 @@ from shapely.ops import unary_union
 
 from claspwright.arch import RestSeat
 from claspwright.base import Finding, Floats, Singles
-from claspwright.framework.arm_plans import plate_half_width
 from claspwright.framework.canvas import (
     FAR,
     Shape,
     box_round,
     plan_distance_in,
-    shell,
     smooth_cut,
 )
-from claspwright.framework.chart import CrownChart
-from claspwright.framework.design import End
 from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.model import Component
 from claspwright.framework.roof import OPEN, roof_over
@@ -37,10 +33,6 @@ WEDGE = 0.4  # mm of metal below which a rest ends on rising ground: no feather 
 BRIDGE = 0.6  # mm of metal below which it ends past the border of its seat, over an embrasure
 END = 0.7  # share of the seat's half width that the rounded outer end of a rest has
 CORNER = 0.7  # mm radius of the corners of its outline
-FLAP = 0.7  # mm under a plate's top up to which a crown may rise beneath it
-FLARE = 3.4  # mm below its top over which a plate widens to carry its rest
-FLARE_MOST = 2.0  # mm by which it may
-BACK = 1.5  # mm behind the middle of a proximal surface to which its plate may wrap
 LANE = 0.75  # mm to each side of a seat's middle in which the ridge is looked for
 CORE_MM = 0.5  # inside the outline of a rest, where its thickness counts
 RIDGE_MM = 1.4  # from the border of the tooth inwards that its marginal ridge takes
@@ -233,97 +225,3 @@ def ask_for_seat(seat: RestSeat, component: Component) -> Finding:
         at_mm=(float(x), float(y), float(z)),
         component=component.id,
     )
-
-
-def _plate_top(ground: Ground, tooth: int, end: End, chart: CrownChart, angles: Floats) -> float:
-    """Height to which a plate rises: into the rest it carries, else a guiding plane's height."""
-    low = float(np.median(chart.look_up(chart.margin, angles)))
-    top = float(np.median(chart.look_up(chart.top, angles))) + 0.1
-    seats = [
-        s for (code, form), s in ground.seats.items() if code == tooth and form.startswith(end)
-    ]
-    if seats:
-        return float(np.clip(ground.here(seats[0].point)[2] + 0.9, low + 1.5, top + 1.0))
-    if (tooth, "onlay") in ground.seats:  # the plate carries it
-        return top + 0.6
-    return min(top, low + limit("guide.height_tooth_borne").value + 1.0)
-
-
-def _under_rest(
-    ground: Ground, tooth: int, end: End, face: Floats, across: Floats, half: float
-) -> tuple[float, float]:
-    """By how much a plate widens at its top, to each side, so that its rest stands on it [mm]."""
-    reach = []
-    for (code, form), seat in ground.seats.items():
-        if code == tooth and form.startswith(end):
-            at = float((ground.here(seat.point) - face) @ across)
-            wide = 0.5 * END * min(seat.width_mm, limit("rest.seat_width").value)
-            reach.append((-at + wide - half, at + wide - half))
-    low, high = np.clip(reach[0] if reach else (0.0, 0.0), 0.0, FLARE_MOST)
-    return float(low), float(high)
-
-
-def proximal_plate(ground: Ground, tooth: int, end: End, chart: CrownChart) -> Piece:
-    """A plate on a proximal surface, from the marginal ridge down onto the ridge's tissue."""
-    thickness = limit("plate.thickness").value
-    facing = 0.0 if end == "mesial" else np.pi
-    out = chart.mesial if end == "mesial" else -chart.mesial
-    across = chart.buccal
-    half = plate_half_width(ground.tooth(tooth))
-    angles = facing + np.radians(np.arange(-20.0, 21.0, 5.0))
-    low = float(np.median(chart.look_up(chart.margin, angles)))
-    high = _plate_top(ground, tooth, end, chart, angles)
-    middle = 0.5 * (high + low)
-    radius = float(
-        np.median(
-            chart.look_up(
-                gaussian_filter1d(np.nan_to_num(chart.radius, nan=4.0), 1.0, axis=0),
-                angles,
-                np.full(angles.size, middle),
-            )
-        )
-    )
-    face = chart.centre + radius * out
-    grid = ground.grid
-    more = _under_rest(ground, tooth, end, face, across, half)
-    spots = [
-        face + s * across * (half + max(more)) + e * out + [0, 0, h - face[2]]
-        for s in (-1, 1)
-        for e in (-BACK, 3.0)
-        for h in (low - 4.5, high + 0.5)
-    ]
-    box = box_round(grid, np.array(spots), 0.6)
-    x, y, z = (box.low[a] + grid.spacing * np.arange(box.shape[a]) for a in range(3))
-    dx, dy = x[:, None] - face[0], y[None, :] - face[1]
-    along = dx * out[0] + dy * out[1]
-    # its sides run towards the tooth's axis, so that they meet the crown squarely
-    spread = np.arctan2(half, radius)
-    aside = dx * across[0] + dy * across[1]
-    side = np.abs(aside) * np.cos(spread)
-    side -= np.clip(along + radius, 0.0, radius) * np.sin(spread)
-    tops = np.nan_to_num(ground.laid.tops[box.slices[:2]], nan=-99.0)
-    flap = tops - (high - FLAP)  # it does not lie as a thin flap over the crown
-    plan = np.maximum.reduce([along - 2.6, -BACK - along, flap]).astype(np.float32)
-    upright = np.maximum(z - high, low - 4.0 - z).astype(np.float32)
-    t = np.clip((z - (high - FLARE)) / (0.8 * FLARE), 0.0, 1.0)
-    wide = np.where(aside > 0, more[1], more[0])[:, :, None] * (t * t * (3 - 2 * t))
-    sides = side[:, :, None] - np.cos(spread) * wide
-    frame = smooth_cut(
-        np.maximum(plan[:, :, None], sides).astype(np.float32),
-        np.broadcast_to(upright, box.shape).astype(np.float32),
-        0.4,
-    )
-    off = ground.laid.field.values[box.slices]
-    values = smooth_cut(frame, shell(off, thickness, 0.4 / grid.spacing), 0.4)
-    values = np.maximum(values, -off - np.float32(0.8))
-    line = np.array([face + [0, 0, high - face[2]], face, face + [0, 0, low - face[2]]])
-    component = Component(
-        f"plate.{tooth}.{end}",
-        "proximal plate",
-        ground.back(line),
-        np.array([2 * half]),
-        np.array([thickness]),
-        tooth,
-        {"height_mm": high - low},
-    )
-    return Piece(component, Shape(box, values.astype(np.float32)), 0.5)

@@ -11,12 +11,15 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.ndimage import map_coordinates
+from scipy.spatial import cKDTree
 
 from claspwright.base import Floats, Singles
 from claspwright.framework import _sweep_kernels as kernels
+from claspwright.framework.canvas import Box
 from claspwright.geometry import Field, Grid, resampled
 
 STEP = 0.1  # mm between the points of a profile
+REACH = 2.0  # mm round points within which their nearest place on the surface is looked for
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,6 +62,37 @@ class Terrain:
             points -= (self.distance(points) - height)[:, None] * self.normal(points, 0.15)
         return points
 
+    def off_surface(self, box: Box) -> Singles:
+        """Distance to the surface itself at the nodes of a box [mm], positive outside.
+
+        The field of a relieved surface is a distance only near it: in the air over wax, and
+        beside its edge, it reads short.
+        """
+        values = self.field.values[box.slices]
+        nodes = np.argwhere(np.ones(values.shape, np.bool_))
+        feet = self.nearest(box.low + self.grid.spacing * nodes)
+        away = self.grid.spacing * nodes
+        away += box.low - feet
+        gap = np.linalg.norm(away, axis=1).reshape(values.shape)
+        return np.asarray(np.where(values > 0, gap, -gap), np.float32)
+
+    def nearest(self, points: Floats) -> Floats:
+        """(N, 3) places nearest to (N, 3) points where the surface crosses an edge of the grid.
+
+        They stand a step of the grid apart, so that a distance of half a millimetre counted to
+        them is long by 0.02 mm at most.
+        """
+        step, origin = self.grid.spacing, self.grid.origin
+        low = ((points.min(axis=0) - REACH - origin) / step).astype(int)
+        high = ((points.max(axis=0) + REACH - origin) / step).astype(int) + 2
+        low = np.maximum(low, 0)
+        values = self.field.values[tuple(slice(a, b) for a, b in zip(low, high, strict=True))]
+        places = origin + step * (low + _crossings(values))
+        if not len(places):
+            return np.full(points.shape, np.inf)
+        _, at = cKDTree(places).query(points)
+        return np.asarray(places[at], np.float64)
+
     def height(self, plan: Floats) -> Floats:
         """(N,) top heights at (N, 2) plan points; NaN outside the model."""
         nodes = (np.atleast_2d(plan) - self.grid.origin[:2]) / self.grid.spacing
@@ -87,6 +121,21 @@ class Terrain:
         if len(plan) < 2:
             return np.zeros((0, 3))
         return resampled(np.column_stack([plan, z]), STEP)
+
+
+def _crossings(values: Singles) -> Floats:
+    """(N, 3) places where a field crosses zero along the edges of its grid; in nodes."""
+    found = []
+    for axis in range(3):
+        near = np.moveaxis(values, axis, 0)
+        low, high = near[:-1], near[1:]
+        at = np.argwhere((low > 0) != (high > 0))
+        a, b = low[tuple(at.T)], high[tuple(at.T)]
+        places = at.astype(np.float64)
+        places[:, 0] += a / (a - b)
+        order = [axis, *(other for other in range(3) if other != axis)]
+        found.append(places[:, np.argsort(order)])
+    return np.concatenate(found)
 
 
 def sampled(grid: Grid, values: Singles, points: Floats) -> Floats:

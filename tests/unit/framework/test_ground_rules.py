@@ -13,7 +13,7 @@ from claspwright.framework.canvas import Canvas
 from claspwright.framework.clearance import GAP, closing_heights
 from claspwright.framework.connectors import Connector
 from claspwright.framework.coverage import coverage_findings
-from claspwright.framework.finish import finish_line
+from claspwright.framework.finish import finish_line, finish_on_beam
 from claspwright.framework.ground import Ground
 from claspwright.framework.relief import ReliefMap, ramp
 from claspwright.framework.stations import Stations
@@ -81,6 +81,33 @@ def test_a_finish_line_has_its_wall_towards_the_acrylic(sphere: Ground, metal: f
     assert piece.component.thickness_mm[0] == pytest.approx(top)
     ends = np.ptp(piece.component.line[:, 1])
     assert ends == pytest.approx(8.0, abs=0.2)
+
+
+@pytest.mark.parametrize("metal", [1.0, -1.0])
+def test_a_finish_line_on_a_beam_is_a_step_that_rises_from_its_end(
+    sphere: Ground, metal: float
+) -> None:
+    line = np.column_stack([np.full(40, 7.0), np.linspace(-5, 5, 40), np.full(40, TISSUE)])
+    piece = finish_on_beam(sphere, "finish.1", line, np.array([metal, 0.0, 0.0]), 1.5)
+    canvas = Canvas(sphere.grid)
+    canvas.add(piece.shape)
+    field = canvas.field()
+
+    def height(u: float, y: float) -> float:
+        """Height of the metal over the tissue at a place across and along [mm]."""
+        h = np.arange(0.0, 3.0, 0.01)
+        inside = field.at(np.column_stack([0 * h + 7.0 + metal * u, 0 * h + y, TISSUE + h])) < 0
+        return float(h[inside].max(initial=0.0))
+
+    least = limit("finish.height").look_below
+    assert least is not None
+    step = height(0.3, 0.0) - 1.5
+    assert least <= step < 0.8  # over the back of the beam
+    assert height(-0.1, 0.0) == 0.0  # upright towards the acrylic
+    assert height(0.3, 0.0) > height(1.2, 0.0) > height(1.7, 0.0)  # round towards the metal
+    for end in (-4.8, 4.8):
+        assert height(0.3, end) < 1.5  # its ends lie within the beam
+    assert piece.component.thickness_mm[0] == pytest.approx(1.5 + step, abs=0.06)
 
 
 def connector(line: Floats) -> Connector:

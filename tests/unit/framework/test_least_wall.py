@@ -89,3 +89,20 @@ def test_thin_metal_beside_a_lattice_grows_and_the_lattice_does_not() -> None:
     lay_least_wall(ground, canvas, pieces)
     assert top(canvas, -0.3) >= LEAST  # within the reach in which a lattice once kept it thin
     assert top(canvas, 0.8) == pytest.approx(0.25, abs=0.02)
+
+
+def test_no_metal_is_laid_in_the_air_over_wax() -> None:
+    # a slab of wax for x > 0.5 beside a wall for x < -1: over it the field reads 0.4 mm short
+    off = np.minimum(Z, X + 1.0)
+    ground = Terrain.of(Field(GRID, (off - np.clip(off + X - 0.5, 0.0, 0.4)).astype(np.float32)))
+    nx, ny, nz = GRID.shape
+    plate = np.maximum(np.maximum(X - 0.4, -X - 1.8), Z - 2.5).astype(np.float32)
+    whole = Box((slice(0, nx), slice(0, ny), slice(0, nz)), GRID.origin)
+    record = Component("plate", "proximal plate", np.zeros((1, 3)), np.ones(1), np.ones(1))
+    canvas = Canvas(GRID)
+    canvas.add(Shape(whole, plate))
+    before = canvas.values.copy()
+    lay_least_wall(ground, canvas, [Piece(record, Shape(whole, plate), 0.0)])
+    high = Z > 1.2  # well over the wax
+    grown = (before > 0.05) & (canvas.values < 0) & high
+    assert not grown.any()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from claspwright.framework.canvas import box_round
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import IDENTITY, Field, Grid
 
@@ -58,3 +59,39 @@ def test_settling_on_a_ball_goes_to_the_nearest_point() -> None:
     way /= np.linalg.norm(way, axis=1, keepdims=True)
     assert np.allclose(ground.settle(3.4 * way), 3.0 * way, atol=0.02)
     assert np.allclose(ground.normal(3.0 * way), way, atol=0.02)
+
+
+def waxed() -> Terrain:
+    """Tissue at z = 0.05 with 0.8 mm of wax on it for x > 0.07, in the field that relief makes."""
+    grid = Grid(IDENTITY, np.array([-3.0, -2, -2]), 0.2, (31, 21, 26))
+    x, _, z = np.meshgrid(*grid.axes(), indexing="ij")
+    return Terrain.of(
+        Field(grid, (z - 0.05 - np.clip(z - 0.05 + x - 0.07, 0.0, 0.8)).astype(np.float32))
+    )
+
+
+def test_the_distance_off_a_relieved_surface_is_counted_from_the_surface_itself() -> None:
+    ground = waxed()
+    box = box_round(ground.grid, np.array([[-1.5, -1.0, 0.1], [1.5, 1.0, 2.0]]), 0.0)
+    off = ground.off_surface(box)
+    i, j, k = (box.low[n] + 0.2 * np.arange(box.shape[n]) for n in range(3))
+    x, _, z = np.meshgrid(i, j, k, indexing="ij")
+    beside, over = x - 0.07, z - 0.85
+    wall = np.hypot(beside, np.maximum(over, 0.0))
+    true = np.where(beside > 0, over, np.minimum(z - 0.05, wall))
+    far = true > 0.3
+    assert np.abs(off - true)[far].max() < 0.08  # an edge between nodes is cut off
+    assert np.abs(ground.field.values[box.slices] - true)[far].max() > 0.3  # the field is not
+    assert np.all((off > 0) == (ground.field.values[box.slices] > 0))
+
+
+def test_the_nearest_crossing_is_found_or_none() -> None:
+    ground = terrain("ball")
+    spots = np.array([[0.0, 0.0, 3.6], [2.0, 1.0, 3.0]])
+    feet = ground.nearest(spots)
+    assert np.linalg.norm(feet, axis=1) == pytest.approx([3.0, 3.0], abs=0.01)
+    gaps = np.linalg.norm(spots - feet, axis=1)
+    assert gaps == pytest.approx(np.linalg.norm(spots, axis=1) - 3.0, abs=0.02)
+    grid = Grid(IDENTITY, np.zeros(3), 0.2, (9, 9, 9))
+    air = Terrain.of(Field(grid, np.ones(grid.shape, np.float32)))
+    assert np.isinf(air.nearest(np.array([[0.5, 0.5, 0.5]]))).all()
