@@ -231,6 +231,7 @@ def move_a_mark_by_keys(page: Page, address: str) -> None:
     wait_for_model(page)
     page.get_by_role("radio", name="Tooth mark").focus()
     page.keyboard.press("Enter")
+    page.locator(".over .ring").first.wait_for(state="attached", timeout=30_000)
     page.locator(".model canvas").focus()
     for key in ("]", "Alt+ArrowUp", "Alt+ArrowLeft", "Enter"):
         page.keyboard.press(key)
