@@ -31,6 +31,7 @@ pytestmark = pytest.mark.slow
 LONG_MS = 400_000  # machines are shared
 PICTURES = os.environ.get("CLASPWRIGHT_PICTURES", "")  # docs/images/bench makes them anew
 GRAVE = ("serious", "critical")
+expect.set_options(timeout=60_000)  # the same
 
 
 @contextmanager
@@ -71,6 +72,7 @@ def page() -> Iterator[Page]:
 def wait_for_model(page: Page) -> None:
     page.wait_for_selector(".model canvas", timeout=LONG_MS)
     page.wait_for_selector(".waiting", state="detached", timeout=LONG_MS)
+    page.wait_for_selector('.model canvas[aria-busy="false"]', timeout=LONG_MS)
 
 
 def drag_tip(page: Page) -> bool:
@@ -231,11 +233,11 @@ def move_a_mark_by_keys(page: Page, address: str) -> None:
     wait_for_model(page)
     page.get_by_role("radio", name="Tooth mark").focus()
     page.keyboard.press("Enter")
-    page.locator(".over .ring").first.wait_for(state="attached", timeout=30_000)
+    page.locator(".over .ring").first.wait_for(state="attached", timeout=60_000)
     page.locator(".model canvas").focus()
     for key in ("]", "Alt+ArrowUp", "Alt+ArrowLeft", "Enter"):
         page.keyboard.press(key)
-    expect(page.get_by_text("mark moved")).to_be_visible(timeout=30_000)
+    expect(page.get_by_text("mark moved")).to_be_visible(timeout=60_000)
     page.get_by_role("button", name="Undo", exact=True).focus()
     page.keyboard.press("Enter")
     expect(page.get_by_role("button", name="Redo", exact=True)).to_be_enabled()
@@ -245,14 +247,14 @@ def move_a_border_by_keys(page: Page) -> None:
     """A border of the connector tells its number while it is moved; let go, it is in the sheet."""
     page.get_by_role("radio", name="Border, base, seat, arm").focus()
     page.keyboard.press("Enter")
-    page.locator(".over .ring").first.wait_for(state="attached", timeout=30_000)
+    page.locator(".over .ring").first.wait_for(state="attached", timeout=60_000)
     page.get_by_role("button", name="from behind", exact=True).click()
     page.locator(".model canvas").focus()
     for key in ("]", "]", "Alt+ArrowDown", "Alt+ArrowDown", "Alt+ArrowDown"):
         page.keyboard.press(key)
-    expect(page.locator("[data-pulled]")).to_contain_text("height", timeout=30_000)
+    expect(page.locator("[data-pulled]")).to_contain_text("height", timeout=60_000)
     page.keyboard.press("Enter")
-    expect(page.get_by_text(re.compile(r"height: 4\.0 to \d"))).to_be_visible(timeout=30_000)
+    expect(page.get_by_text(re.compile(r"height: 4\.0 to \d"))).to_be_visible(timeout=60_000)
     page.get_by_role("button", name="Undo", exact=True).click()
 
 
@@ -262,12 +264,12 @@ def offer_and_approve(page: Page, address: str, lab: Path) -> None:
     page.get_by_label("Your name").fill("A. Technician")
     page.get_by_role("button", name="Enter the case", exact=True).click()
     page.get_by_role("button", name="Offer this design for approval").click()
-    expect(page.get_by_text("no answer yet")).to_be_visible(timeout=30_000)
+    expect(page.get_by_text("no answer yet")).to_be_visible(timeout=60_000)
     stl = (lab / "results" / "L-1" / "framework.stl").read_bytes()
     said = "Case TEST-1: the design is approved for making.\nRefers to framework.stl, SHA-256 "
     page.get_by_label("Text from the dentist's page").fill(said + sha256(stl).hexdigest() + ".")
     page.get_by_role("button", name="Take the answer", exact=True).click()
-    expect(page.get_by_text("● approved")).to_be_visible(timeout=30_000)
+    expect(page.get_by_text("● approved")).to_be_visible(timeout=60_000)
     no_serious_barrier(page)
 
 
@@ -276,7 +278,7 @@ def many_pages_share_one_stream(page: Page, address: str) -> None:
     others = [page.context.new_page() for _ in range(9)]
     for one in others:
         one.goto(address)
-        expect(one.get_by_role("link", name="L-1")).to_be_visible(timeout=30_000)
+        expect(one.get_by_role("link", name="L-1")).to_be_visible(timeout=60_000)
     for one in others:
         one.close()
 
@@ -294,7 +296,7 @@ def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path:
             no_serious_barrier(page)
         offer_and_approve(page, address.split("?")[0], lab)
         page.goto(address.split("?")[0] + "#//quality")
-        expect(page.get_by_text("Too few readings")).to_be_visible(timeout=30_000)
+        expect(page.get_by_text("Too few readings")).to_be_visible(timeout=60_000)
         no_serious_barrier(page)
         move_a_mark_by_keys(page, address.split("?")[0] + "#/L-1")
         move_a_border_by_keys(page)

@@ -65,10 +65,17 @@ export class Viewer {
     this.surfaces.set(part.key, surface);
     this.scene.add(surface.mesh);
     this.draw();
+    this.tellBusy();
     const tree = await loaded.tree;
     if (this.surfaces.get(part.key) !== surface) return;
     surface.take(tree);
+    this.tellBusy();
     this.placeLabels();
+  }
+
+  /** Say on the canvas whether a part is there that cannot be picked on yet. */
+  private tellBusy(): void {
+    this.canvas.setAttribute("aria-busy", String([...this.surfaces.values()].some((one) => !one.bvh)));
   }
 
   has(key: string): boolean {
@@ -86,6 +93,7 @@ export class Viewer {
     this.scene.remove(old.mesh);
     old.dispose();
     this.surfaces.delete(key);
+    this.tellBusy();
   }
 
   show(key: string, shown: boolean): void {
