@@ -109,6 +109,10 @@ def _finding(arch: DentalArch, ask: _Ask) -> Finding:
             f"make {np.ceil(10 * ask.room_mm) / 10:.1f} mm more room under the opposing teeth in "
             f"the embrasure {where}, where the arms cross"
         )
+    if not wants:  # an arm would hold; its rest is what has no place
+        wants.append(
+            f"prepare a seat for the rest of {tooth} that has room under the opposing teeth"
+        )
     rule = limit("clasp.undercut")
     x, y, z = (float(v) for v in course.at)
     return Finding(
