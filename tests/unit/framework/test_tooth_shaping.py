@@ -49,3 +49,8 @@ def test_a_side_that_is_held_or_decided_is_left_alone(
     sphere: Ground, retainer: Retainer, wishes: Wishes
 ) -> None:
     assert asked(sphere, retainer, wishes) == []
+
+
+def test_where_an_arm_would_hold_a_seat_is_asked_for(sphere: Ground) -> None:
+    (text,) = asked(sphere)
+    assert "prepare a seat for the rest of 46" in text
