@@ -8,12 +8,11 @@ from scipy.ndimage import gaussian_filter1d, median_filter
 from claspwright.base import Floats
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.ground import Ground
+from claspwright.framework.valley import lowest_beside
 from claspwright.geometry import resampled, smoothed
 
 STEP = 0.15  # mm between stations
 JUMP = 4 * STEP  # mm between neighbours: the way has leapt over a crest
-ASIDE = 1.8  # mm towards either neighbour in which the valley is sought
-STIFF = 0.1  # mm of height, for one millimetre aside, that it has to be lower by
 EVEN = 0.6  # mm over which the way is evened
 
 
@@ -46,16 +45,11 @@ def _longest_step(line: Floats) -> float:
 
 def _in_valley(ground: Ground, line: Floats, aside: Floats) -> Floats | None:
     """The line over the top of the surface, drawn aside to lower ground between its ends."""
-    offsets = np.linspace(-ASIDE, ASIDE, 2 * round(ASIDE / 0.1) + 1)
     away = np.arange(len(line)) * STEP
-    reach = np.minimum(away, away[::-1])[:, None]  # the ends stay where they are
-    spots = line[:, None, :2] + offsets[None, :, None] * aside[:2]
-    heights = ground.laid.height(spots.reshape(-1, 2)).reshape(spots.shape[:2])
-    cost = np.nan_to_num(heights, nan=np.inf) + STIFF * offsets**2
-    cost = np.where(np.abs(offsets) <= reach, cost, np.inf)
-    drawn = median_filter(offsets[np.argmin(cost, axis=1)], size=5)
+    reach = np.minimum(away, away[::-1])  # the ends stay where they are
+    drawn = median_filter(lowest_beside(ground.laid, line, aside, reach), size=5)
     drawn = gaussian_filter1d(drawn, EVEN / STEP, mode="nearest")
-    drawn = np.clip(drawn, -reach[:, 0], reach[:, 0])
+    drawn = np.clip(drawn, -reach, reach)
     plan = line[:, :2] + drawn[:, None] * aside[:2]
     z = ground.laid.height(plan)
     if not np.isfinite(z).all():

@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 from scipy.ndimage import gaussian_filter1d
 
+from claspwright.arch import RestSeat
 from claspwright.base import Floats, Singles
 from claspwright.framework.arm_plans import plate_half_width
 from claspwright.framework.canvas import Shape, box_round, shell, smooth_cut
@@ -34,13 +35,29 @@ EDGE = 0.4  # mm radius of its borders
 EVEN = 0.4  # mm over which its polished side is evened
 
 
+def _seats(ground: Ground, tooth: int, end: End) -> list[RestSeat]:
+    """Seats of the rests at one end of a tooth."""
+    return [s for (code, form), s in ground.seats.items() if code == tooth and form.startswith(end)]
+
+
+def _rest_ends(
+    ground: Ground, tooth: int, end: End, face: Floats, across: Floats
+) -> list[tuple[float, float]]:
+    """Where the rests at one end lie across a plate, and how wide they end there [mm]."""
+    return [
+        (
+            float((ground.here(seat.point) - face) @ across),
+            END * min(seat.width_mm, limit("rest.seat_width").value),
+        )
+        for seat in _seats(ground, tooth, end)
+    ]
+
+
 def _plate_top(ground: Ground, tooth: int, end: End, chart: CrownChart, angles: Floats) -> float:
     """Height to which a plate rises: into the rest it carries, else a guiding plane's height."""
     low = float(np.median(chart.look_up(chart.margin, angles)))
     top = float(np.median(chart.look_up(chart.top, angles))) + 0.1
-    seats = [
-        s for (code, form), s in ground.seats.items() if code == tooth and form.startswith(end)
-    ]
+    seats = _seats(ground, tooth, end)
     if seats:
         return float(np.clip(ground.here(seats[0].point)[2] + 0.9, low + 1.5, top + 1.0))
     if (tooth, "onlay") in ground.seats:  # the plate carries it
@@ -52,12 +69,8 @@ def _under_rest(
     ground: Ground, tooth: int, end: End, face: Floats, across: Floats, half: float
 ) -> tuple[float, float]:
     """By how much a plate widens at its top, to each side, so that its rest stands on it [mm]."""
-    reach = []
-    for (code, form), seat in ground.seats.items():
-        if code == tooth and form.startswith(end):
-            at = float((ground.here(seat.point) - face) @ across)
-            wide = 0.5 * END * min(seat.width_mm, limit("rest.seat_width").value)
-            reach.append((-at + wide - half, at + wide - half))
+    ends = _rest_ends(ground, tooth, end, face, across)
+    reach = [(-at + 0.5 * wide - half, at + 0.5 * wide - half) for at, wide in ends]
     low, high = np.clip(reach[0] if reach else (0.0, 0.0), 0.0, FLARE_MOST)
     return float(low), float(high)
 
@@ -67,11 +80,8 @@ def _bulge(
 ) -> Floats:
     """(nx, ny) by which a plate thickens at its top under its rest, at places across it [mm]."""
     out = np.zeros(aside.shape)
-    for (code, form), seat in ground.seats.items():
-        if code == tooth and form.startswith(end):
-            at = float((ground.here(seat.point) - face) @ across)
-            wide = END * min(seat.width_mm, limit("rest.seat_width").value)
-            out = BULGE * np.clip(1.0 - ((aside - at) / wide) ** 2, 0.0, 1.0)
+    for at, wide in _rest_ends(ground, tooth, end, face, across):
+        out = BULGE * np.clip(1.0 - ((aside - at) / wide) ** 2, 0.0, 1.0)
     return out
 
 

@@ -13,13 +13,12 @@ from claspwright.framework.lattice import BasePlan, side_profiles
 from claspwright.framework.roles import arm_origin, opposite
 from claspwright.framework.roof import roof_over
 from claspwright.framework.terrain import STEP as PROFILE_STEP
+from claspwright.framework.valley import lowest_beside
 from claspwright.geometry import resampled
 from claspwright.limits import limit
 
 BESIDE = 1.0  # mm from a tooth at which the way from a plate beside an open space begins
 CLIMB = 0.6  # mm over its beginning that a route may rise before it looks for a valley
-ASIDE = 1.8  # mm to each side in which that is sought
-STIFF = 0.1  # mm of height, for one millimetre aside, that it has to be lower by
 EVEN = 0.8  # mm over which the way there is evened
 
 
@@ -123,11 +122,7 @@ def rest_profile(ground: Ground, retainer: Retainer, rest: RestForm, towards: Fl
 
 def _in_valley(ground: Ground, line: Floats, aside: Floats) -> Floats:
     """A profile drawn aside to the lowest ground beside it, until it comes down the crowns."""
-    offsets = np.linspace(-ASIDE, ASIDE, 2 * round(ASIDE / 0.1) + 1)
-    spots = line[:, None, :2] + offsets[None, :, None] * aside[:2]
-    heights = ground.laid.height(spots.reshape(-1, 2)).reshape(spots.shape[:2])
-    cost = np.nan_to_num(heights, nan=np.inf) + STIFF * offsets**2
-    drawn = offsets[np.argmin(cost, axis=1)]
+    drawn = lowest_beside(ground.laid, line, aside)
     peak = int(np.argmax(line[:, 2]))
     down = np.flatnonzero(line[peak:, 2] < line[0, 2] - CLIMB)
     last = peak + int(down[0]) if down.size else len(line) - 1
