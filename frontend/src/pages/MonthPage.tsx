@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, troubleWords } from "../api/client";
+import { Period } from "../parts/Period";
 import { Figures } from "../parts/Told";
 import { t } from "../state/bench";
 
@@ -34,16 +35,7 @@ export function MonthPage() {
     Object.entries(of).map(([key, value]) => [key, value, unit] as const);
   return (
     <main class="list">
-      <p><a href="#/">{t("back")}</a></p>
-      <h1>{t("month")}</h1>
-      <p class="row">
-        {([[t("firstDay"), first], [t("lastDay"), last]] as const).map(([label, value]) => (
-          <label key={label} class="number">
-            {label} <input type="date" value={value.value} onChange={(e) => (value.value = e.currentTarget.value)} />
-          </label>
-        ))}
-      </p>
-      {words.value && <p class="hint">{words.value}</p>}
+      <Period title="month" first={first} last={last} trouble={words.value} />
       {f && (
         <>
           <Figures

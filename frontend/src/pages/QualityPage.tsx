@@ -4,6 +4,7 @@ import { api, troubleWords } from "../api/client";
 import { figure } from "../lib/format";
 import type { Key } from "../lib/words";
 import { ControlChart, type Chart } from "../parts/ControlChart";
+import { Period } from "../parts/Period";
 import { said } from "../parts/Said";
 import { Figures } from "../parts/Told";
 import { language, t } from "../state/bench";
@@ -48,16 +49,7 @@ export function QualityPage() {
   const found = told.value;
   return (
     <main class="list">
-      <p><a href="#/">{t("back")}</a></p>
-      <h1>{t("quality")}</h1>
-      <p class="row">
-        {([[t("firstDay"), first], [t("lastDay"), last]] as const).map(([label, value]) => (
-          <label key={label} class="number">
-            {label} <input type="date" value={value.value} onChange={(e) => (value.value = e.currentTarget.value)} />
-          </label>
-        ))}
-      </p>
-      {words.value && <p class="hint">{words.value}</p>}
+      <Period title="quality" first={first} last={last} trouble={words.value} />
       {found && (
         <Figures
           rows={[
