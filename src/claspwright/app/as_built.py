@@ -13,6 +13,7 @@ from claspwright.geometry import (
     Mesh,
     Rigid,
     closest_points,
+    face_areas,
     face_normals,
     simplified,
     vertex_normals,
@@ -138,9 +139,7 @@ def _evened(solid: Mesh, by_face: Floats) -> Floats:
 
 def _summed(solid: Mesh, by_face: Floats) -> Floats:
     """(V, D) values of the faces round each vertex, times their areas, summed."""
-    corners = solid.corners
-    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    weighted = np.linalg.norm(cross, axis=1)[:, None] * by_face
+    weighted = face_areas(solid)[:, None] * by_face
     out = np.zeros((len(solid.vertices), by_face.shape[1]))
     for corner in range(3):
         for axis in range(by_face.shape[1]):
