@@ -17,6 +17,7 @@ if not ((3, 11) <= sys.version_info[:2] < (3, 15)):
 
 import hashlib
 import os
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -54,6 +55,7 @@ def main(words):
         return run([str(PYTHON), "-m", "claspwright.cli", "demo"] + words[1:])
     if task == "test":
         install("test")
+        install_beside("object-store")
         return test(words[1:])
     print(HELP)
     return 0 if task in ("-h", "--help", "help") else 2
@@ -72,6 +74,18 @@ def install(purpose):
         must(pip + own, "Claspwright itself could not be installed.")
         stamp(purpose).write_text(wanted(purpose))
     warm_up()
+
+
+def install_beside(purpose):
+    """Put locked packages that would not agree with the others into a folder within .venv."""
+    if read(stamp(purpose)) == wanted(purpose):
+        return
+    shutil.rmtree(str(VENV / purpose), ignore_errors=True)
+    pip = [str(PYTHON), "-m", "pip", "install", "-qq", "--disable-pip-version-check", "--no-deps"]
+    locked = ["--require-hashes", "-r", "requirements/%s.txt" % purpose]
+    target = ["--no-compile", "--target", str(VENV / purpose)]
+    must(pip + locked + target, "Locked packages of the tests could not be installed.")
+    stamp(purpose).write_text(wanted(purpose))
 
 
 def make_venv():

@@ -149,7 +149,10 @@ def _licences() -> str:
         "What a run needs, as locked in `requirements/run.txt`, with the licence that each package",
         "declares. Only permissive and weak-copyleft licences are admitted. Build and test tools",
         "are not listed; `libigl`, whose wheel carries copyleft parts, is one of them: an oracle",
-        "in tests and benchmarks, never installed for a run.\n",
+        "in tests and benchmarks, never installed for a run. The object-store test alone uses",
+        "s3fs (BSD-3-Clause), moto (Apache-2.0), flask (BSD-3-Clause), flask-cors (MIT) and what",
+        "they need, locked in `requirements/object-store.txt`: MIT, BSD, Apache-2.0, PSF-2.0, and",
+        "certifi (MPL-2.0).\n",
         "| package | version | licence |",
         "| --- | --- | --- |",
     ]
