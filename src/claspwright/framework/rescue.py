@@ -1,4 +1,4 @@
-"""Another tooth for the clasp where none of those planned on a side can hold one."""
+"""Another place for the clasp where none of those planned on a side can hold one."""
 
 from __future__ import annotations
 
@@ -45,8 +45,9 @@ def rescued_sides(
 ) -> Rescued:
     """Give each side without a sound clasp one on another tooth.
 
-    Molars first, then premolars, then canines; teeth that the sheet names stay as they are. An
-    unsound clasp is taken off where a sound one stands on its side, and kept where none can.
+    Molars first, then premolars, then canines, each with the rests it has and with one more or
+    one moved; teeth that the sheet names stay as they are. An unsound clasp is taken off where
+    a sound one stands on its side, and kept where none can.
 
     Args:
         arch: the arch.
@@ -68,16 +69,19 @@ def rescued_sides(
         lost = asked - set(sound)
         if not asked or not lost:
             continue
+        freed = set(here) - set(sound)
         if not sound:
             found = _another(arch, survey, wishes, side, lost, by_tooth, bench)
             if found is None:
                 continue
             bare, choice = found
             by_tooth[bare.tooth] = replace(bare, clasp=choice.clasp)
-            text = f"a clasp here, since {_listed(lost)} cannot hold one; {choice.reason.text}"
+            text = f"{_why_here(bare, lost)}; {choice.reason.text}"
             reasons.append(Reason(choice.reason.component, text, SOURCE))
             findings += choice.findings
-        for tooth in set(here) - set(sound):
+            kept.pop(bare.tooth, None)
+            freed.discard(bare.tooth)
+        for tooth in freed:
             by_tooth[tooth] = replace(by_tooth[tooth], clasp=None)
             kept[tooth] = _taken_off(choices[tooth], tooth)
     order = ARCH_ORDER[arch.scan.jaw]
@@ -95,8 +99,11 @@ def _another(
     by_tooth: Mapping[int, Retainer],
     bench: Bench | None,
 ) -> tuple[Retainer, ClaspChoice] | None:
-    """The first other tooth of a side on which a clasp is sound and a new rest has room."""
-    for bare in candidates(arch, wishes, side, lost, by_tooth):
+    """The first tooth of a side on which a clasp is sound and a new rest has room.
+
+    A tooth that could hold none as planned is tried with a rest at its other end.
+    """
+    for bare in candidates(arch, wishes, side, lost, by_tooth, bench):
         there = by_tooth.get(bare.tooth)
         new = set(bare.rests) - set(there.rests if there is not None else ())
         if not all(rest_fits(bench, bare.tooth, rest) for rest in new):
@@ -128,35 +135,56 @@ def candidates(
     side: str,
     lost: set[int],
     settled: Mapping[int, Retainer],
+    bench: Bench | None,
 ) -> list[Retainer]:
-    """What other teeth of a side would get without a clasp, in the order they are tried.
+    """What teeth of a side would get without a clasp, in the order they are tried.
+
+    A new rest comes beside those that the tooth has. Where the tooth has no plate and no
+    prepared seat for a rest, the new one takes its place.
 
     Args:
         arch: the arch.
         wishes: what the sheet decides; teeth that it names are left out.
         side: "right" or "left", the patient's.
-        lost: teeth that are not to be tried.
+        lost: teeth that are not to be tried with the rests that they have.
         settled: retainers by tooth, as far as they stand.
+        bench: its seats; without one every rest is taken to have its seat.
     """
     free = [
         code
         for code in arch.teeth
         if side_of(code) == side
-        and code not in lost
         and kind_of(code) != "incisor"
         and not wishes.named(code)
         and (not is_third_molar(code) or code in wishes.present_abutments)
     ]
     found = []
     for tooth in sorted(free, key=lambda code: (strength(code), -position_of(code))):
-        there = settled.get(tooth)
-        if there is not None and there.rests:
+        there = replace(settled.get(tooth, Retainer(tooth)), clasp=None)
+        if there.rests and tooth not in lost:
             found.append(there)
-        rests = () if there is None else there.rests
+        stay = _staying(bench, there)
         for rest in _rests(tooth):
-            if rest not in rests:
-                found.append(replace(there or Retainer(tooth), rests=(*rests, rest)))
+            if rest not in there.rests:
+                found.append(replace(there, rests=(*stay, rest)))
     return found
+
+
+def _staying(bench: Bench | None, retainer: Retainer) -> tuple[RestForm, ...]:
+    """The rests that stay where one is added: all but those that nothing holds to their place."""
+    if bench is None or retainer.proximal_plates or retainer.indirect:
+        return retainer.rests
+    seats = bench.ground.seats
+    return tuple(rest for rest in retainer.rests if seats[retainer.tooth, rest].prepared)
+
+
+def _why_here(bare: Retainer, lost: set[int]) -> str:
+    """Why the clasp stands on this tooth."""
+    others = lost - {bare.tooth}
+    if bare.tooth not in lost:
+        return f"a clasp here, since {_listed(others)} cannot hold one"
+    rests = " and ".join(f"{rest} rest" for rest in bare.rests)
+    return f"a clasp that begins at the {rests}, since no arm from the usual end can hold"
 
 
 def _rests(tooth: int) -> tuple[RestForm, ...]:

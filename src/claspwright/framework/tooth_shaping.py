@@ -80,7 +80,7 @@ def _least(
     bench: Bench | None,
 ) -> _Ask | None:
     asks = []
-    for bare in candidates(arch, wishes, side, set(), by_tooth):
+    for bare in candidates(arch, wishes, side, set(), by_tooth, bench):
         tried = courses_of(arch, survey, bench, bare, [("circumferential", "buccal", None)])
         for course in tried:
             short = course.clasp.undercut_mm - course.offers_mm

@@ -15,7 +15,7 @@ from claspwright.framework.bar_clasp import bar_section, bar_tip
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
 from claspwright.framework.courses import Bench, Course, bench_for, courses_of
-from claspwright.framework.design import Clasp, Reason, Retainer
+from claspwright.framework.design import Clasp, End, Reason, RestForm, Retainer
 from claspwright.framework.ground import Ground
 from claspwright.framework.proposal import plan_design
 from claspwright.framework.rescue import rescued_sides
@@ -126,6 +126,26 @@ def test_a_clasp_that_would_be_bent_is_taken_off_where_another_holds(
     assert {r.tooth for r in found.retainers if r.clasp} == kept
     said = {f.rule for choice in found.choices for f in choice.findings}
     assert ("proposal.stiff_clasp" in said) is not sound
+
+
+@pytest.mark.parametrize(
+    ("plates", "rests"),
+    [((), ("distal occlusal",)), (("mesial",), ("mesial occlusal", "distal occlusal"))],
+)
+def test_a_tooth_that_holds_no_arm_as_planned_is_tried_from_its_other_end(
+    sphere: Ground, plates: tuple[End, ...], rests: tuple[RestForm, ...]
+) -> None:
+    clasp = Clasp("circumferential", "buccal", 0.25)
+    planned = Retainer(TOOTH, ("mesial occlusal",), plates, clasp)
+    lost = replace(planned, clasp=None)
+    choices = {TOOTH: ClaspChoice(None, Reason("clasp", "no clasp", "common practice, no source"))}
+    bench = Bench(sphere.arch, sphere.survey)
+    for wishes, held in ((Wishes(), True), (Wishes(retainers=(planned,)), False)):
+        found = rescued_sides(sphere.arch, sphere.survey, [planned], [lost], wishes, choices, bench)
+        (retainer,) = found.retainers
+        assert (retainer.clasp is not None) is held
+        assert retainer.rests == (rests if held else planned.rests)
+        assert bool(found.choices) is not held  # "no clasp" is not said of a tooth that has one
 
 
 @pytest.mark.reference("check-values B29: on a ball of 4 mm, 0.25 mm lie 1.392 mm below the line")
