@@ -129,6 +129,34 @@ def test_an_arm_begins_at_the_end_and_side_where_it_is_let_go(
     assert pull(lab, "L-1", arm.id, top - out + off).after == "mesial, lingual"
 
 
+def test_the_course_of_an_arm_is_dragged_and_undone(client: TestClient, lab: Laboratory) -> None:
+    """By hand: 0.4 mm up along the path is 0.4 mm more over the survey line."""
+    mid = next(h for h in handles_of(lab, "L-1") if h.id.startswith("course.") and "s50" in h.id)
+    view = client.get("/api/cases/L-1/view").json()
+    up = 0.4 * np.array(view["path"])
+    told = pull(lab, "L-1", mid.id, mid.at + up)
+    assert told.words == "height of the arm over the survey line"
+    assert float(told.after) - float(told.before) == pytest.approx(0.4, abs=0.06)
+    arm = next(c for c in view["components"] if c["id"] == mid.component)
+    assert len(told.line) == len(arm["line"])
+    np.testing.assert_allclose(told.line[[0, -1]], np.array(arm["line"])[[0, -1]], atol=0.3)
+    body = {"handle": mid.id, "at_arch_mm": (mid.at + up).tolist()}
+    page = client.put("/api/cases/L-1/handles", json=body).json()
+    clasp = next(r for r in page["retainers"] if r["tooth"] == mid.tooth)["clasp"]
+    assert clasp["course"] == [{"at_share": 0.5, "above_line_mm": told.after}]
+    assert f"above_line_mm = {told.after}" in page["sheet"]
+    ids = {h.id: h for h in handles_of(lab, "L-1") if h.id.startswith(f"course.{mid.tooth}")}
+    assert set(ids) == {f"course.{mid.tooth}.{key}" for key in ("p1", "s25", "s75")}
+    moved = ids[f"course.{mid.tooth}.p1"]
+    assert pull(lab, "L-1", moved.id, moved.at - up).after == pytest.approx(told.before, abs=0.15)
+    retainer = next(r for r in page["retainers"] if r["tooth"] == mid.tooth)
+    retainer["clasp"]["side"] = "lingual" if clasp["side"] == "buccal" else "buccal"
+    across = client.put("/api/cases/L-1/retainers", json={"retainer": retainer}).json()
+    assert "above_line_mm" not in across["sheet"]  # the course was that of the other face
+    assert "above_line_mm" in client.post("/api/cases/L-1/undo").json()["sheet"]
+    assert "above_line_mm" not in client.post("/api/cases/L-1/undo").json()["sheet"]
+
+
 def test_thickness_and_clearance_are_told_at_a_place(client: TestClient, lab: Laboratory) -> None:
     """In the middle of a bar of 2 mm the metal is as thick; a rest is thinner, near the bite."""
     bar = handle(lab, "border.upper.2")

@@ -258,6 +258,30 @@ def move_a_border_by_keys(page: Page) -> None:
     page.get_by_role("button", name="Undo", exact=True).click()
 
 
+def lead_an_arm_by_keys(page: Page) -> None:
+    """A place of an arm's course tells its height over the survey line, and goes into the sheet."""
+    expect(page.get_by_role("button", name="Redo", exact=True)).to_be_enabled()
+    listed = page.evaluate("fetch('/api/cases/L-1/handles').then((r) => r.json())")["handles"]
+    steps = next(n for n, one in enumerate(listed, 1) if re.match(r"course\..*\.s50", one["id"]))
+    page.get_by_role("radio", name="Border, base, seat, arm").click()
+    page.locator('.over .ring[data-key^="tip.course"]').first.wait_for(state="attached")
+    words = "height of the arm over the survey line"
+    for look, taken in (("from the right", ["]"] * steps), ("from the left", ["[", "]"])):
+        page.get_by_role("button", name=look, exact=True).click()
+        page.wait_for_timeout(800)
+        page.locator(".model canvas").focus()
+        for key in [*taken, "Alt+ArrowUp", "Alt+ArrowUp"]:
+            page.keyboard.press(key)
+        with suppress(AssertionError):
+            expect(page.locator("[data-pulled]")).to_contain_text(words, timeout=8000)
+            break
+    page.keyboard.press("Enter")
+    expect(page.locator(".trail")).to_contain_text(words)
+    expect(page.locator('.over .ring[data-key$=".p1"]')).to_be_attached()
+    page.get_by_role("button", name="Undo", exact=True).click()
+    expect(page.locator('.over .ring[data-key$=".p1"]')).not_to_be_attached()
+
+
 def offer_and_approve(page: Page, address: str, lab: Path) -> None:
     """The design is offered, and the answer of the dentist's page is bound to its files."""
     page.goto(address + "#/L-1/clinic")
@@ -300,6 +324,7 @@ def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path:
         no_serious_barrier(page)
         move_a_mark_by_keys(page, address.split("?")[0] + "#/L-1")
         move_a_border_by_keys(page)
+        lead_an_arm_by_keys(page)
         page.emulate_media(color_scheme="dark")
         page.get_by_label("Language").select_option("de")
         expect(page.get_by_role("link", name="Prüfung")).to_be_visible()

@@ -1867,6 +1867,11 @@ export interface components {
             reciprocal: boolean;
             /** Origin */
             origin?: ("mesial" | "distal") | null;
+            /**
+             * Course
+             * @default []
+             */
+            course: components["schemas"]["CoursePoint"][];
         };
         /**
          * ClinicPage
@@ -1953,6 +1958,16 @@ export interface components {
              */
             onto?: number | null;
             connector: components["schemas"]["MajorConnector"];
+        };
+        /**
+         * CoursePoint
+         * @description A place that an arm from above is led through, between its beginning and its tip.
+         */
+        CoursePoint: {
+            /** At Share */
+            at_share: number;
+            /** Above Line Mm */
+            above_line_mm: number;
         };
         /**
          * CutAnswer

@@ -6,7 +6,7 @@ import { figure } from "../lib/format";
 import { loadMesh } from "../scene/meshes";
 import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
-import { language, place, t, trouble } from "../state/bench";
+import { language, page, place, t, trouble } from "../state/bench";
 import { live } from "../state/live";
 import { cuts, eyeToward, goTo, handles, plane, pulled, shown, spot, tool, tooth, way, type Tool } from "../state/model";
 import { Legend } from "./Legend";
@@ -235,9 +235,10 @@ export function Model({
       }),
     [view],
   );
+  const revision = page.value?.revisions.at;
   useEffect(() => {
     handles.value = null;
-  }, [view, stamp]);
+  }, [view, stamp, revision]);
   useEffect(
     () => effect(() => viewer.current?.lines("pulled", pulled.value ? [pulled.value.line_arch_mm as Point3[]] : [], 0xb03060)),
     [],

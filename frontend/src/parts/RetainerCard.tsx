@@ -131,6 +131,12 @@ function ClaspFields({ clasp, change }: { clasp: ClaspWish | null; change: (c: C
               <option value="distal">{t("origin")}: {t("distal")}</option>
             </select>
           )}
+          {!!clasp.course?.length && (
+            <p class="row">
+              {t("courseSet")}: {clasp.course.length}
+              <button onClick={() => change({ ...clasp, course: [] })}>{t("courseFree")}</button>
+            </p>
+          )}
           <label class="tick">
             <input
               type="checkbox"
@@ -182,6 +188,7 @@ const PLAIN: ClaspWish = {
   thickness_mm: 1.1,
   reciprocal: true,
   origin: null,
+  course: [],
 };
 
 function blank(tooth: number): RetainerWish {

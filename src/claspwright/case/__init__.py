@@ -2,6 +2,7 @@
 
 from claspwright.case.blank import Answers, sheet_text
 from claspwright.case.edit import (
+    Given,
     Values,
     with_base,
     with_mark,
@@ -22,6 +23,7 @@ __all__ = [
     "Prescription",
     "Proposed",
     "ScanFiles",
+    "Given",
     "Values",
     "mark_lines",
     "parse_sheet",

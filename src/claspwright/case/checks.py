@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from typing import get_args
 
@@ -11,9 +12,10 @@ from claspwright.base import InputError
 from claspwright.case.messages import Problem, named, nearest
 from claspwright.case.model import Sheet
 from claspwright.case.places import Key
-from claspwright.framework import ConnectorForm, jaw_of_form
+from claspwright.framework import COURSE_FORMS, ConnectorForm, jaw_of_form
 from claspwright.materials import materials
 
+LEAST_APART = 0.1  # share of the way between two places of an arm's course
 _INSTEAD: dict[Jaw, str] = {
     jaw: " or ".join(f'"{f}"' for f in get_args(ConnectorForm) if jaw_of_form(f) == jaw)
     for jaw in get_args(Jaw)
@@ -72,6 +74,7 @@ def cross_problems(sheet: Sheet, jaw: Jaw, folder: Path) -> list[Problem]:
         *_alloy_problems(sheet),
         *_file_problems(sheet, folder),
         *_connector_problems(sheet, jaw),
+        *_course_problems(sheet),
     ]
 
 
@@ -163,6 +166,27 @@ def _file_problems(sheet: Sheet, folder: Path) -> Iterator[Problem]:
                 ("scans", name),
                 f"there is no file {written!r} in {folder.as_posix()}",
                 "Correct the name; it counts from the folder of the sheet.",
+            )
+
+
+def _course_problems(sheet: Sheet) -> Iterator[Problem]:
+    for n, retainer in enumerate(sheet.retainer):
+        clasp = retainer.clasp
+        if clasp is None or not clasp.course:
+            continue
+        path = ("retainer", n, "clasp", "course")
+        if clasp.form not in COURSE_FORMS:
+            yield Problem(
+                path,
+                f"the course of a clasp of the form {clasp.form} cannot be prescribed",
+                f"Take `course` out; it is for {', '.join(sorted(COURSE_FORMS))}.",
+            )
+        shares = [place.at_share for place in clasp.course]
+        if any(b - a < LEAST_APART - 1e-9 for a, b in pairwise(shares)):
+            yield Problem(
+                path,
+                "the places of a course do not follow each other from its beginning to its tip",
+                f"Order them by at_share, each at least {LEAST_APART:g} beyond the one before.",
             )
 
 

@@ -11,7 +11,7 @@ from tomlkit.items import AoT, InlineTable, Table
 from claspwright.arch import Notation, parse_tooth, to_universal
 from claspwright.base import InputError
 
-Given = bool | float | int | str | Sequence[int | float | str]
+Given = bool | float | int | str | Sequence[int | float | str] | Sequence[Mapping[str, float]]
 Values = Mapping[str, Given | None | Mapping[str, Given | None]]  # None takes a key out
 
 
@@ -123,8 +123,20 @@ def _fill(table: Any, values: Values) -> None:
             if key not in table:
                 table[key] = tomlkit.inline_table()
             _fill(table[key], value)
+        elif isinstance(value, list) and value and isinstance(value[0], Mapping):
+            table[key] = _tables(value)
         else:
             table[key] = list(value) if isinstance(value, tuple) else value
+
+
+def _tables(rows: Sequence[Any]) -> Any:  # Any: tomlkit types its items loosely
+    """Small tables in one row, as they may stand within another one."""
+    array = tomlkit.array()
+    for row in rows:
+        table = tomlkit.inline_table()
+        table.update(row)
+        array.append(table)
+    return array
 
 
 def _end_with_gap(document: tomlkit.TOMLDocument) -> None:

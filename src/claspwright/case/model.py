@@ -10,7 +10,15 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 
-from claspwright.framework import ClaspForm, ConnectorForm, End, RestForm, Retention, Side
+from claspwright.framework import (
+    MOST_COURSE,
+    ClaspForm,
+    ConnectorForm,
+    End,
+    RestForm,
+    Retention,
+    Side,
+)
 
 
 def _listed(value: Any) -> Any:
@@ -169,6 +177,17 @@ class MajorConnector(_Table):
     relief_mm: Number | None = Field(None, ge=0, le=2)
 
 
+class CoursePlace(_Table):
+    """A place that an arm from above is led through between its ends."""
+
+    at_share: Number = Field(
+        ge=0.1, le=0.9, description="of the way round the tooth from where the arm comes free"
+    )
+    above_line_mm: Number = Field(
+        ge=-3, le=6, description="of its middle over the survey line there; below it negative"
+    )
+
+
 class Clasp(_Table):
     """A retentive arm and what reciprocates it."""
 
@@ -179,6 +198,11 @@ class Clasp(_Table):
     thickness_mm: Number | None = Field(None, gt=0, le=3, description="at the root")
     reciprocal: Flag = True
     origin: End | None = Field(None, description="where an arm begins; else the plate or rest")
+    course: list[CoursePlace] = Field(
+        default_factory=list,
+        max_length=MOST_COURSE,
+        description="places that an arm from above is led through, in their order",
+    )
 
 
 class Retainer(_Table):

@@ -170,7 +170,15 @@ def _clasp_values(clasp: Clasp) -> dict[str, Value]:
         "thickness_mm": clasp.thickness_mm,
         "reciprocal": clasp.reciprocal,
     }
-    return values if clasp.origin is None else values | {"origin": clasp.origin}
+    if clasp.origin is not None:
+        values["origin"] = clasp.origin
+    if clasp.course:
+        places = (
+            f"{{ at_share = {p.at_share:g}, above_line_mm = {p.above_line_mm:g} }}"
+            for p in clasp.course
+        )
+        values["course"] = Raw(f"[{', '.join(places)}]")
+    return values
 
 
 def _one_or_list(words: tuple[str, ...]) -> Value:

@@ -26,6 +26,7 @@ from claspwright.case.sheet import CaseSheet, Prescription, ScanFiles
 from claspwright.case.wax import wax_of
 from claspwright.framework import (
     Clasp,
+    CoursePoint,
     DentureBase,
     FitOffsets,
     MajorConnector,
@@ -236,6 +237,7 @@ def _retainer(table: RetainerTable, tooth: int) -> Retainer:
 def _clasp(table: ClaspTable, tooth: int) -> Clasp:
     """A clasp with the sizes that are given; the others are those of its form and tooth."""
     given = _given(table, Clasp)
+    given["course"] = tuple(CoursePoint(p.at_share, p.above_line_mm) for p in table.course)
     if table.form in ("circumferential", "I-bar"):
         return Clasp(**given)
     if "reciprocal" not in table.model_fields_set:

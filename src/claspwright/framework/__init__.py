@@ -2,6 +2,7 @@
 
 from claspwright.framework.amend import Amended, Workpiece
 from claspwright.framework.areas import Area
+from claspwright.framework.arm_course import course_heights
 from claspwright.framework.arm_ways import SEAT_OF
 from claspwright.framework.artificial_teeth import Room, room_for_teeth
 from claspwright.framework.base_outline import base_border, span_of_base
@@ -9,9 +10,12 @@ from claspwright.framework.build import Kept, Preview, build, build_kept, previe
 from claspwright.framework.casting import indirect_reaches
 from claspwright.framework.connector_choice import connectors_of
 from claspwright.framework.design import (
+    COURSE_FORMS,
+    MOST_COURSE,
     Clasp,
     ClaspForm,
     ConnectorForm,
+    CoursePoint,
     DentureBase,
     Design,
     End,
@@ -41,6 +45,8 @@ from claspwright.framework.wishes import Wishes
 __all__ = [
     "base_border",
     "span_of_base",
+    "COURSE_FORMS",
+    "MOST_COURSE",
     "SEAT_OF",
     "Amended",
     "Area",
@@ -49,6 +55,7 @@ __all__ = [
     "Component",
     "ComponentKind",
     "ConnectorForm",
+    "CoursePoint",
     "DentureBase",
     "Design",
     "End",
@@ -71,6 +78,7 @@ __all__ = [
     "build",
     "build_kept",
     "connectors_of",
+    "course_heights",
     "default_clasp",
     "default_connector",
     "distance_to_fulcrum",

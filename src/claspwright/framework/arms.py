@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from claspwright.base import Finding, Floats
+from claspwright.framework.arm_course import course_findings, course_over_line, through_course
 from claspwright.framework.arm_plans import (
     LEAST_CLEARANCE,
     LEAST_WALL_DEG,
@@ -63,6 +66,9 @@ def circumferential_arm(
     """A retentive arm from its root to a tip at the prescribed undercut."""
     chart = ground.charts[tooth]
     plan = retentive_plan(ground, chart, origin, clasp.side, clasp, start)
+    if clasp.course:
+        led = through_course(chart, plan.angle, plan.height, plan.fused, clasp.course)
+        plan = replace(plan, height=led)
     line, share = lay_arm(ground, chart, plan, root)
     half, height = arm_section(clasp, share)
     shape = laid_sweep(ground.scan, line, half, height, fillet=0.4)
@@ -71,6 +77,7 @@ def circumferential_arm(
     tip = within_undercut(ground, zone, plan.reached_mm)
     name = f"clasp.{tooth}.{clasp.side}"
     on_arm = slice(max(int(np.searchsorted(share, 0.0)) - 1, 0), None)
+    free = float(plan.angle[0] + plan.fused * (plan.angle[-1] - plan.angle[0]))
     component = Component(
         name,
         "retentive arm",
@@ -84,8 +91,12 @@ def circumferential_arm(
             "length_mm": float(arc_lengths(line[on_arm])[-1]),
             "encircled_deg": float(np.degrees(abs(plan.angle[-1] - plan.angle[0]))),
         },
+        course_over_line(chart, line[on_arm], free, float(plan.angle[-1])),
     )
-    return Piece(component, shape, 0.4, tip, shallow_tip(ground, component, plan, clasp))
+    doubts = shallow_tip(ground, component, plan, clasp)
+    if clasp.course:
+        doubts = (*doubts, *course_findings(ground, chart, component, plan.height))
+    return Piece(component, shape, 0.4, tip, doubts)
 
 
 def shallow_tip(

@@ -64,6 +64,18 @@ Side = Literal["buccal", "lingual"]
 End = Literal["mesial", "distal"]
 
 
+COURSE_FORMS: frozenset[ClaspForm] = frozenset(("circumferential", "half-and-half", "embrasure"))
+MOST_COURSE = 3  # places that a course may be led through
+
+
+@dataclass(frozen=True, slots=True)
+class CoursePoint:
+    """A place that an arm from above is led through, between its beginning and its tip."""
+
+    at_share: float  # of the way round the tooth from where the arm comes free, by angle
+    above_line_mm: float  # of its middle over the survey line there, along the path; below: < 0
+
+
 @dataclass(frozen=True, slots=True)
 class Clasp:
     """A retentive arm and what reciprocates it on the other side."""
@@ -75,6 +87,7 @@ class Clasp:
     thickness_mm: float = 1.1  # at the root; the tip has half of it
     reciprocal: bool = True
     origin: End | None = None  # where an arm from above begins; None: at the plate or rest
+    course: tuple[CoursePoint, ...] = ()  # by share; empty: as planned
 
     @property
     def is_bar(self) -> bool:

@@ -41,6 +41,8 @@ class Component:
     thickness_mm: Floats  # (N,) or (1,)
     tooth: int | None = None
     figures: Mapping[str, float] = field(default_factory=dict)  # named measures, unit in the name
+    # (N, 2) of an arm from above: share of the way by angle, height over the survey line [mm]
+    course: Floats | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -50,6 +50,16 @@ def test_a_new_retainer_is_written_in_the_notation_of_the_sheet():
     assert with_retainer(sheet, "universal", 35, {"indirect": True}).count("[[retainer]]") == 1
 
 
+def test_the_places_of_a_course_come_and_go():
+    course = [{"at_share": 0.5, "above_line_mm": 0.4}, {"at_share": 0.7, "above_line_mm": 0.1}]
+    new = with_retainer(SHEET, "iso3950", 35, {"clasp": {"course": course}})
+    assert tomllib.loads(new)["retainer"][0]["clasp"]["course"] == course
+    assert "# keep it short" in new
+    again = with_retainer(new, "iso3950", 35, {"clasp": {"course": course[:1]}})
+    assert tomllib.loads(again)["retainer"][0]["clasp"]["course"] == course[:1]
+    assert with_retainer(again, "iso3950", 35, {"clasp": {"course": None}}) == SHEET
+
+
 def test_none_takes_a_key_out():
     new = with_retainer(SHEET, "iso3950", 35, {"clasp": None})
     assert "clasp" not in tomllib.loads(new)["retainer"][0]

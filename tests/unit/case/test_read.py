@@ -9,9 +9,13 @@ import pytest
 
 from claspwright.base import InputError
 from claspwright.case import parse_sheet, read_sheet
-from claspwright.framework import Clasp, DentureBase, Retainer, SplintBar
+from claspwright.framework import Clasp, CoursePoint, DentureBase, Retainer, SplintBar
 
 ALLOY = 'alloy = "cocr-lpbf-stress-relieved"'
+IN_CLASP = 'side = "buccal", undercut_mm = 0.25'
+BAR = '{ form = "I-bar", side = "buccal", undercut_mm = 0.25 }'
+BARE = '{ form = "circumferential"'
+PLACE = "{ at_share = 0.5, above_line_mm = 0.4 }"
 BAD = [
     # what is written instead, the line that is named, words of the message
     (ALLOY, 'aloy = "cocr-cast"', 6, "Did you mean `alloy`?"),
@@ -56,6 +60,10 @@ BAD = [
     ("[[retainer]]\ntooth = 45", "[[retainers]]\ntooth = 45", 22, "TOML|retainer"),
     ("tooth = 45", 'tooth = 45\nindirect = "yes"', 30, "true or false"),
     ("tooth = 45", "tooth = 45\nproximal_plate = 'buccal'", 30, 'Known: "mesial", "distal".'),
+    (IN_CLASP, f"{IN_CLASP}, course = [{PLACE}]", 26, "of the form I-bar cannot be prescribed"),
+    (BAR, f"{BARE}, course = [{PLACE}, {PLACE}] }}", 26, "do not follow each other"),
+    (BAR, f"{BARE}, course = [{PLACE.replace('0.5', '1.5')}] }}", 26, "is out of range"),
+    (BAR, f"{BARE}, course = [{{ at_share = 0.5 }}] }}", 26, "above_line_mm"),
 ]
 
 
@@ -103,6 +111,12 @@ def test_a_form_of_clasp_brings_its_own_sizes(folder: Path, good: str) -> None:
     bar = parse_sheet(good.replace(old, '{ form = "T-bar", width_mm = 2 }'), folder / "case.toml")
     clasp = bar.wishes.retainers[0].clasp
     assert clasp == Clasp("T-bar", "buccal", 0.25, 2.0, 1.1, reciprocal=False)
+
+
+def test_the_course_of_an_arm_is_read(folder: Path, good: str) -> None:
+    led = good.replace(BAR, f"{BARE}, course = [{PLACE}] }}")
+    clasp = parse_sheet(led, folder / "case.toml").wishes.retainers[0].clasp
+    assert clasp is not None and clasp.course == (CoursePoint(0.5, 0.4),)
 
 
 def test_scans_missing_teeth_and_alloy_are_enough(folder: Path) -> None:

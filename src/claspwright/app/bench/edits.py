@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import asdict, dataclass, fields, replace
 
 from claspwright.app.bench.cases import proposed_sheet
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.revisions import History, change
 from claspwright.case import (
     CaseSheet,
+    Given,
     Values,
     with_base,
     with_mark,
@@ -18,7 +19,7 @@ from claspwright.case import (
     without_retainer,
     without_table,
 )
-from claspwright.framework import Clasp, DentureBase, MajorConnector, Retainer
+from claspwright.framework import COURSE_FORMS, Clasp, DentureBase, MajorConnector, Retainer
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +53,18 @@ def set_mark(lab: Laboratory, name: str, by: By, tooth: int, at_mm: Sequence[flo
 
 
 def set_retainer(lab: Laboratory, name: str, by: By, retainer: Retainer) -> History:
-    """Say what one tooth carries."""
+    """Say what one tooth carries.
+
+    The course that an arm had on another face, from another end or in another form falls away.
+    """
     sheet = lab.sheet_of(name)
+    clasp = retainer.clasp
+    if clasp is not None and clasp.course:
+        stands = next((r for r in design_in_force(lab, name)[0] if r.tooth == retainer.tooth), None)
+        was = None if stands is None else stands.clasp
+        moved = was is not None and was.course and _lies(was) != _lies(clasp)
+        if moved or clasp.form not in COURSE_FORMS:
+            retainer = replace(retainer, clasp=replace(clasp, course=()))
     new = with_retainer(sheet.text, sheet.notation, retainer.tooth, _retainer_values(retainer))
     return _changed(lab, name, new, by)
 
@@ -118,8 +129,13 @@ def _retainer_values(retainer: Retainer) -> Values:
     }
 
 
-def _clasp_values(clasp: Clasp) -> dict[str, bool | float | str]:
-    return {f.name: getattr(clasp, f.name) for f in fields(Clasp)}
+def _lies(clasp: Clasp) -> tuple[str, str, str | None]:
+    return clasp.form, clasp.side, clasp.origin
+
+
+def _clasp_values(clasp: Clasp) -> dict[str, Given | None]:
+    values: dict[str, Given | None] = {f.name: getattr(clasp, f.name) for f in fields(Clasp)}
+    return values | {"course": [asdict(place) for place in clasp.course] or None}
 
 
 def _one_or_list(words: Sequence[str]) -> str | list[str] | None:

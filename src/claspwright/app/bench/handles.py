@@ -23,10 +23,21 @@ from claspwright.app.bench.edits import (
     set_retainer,
 )
 from claspwright.app.bench.laboratory import Laboratory
-from claspwright.app.bench.readings import model_normal, way_between
+from claspwright.app.bench.readings import model_normal, on_model, way_between
 from claspwright.app.bench.revisions import History
 from claspwright.base import Floats, InputError
-from claspwright.framework import DentureBase, MajorConnector, RestForm, Retainer, jaw_of_form
+from claspwright.framework import (
+    COURSE_FORMS,
+    MOST_COURSE,
+    Clasp,
+    CoursePoint,
+    DentureBase,
+    MajorConnector,
+    RestForm,
+    Retainer,
+    course_heights,
+    jaw_of_form,
+)
 from claspwright.limits import limit
 
 STATIONS = (0.25, 0.5, 0.75)  # of a bar's length, where its borders can be taken
@@ -36,7 +47,12 @@ MOST = {"margin_distance_mm": 15.0, "height_mm": 12.0, "width_mm": 40.0}  # the 
 LEAST_MM = 0.5
 REACH_MM = (3.0, 25.0)  # that the sheet takes
 SIDES = ("buccal", "lingual")
+LINES = ("line", "course")
+COURSE_WORDS = "height of the arm over the survey line"
 BASE_STATIONS = (0.3, 0.7)  # of a ridge's length, where the border of its base can be taken
+COURSE_STATIONS = (0.25, 0.5, 0.75)  # shares of an arm's way, where its course can be taken
+COURSE_APART = 0.1  # share between two places of a course
+COURSE_MM = (-3.0, 6.0)  # that the sheet takes
 INCISAL_SHARE = 0.3  # of an anterior crown's height from its edge: a seat there is an incisal one
 ANTERIOR = ("cingulum", "mesial incisal", "distal incisal")
 
@@ -88,7 +104,8 @@ def handles_of(lab: Laboratory, name: str) -> tuple[Handle, ...]:
         else:
             found += _bar_borders(lab, name, body[0], _built(lab, name, connector))
     bases = _bases(lab, name, view)
-    return (*found, *_seats(view, retainers), *_roots(view, retainers), *bases)
+    arms = (*_roots(view, retainers), *_courses(lab, name, view, retainers))
+    return (*found, *_seats(view, retainers), *arms, *bases)
 
 
 def pull(lab: Laboratory, name: str, handle_id: str, at: Sequence[float] | Floats) -> Pulled:
@@ -110,6 +127,8 @@ def pull(lab: Laboratory, name: str, handle_id: str, at: Sequence[float] | Float
         return _border(lab, name, handle, point, connector)
     retainer = next(one for one in retainers if one.tooth == handle.tooth)
     tooth = next(one for one in _view(lab, name)["teeth"] if one["code"] == handle.tooth)
+    if handle.id.startswith("course."):
+        return _moved_course(lab, name, handle, retainer, point)
     if handle.id.startswith("rest."):
         before, after, changed = _moved_seat(handle, tooth, retainer, point)
     else:
@@ -126,7 +145,7 @@ def let_go(lab: Laboratory, name: str, by: By, handle_id: str, at: Sequence[floa
         InputError: as for `pull`, or nothing differs.
     """
     pulled = pull(lab, name, handle_id, at)
-    if pulled.before == pulled.after:
+    if pulled.before == pulled.after and not handle_id.startswith("course."):
         raise InputError(f"the {pulled.words} stays {pulled.after}", place=handle_id,
                          remedy="Drag it further.")  # fmt: skip
     if not by.reason:
@@ -189,6 +208,88 @@ def _roots(view: Json, retainers: Sequence[Retainer]) -> Iterator[Handle]:
             if component is not None:
                 at = np.asarray(component["line"][0])
                 yield Handle(f"arm.{one.tooth}", component["id"], one.tooth, at)
+
+
+def _courses(
+    lab: Laboratory, name: str, view: Json, retainers: Sequence[Retainer]
+) -> Iterator[Handle]:
+    """Places on each arm from above: those it is led through, and some that could become one."""
+    for one in retainers:
+        arm = None if one.clasp is None else _arm_of(view, one)
+        if one.clasp is None or arm is None or one.clasp.form not in COURSE_FORMS:
+            continue
+        id_, course = f"course.{one.tooth}", np.asarray(arm["course"])
+        said = [place.at_share for place in one.clasp.course]
+        for n, place in enumerate(one.clasp.course, 1):
+            rise = place.above_line_mm - np.interp(place.at_share, course[:, 0], course[:, 1])
+            spot = _at_share(arm, place.at_share) + rise * np.asarray(view["path"])
+            spot = on_model(lab, name, spot[None])[0]
+            yield Handle(f"{id_}.p{n}", arm["id"], one.tooth, spot)
+        free = [s for s in COURSE_STATIONS if all(abs(s - o) >= 2 * COURSE_APART for o in said)]
+        for share in free if len(said) < MOST_COURSE else ():
+            yield Handle(
+                f"{id_}.s{round(100 * share)}", arm["id"], one.tooth, _at_share(arm, share)
+            )
+
+
+def _arm_of(view: Json, retainer: Retainer) -> Json | None:
+    assert retainer.clasp is not None
+    arm = _component(view, f"clasp.{retainer.tooth}.{retainer.clasp.side}")
+    return None if arm is None or not arm.get("course") else arm
+
+
+def _at_share(arm: Json, share: float) -> Floats:
+    """(3,) the middle line of an arm at a share of its way."""
+    line, at = np.asarray(arm["line"]), np.asarray(arm["course"])[:, 0]
+    return np.array([np.interp(share, at, line[:, k]) for k in range(3)])
+
+
+def _moved_course(
+    lab: Laboratory, name: str, handle: Handle, retainer: Retainer, at: Floats
+) -> Pulled:
+    """A place that an arm is led through: its share of the way, and its height over the line."""
+    view, clasp = _view(lab, name), retainer.clasp
+    assert clasp is not None
+    arm = _arm_of(view, retainer)
+    tooth = next(one for one in view["teeth"] if one["code"] == retainer.tooth)
+    _on_crown(tooth, at)
+    assert arm is not None
+    along, (line, course) = np.asarray(view["path"]), (np.asarray(arm[k]) for k in LINES)
+    level = line @ along
+    off = (line - at) - np.outer((line - at) @ along, along)
+    found = float(course[int(np.linalg.norm(off, axis=1).argmin()), 0])
+    was, key = _share_of(handle, clasp), handle.id.rsplit(".", 1)[1]
+    others = [p for n, p in enumerate(clasp.course, 1) if key != f"p{n}"]
+    share = _between([p.at_share for p in others], was, found)
+    line_z = np.interp(share, course[:, 0], level - course[:, 1])
+    above = float(np.clip(round(float(at @ along - line_z), 2), *COURSE_MM))
+    before = float(np.interp(was, course[:, 0], course[:, 1]))
+    if key[0] == "p":
+        before = clasp.course[int(key[1:]) - 1].above_line_mm
+    places = sorted((*others, CoursePoint(share, above)), key=lambda p: p.at_share)
+    knots = [(0.0, float(np.interp(0.0, course[:, 0], level)))]
+    for place in places:
+        base = np.interp(place.at_share, course[:, 0], level - course[:, 1])
+        knots.append((place.at_share, float(base) + place.above_line_mm))
+    heights = course_heights(course[:, 0], knots, float(level[-1]))
+    led = on_model(lab, name, line + np.outer(heights - level, along))
+    moved = replace(clasp, course=tuple(places))
+    return Pulled(
+        COURSE_WORDS, round(before, 2), above, "mm", None, "", "", led,
+        retainer=replace(retainer, clasp=moved),
+    )  # fmt: skip
+
+
+def _share_of(handle: Handle, clasp: Clasp) -> float:
+    key = handle.id.rsplit(".", 1)[1]
+    return float(key[1:]) / 100 if key[0] == "s" else clasp.course[int(key[1:]) - 1].at_share
+
+
+def _between(others: Sequence[float], was: float, wanted: float) -> float:
+    """A share as wanted, as far as the places before and behind leave it room."""
+    low = max([0.1, *(o + COURSE_APART for o in others if o < was)])
+    high = min([0.9, *(o - COURSE_APART for o in others if o > was)])
+    return round(min(max(wanted, low), max(low, high)), 2)
 
 
 def _bases(lab: Laboratory, name: str, view: Json) -> Iterator[Handle]:

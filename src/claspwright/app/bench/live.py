@@ -200,11 +200,15 @@ def _findings(lab: Laboratory, case: str, held: _Held, framework: Framework) -> 
     sheet = lab.sheet_of(case)
     facts = facts_for_rules(Work(sheet, kennedy_of(sheet)))
     finished = Finished(facts, held.arch, held.survey, framework)
-    return tuple(
-        finding
-        for rule in FINISHED_RULES
-        if rule.id.startswith(RULES)
-        for finding in rule.check(finished)
+    laid = (finding for finding in framework.findings if finding.rule.startswith(RULES))
+    return (
+        *laid,
+        *(
+            finding
+            for rule in FINISHED_RULES
+            if rule.id.startswith(RULES)
+            for finding in rule.check(finished)
+        ),
     )
 
 
@@ -238,6 +242,7 @@ def _shown(
         tuple(
             {"id": c.id, "kind": c.kind, "tooth": c.tooth,
              "line": [point_of(at, 3) for at in c.line],
+             "course": None if c.course is None else [point_of(at, 3) for at in c.course],
              "figures": {k: round(float(v), 4) for k, v in sorted(c.figures.items())}}
             for c in changed
         ),

@@ -66,6 +66,15 @@ def model_normal(lab: Laboratory, name: str, at: Sequence[float] | Floats) -> Fl
     return _normal(*_stamp(lab, name, "model"), (x, y, z))
 
 
+def on_model(lab: Laboratory, name: str, points: Floats) -> Floats:
+    """(N, 3) nearest points of the model.
+
+    Raises:
+        InputError: the case was not worked out yet.
+    """
+    return closest_points(_tree(*_stamp(lab, name, "model")), points).points
+
+
 @dataclass(frozen=True, slots=True)
 class Here:
     """What is measured at one place of a part."""

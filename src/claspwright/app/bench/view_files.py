@@ -70,6 +70,7 @@ def write_view(out: Path, work: Work, content: ReportContent, *, inputs: dict[st
             "spans": _spans(work.arch),
             "base_borders": _base_borders(work),
             "components": _components(work),
+            "path": None if work.surveyed is None else point_of(work.surveyed.path.direction, 6),
             "findings": [
                 None if f.at_mm is None else point_of(f.at_mm, 3) for f in content.findings
             ],
@@ -194,6 +195,7 @@ def _components(work: Work) -> list[dict[str, Any]]:
             "kind": c.kind,
             "tooth": c.tooth,
             "line": _points(c.line),
+            "course": None if c.course is None else _points(c.course),
             "figures": {k: round(float(v), 4) for k, v in sorted(c.figures.items())},
         }
         for c in work.framework.components
