@@ -1,8 +1,10 @@
 import { DE as CLINIC_DE, EN as CLINIC_EN } from "./words/clinic";
+import { DE as LAB_DE, EN as LAB_EN } from "./words/laboratory";
 
 /** Every word of the page by its key; sentences of the server: see `sentences.ts`. */
 const EN = {
   ...CLINIC_EN,
+  ...LAB_EN,
   cases: "Cases",
   newCase: "New case",
   name: "Case",
@@ -247,6 +249,7 @@ export type Key = keyof typeof EN;
 
 const DE: Record<Key, string> = {
   ...CLINIC_DE,
+  ...LAB_DE,
   cases: "Fälle",
   newCase: "Neuer Fall",
   name: "Fall",

@@ -1,4 +1,5 @@
 import { useEffect } from "preact/hooks";
+import { LabNav } from "../parts/LabHead";
 import { NewCase } from "../parts/NewCase";
 import { day, figure } from "../lib/format";
 import { said } from "../parts/Said";
@@ -11,7 +12,7 @@ export function CasesPage() {
   return (
     <main class="list">
       <h1>{t("cases")}</h1>
-      <p class="row"><a href="#//month">{t("month")}</a> <a href="#//quality">{t("quality")}</a></p>
+      <LabNav />
       <NewCase />
       {list && !list.length && <p class="hint">{t("noCases")}</p>}
       {list && list.length > 0 && (

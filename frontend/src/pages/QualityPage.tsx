@@ -7,6 +7,7 @@ import { ControlChart, type Chart } from "../parts/ControlChart";
 import { Period } from "../parts/Period";
 import { said } from "../parts/Said";
 import { Figures } from "../parts/Told";
+import { Wide } from "../parts/Wide";
 import { language, t } from "../state/bench";
 
 interface Driver {
@@ -87,10 +88,10 @@ function MeasureCard({ one }: { one: Measure }) {
                 {t("repeatability")} {say(one.precision[by].repeatability_sd)}, {t("reproducibility")} {say(one.precision[by].reproducibility_sd)}
               </p>
             )}
-            <div class="scroll"><table class="rows">
+            <Wide label={t(`by_${by}` as Key)}><table class="rows">
               <thead>
                 <tr>
-                  <th scope="col"></th>
+                  <td></td>
                   <th scope="col" class="figure">{t("count")}</th>
                   <th scope="col" class="figure">{t("mean")}</th>
                   <th scope="col" class="figure">{t("sd")}</th>
@@ -106,7 +107,7 @@ function MeasureCard({ one }: { one: Measure }) {
                   </tr>
                 ))}
               </tbody>
-            </table></div>
+            </table></Wide>
           </details>
         ))}
       </div>
@@ -124,7 +125,7 @@ function Drivers({ rows }: { rows: Driver[] }) {
   return (
     <>
       <p class="small">{t("driversHow")}</p>
-      <div class="scroll"><table class="rows drivers">
+      <Wide label={t("driversHow")}><table class="rows drivers">
         <tbody>
           {shown.map((row) => (
             <tr key={row.name}>
@@ -142,7 +143,7 @@ function Drivers({ rows }: { rows: Driver[] }) {
             </tr>
           ))}
         </tbody>
-      </table></div>
+      </table></Wide>
     </>
   );
 }

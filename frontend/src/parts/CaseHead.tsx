@@ -1,7 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { day } from "../lib/format";
 import { said } from "./Said";
-import { addressOf, language, leaf, LEAVES, page, stages, t, type Leaf } from "../state/bench";
+import { addressOf, CASE_LEAVES, language, leaf, page, stages, t, type Leaf } from "../state/bench";
 
 /** The head of every page of a case: its name, its pages, and what can be asked for here. */
 export function CaseHead({ name, children }: { name: string; children: ComponentChildren }) {
@@ -15,7 +15,7 @@ export function CaseHead({ name, children }: { name: string; children: Component
         {line?.due && `, ${t("due")} ${day(line.due, language.value)}`}
       </p>
       <nav aria-label={t("pages")}>
-        {LEAVES.filter((one) => one !== "month" && one !== "quality").map((one) => (
+        {CASE_LEAVES.map((one) => (
           <a
             key={one}
             href={addressOf(name, one)}

@@ -1,13 +1,12 @@
 import type { Signal } from "@preact/signals";
-import type { Key } from "../lib/words";
-import { t } from "../state/bench";
+import { t, type LabLeaf } from "../state/bench";
+import { LabHead } from "./LabHead";
 
 /** Head of a page about the days from one to another, and what went wrong in reading them. */
-export function Period(of: { title: Key; first: Signal<string>; last: Signal<string>; trouble: string }) {
+export function Period(of: { title: LabLeaf; first: Signal<string>; last: Signal<string>; trouble: string }) {
   return (
     <>
-      <p><a href="#/">{t("back")}</a></p>
-      <h1>{t(of.title)}</h1>
+      <LabHead title={of.title} />
       <p class="row">
         {([[t("firstDay"), of.first], [t("lastDay"), of.last]] as const).map(([label, value]) => (
           <label key={label} class="number">

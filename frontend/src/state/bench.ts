@@ -3,8 +3,12 @@ import { api, asked, keepSecret, troubleWords, type CasePageData, type CaseRow, 
 import type { components } from "../api/schema";
 import { LANGUAGES, type Key, type Language } from "../lib/words";
 
-export const LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "clinic", "acrylic", "papers", "month", "quality"] as const;
+export const CASE_LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "clinic", "acrylic", "papers"] as const;
+/** Pages of the laboratory itself, beside the list of cases. */
+export const LAB_LEAVES = ["month", "quality"] as const;
+export const LEAVES = [...CASE_LEAVES, ...LAB_LEAVES] as const;
 export type Leaf = (typeof LEAVES)[number];
+export type LabLeaf = (typeof LAB_LEAVES)[number];
 
 export const cases = signal<CaseRow[] | null>(null);
 export const page = signal<CasePageData | null>(null);

@@ -17,6 +17,7 @@ def read_laboratory(path: Path) -> Laboratory:
     """
     try:
         rows = tomllib.loads(path.read_text(encoding="utf-8"))
+        rows.pop("rates", None)  # what things cost: see rates_file
         rows["sites"] = tuple(rows.get("sites", ()))
         return Laboratory(**rows)
     except (OSError, tomllib.TOMLDecodeError, TypeError) as error:

@@ -31,6 +31,7 @@ class Rates:
     labour_per_framework: float = 140.0
     casting_per_framework: float = 0.0  # lost-wax, by the laboratory's own numbers; 0: not given
     casting: Casting | None = None  # the same by its shares
+    given: bool = False  # by the laboratory; else those of an example
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,8 @@ class Casting:
 
     def __post_init__(self) -> None:
         if not 0.0 <= self.remake_share < 1.0:
-            raise InputError(f"a share of remakes of {self.remake_share} is none")
+            raise InputError(f"a share of remakes of {self.remake_share} is none",
+                             remedy="Give 0.05 for five of a hundred.")  # fmt: skip
 
     def shares(self) -> dict[str, float]:
         """Cost of one good framework by share."""
@@ -82,6 +84,7 @@ class Month:
     casting_by_share: Mapping[str, float]  # empty where it was not given
     adjusted_um: float | None  # metal taken away at the try-in, mean of those tried in
     complaints: int
+    rates_given: bool  # costs rest on the laboratory's own prices; else on those of an example
 
 
 def month_of(register: Register, first: str, last: str, rates: Rates) -> Month:
@@ -133,6 +136,7 @@ def month_of(register: Register, first: str, last: str, rates: Rates) -> Month:
         casting_by_share=cast,
         adjusted_um=_adjusted(register, mine),
         complaints=sum(1 for _, b in register.all_of("complaint") if b["case"] in cases),
+        rates_given=rates.given,
     )
 
 

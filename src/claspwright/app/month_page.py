@@ -30,7 +30,7 @@ def month_page(found: Month, first: str, last: str) -> bytes:
     return write_paper(
         month_paper(
             Facts(facts, tuple((cause, str(n)) for cause, n in found.remakes.items()),
-                  tuple(costs), found.currency),
+                  tuple(costs), found.currency, found.rates_given),
             first, last, found.gaps,
         )
     )  # fmt: skip

@@ -65,44 +65,67 @@ def dispatch(
 def month(
     first: Annotated[str, typer.Argument(help="First day, YYYY-MM-DD.")],
     last: Annotated[str, typer.Argument(help="Last day, YYYY-MM-DD.")],
-    currency: Annotated[str, typer.Option(help="Of the costs.")] = "EUR",
-    powder_per_g: Annotated[float, typer.Option(min=0.0, help="Price of powder.")] = 0.25,
-    machine_per_build: Annotated[float, typer.Option(min=0.0, help="Cost of a build.")] = 180.0,
-    furnace_per_hour: Annotated[float, typer.Option(min=0.0, help="Cost of the furnace.")] = 9.0,
+    laboratory: Annotated[
+        Path | None,
+        typer.Option(help="Laboratory's file, for its own prices; options prevail."),
+    ] = None,
+    currency: Annotated[str | None, typer.Option(help="Of the costs. Else EUR.")] = None,
+    powder_per_g: Annotated[
+        float | None, typer.Option(min=0.0, help="Price of powder. Else 0.25.")
+    ] = None,
+    machine_per_build: Annotated[
+        float | None, typer.Option(min=0.0, help="Cost of a build. Else 180.")
+    ] = None,
+    furnace_per_hour: Annotated[
+        float | None, typer.Option(min=0.0, help="Cost of the furnace. Else 9.")
+    ] = None,
     labour_per_framework: Annotated[
-        float, typer.Option(min=0.0, help="Labour, good or not.")
-    ] = 140.0,
+        float | None, typer.Option(min=0.0, help="Labour, good or not. Else 140.")
+    ] = None,
     casting_per_framework: Annotated[
-        float, typer.Option(min=0.0, help="Lost-wax casting by your own figures, to compare.")
-    ] = 0.0,
+        float | None,
+        typer.Option(min=0.0, help="Lost-wax casting by your own figures, to compare."),
+    ] = None,
     casting_alloy_g: Annotated[
-        float, typer.Option(min=0.0, help="The same by shares: alloy melted for one.")
-    ] = 0.0,
-    casting_alloy_per_g: Annotated[float, typer.Option(min=0.0, help="Price of it.")] = 0.0,
+        float | None, typer.Option(min=0.0, help="The same by shares: alloy melted for one.")
+    ] = None,
+    casting_alloy_per_g: Annotated[float | None, typer.Option(min=0.0, help="Price of it.")] = None,
     casting_materials: Annotated[
-        float, typer.Option(min=0.0, help="Wax, duplicating mass, investment for one.")
-    ] = 0.0,
-    casting_labour: Annotated[float, typer.Option(min=0.0, help="Labour for one.")] = 0.0,
+        float | None, typer.Option(min=0.0, help="Wax, duplicating mass, investment for one.")
+    ] = None,
+    casting_labour: Annotated[float | None, typer.Option(min=0.0, help="Labour for one.")] = None,
     casting_remake_share: Annotated[
-        float, typer.Option(min=0.0, max=0.99, help="Share of castings made again.")
-    ] = 0.0,
+        float | None, typer.Option(min=0.0, max=0.99, help="Share of castings made again.")
+    ] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write the figures as PDF/A.")] = None,
     where: Where = HERE,
     files: Files = "",
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
 ) -> None:
     """What the laboratory made, what it took and what went wrong, from the register."""
-    from claspwright.app.month import Casting, Rates, month_of
+    from claspwright.app.month import Rates, month_of
     from claspwright.app.month_page import month_page
+    from claspwright.app.rates_file import changed, read_rates
     from claspwright.app.whole_file import write_whole
+    from claspwright.base import InputError
     from claspwright.records import open_register
 
-    casting = None
-    if casting_alloy_g or casting_materials or casting_labour:
-        casting = Casting(casting_alloy_g, casting_alloy_per_g, casting_materials, casting_labour,
-                          casting_remake_share)  # fmt: skip
-    rates = Rates(currency, powder_per_g, machine_per_build, furnace_per_hour,
-                  labour_per_framework, casting_per_framework, casting)  # fmt: skip
+    if laboratory is not None and not laboratory.is_file():
+        raise InputError("there is no such file", place=laboratory.as_posix())
+    rates = changed(
+        Rates() if laboratory is None else read_rates(laboratory),
+        {
+            "currency": currency, "powder_per_g": powder_per_g,
+            "machine_per_build": machine_per_build, "furnace_per_hour": furnace_per_hour,
+            "labour_per_framework": labour_per_framework,
+            "casting_per_framework": casting_per_framework,
+        },
+        {
+            "alloy_g": casting_alloy_g, "alloy_per_g": casting_alloy_per_g,
+            "materials": casting_materials, "labour": casting_labour,
+            "remake_share": casting_remake_share,
+        },
+    )  # fmt: skip
     with open_register(where, files=files) as opened:
         found = month_of(opened, first, last, rates)
     tell_month(found, as_json=json_)

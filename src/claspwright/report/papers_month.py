@@ -9,6 +9,12 @@ from claspwright.report.case_record import CHECK_LAW
 from claspwright.report.chart_plot import control_chart_plot
 from claspwright.report.paper import Block, Drawing, Fields, Heading, Paper, Table, Text
 
+PRICES = (
+    "Both columns rest on prices and times that the laboratory gave; no published figure stands in "
+    "for one that is missing."
+)
+EXAMPLE = "The prices are those of an example: the laboratory has given none of its own yet."
+
 
 @dataclass(frozen=True, slots=True)
 class Facts:
@@ -18,6 +24,7 @@ class Facts:
     remakes: tuple[tuple[str, str], ...]  # cause, number
     costs: tuple[tuple[str, str, str], ...]  # share, printed, cast
     currency: str
+    given: bool = True  # the prices are the laboratory's own
 
 
 def month_paper(told: Facts, first: str, last: str, gaps: ControlChart | None) -> Paper:
@@ -29,8 +36,7 @@ def month_paper(told: Facts, first: str, last: str, gaps: ControlChart | None) -
         Table(("Cause", "Number"), remakes),
         Heading("Cost of a good framework, by share"),
         Table((f"Share, {told.currency}", "Laser powder bed", "Lost-wax casting"), told.costs),
-        Text("Both columns rest on prices and times that the laboratory gave; no published figure "
-             "stands in for one that is missing. What was spoilt is borne by the good ones."),
+        Text(f"{PRICES if told.given else EXAMPLE} What was spoilt is borne by the good ones."),
     ]  # fmt: skip
     if gaps is not None:
         blocks += [

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from datetime import UTC, date, datetime
 from typing import Annotated
 
 from fastapi import APIRouter, Query
+from fastapi.responses import Response
 
 from claspwright.app.bench import register_desk as desk
+from claspwright.app.month import Casting, Rates
+from claspwright.app.rates_file import read_rates, write_rates
 from claspwright.records import Signed
 from claspwright.web.bench import BuildName, CaseName, TheBench
 from claspwright.web.clinic_models import QualityPage
@@ -20,6 +24,7 @@ from claspwright.web.stage_models import (
     LoadedWish,
     MonthPage,
     Particulars,
+    RatesPage,
     RegisterPage,
     RegisterRow,
     Signature,
@@ -101,6 +106,29 @@ def read_month(first: Day, last: Day, bench: TheBench) -> MonthPage:
     """What the laboratory made, what it took and what went wrong, both days included."""
     figures = desk.month(bench.lab, first.isoformat(), last.isoformat())
     return MonthPage(first=first, last=last, figures=figures)
+
+
+@routes.get("/month/paper", response_class=Response)
+def read_month_paper(first: Day, last: Day, bench: TheBench) -> Response:
+    """The same as a document, PDF/A."""
+    content = desk.month_paper(bench.lab, first.isoformat(), last.isoformat())
+    return Response(content, media_type="application/pdf")
+
+
+@routes.get("/rates")
+def read_prices(bench: TheBench) -> RatesPage:
+    """What things cost in this laboratory."""
+    return RatesPage.model_validate(asdict(read_rates(bench.lab.particulars)))
+
+
+@routes.put("/rates")
+def change_prices(body: RatesPage, bench: TheBench) -> RatesPage:
+    """Say what things cost in this laboratory; kept in its file beside its particulars."""
+    told = body.model_dump(exclude={"given"})
+    cast = told.pop("casting")
+    casting = None if cast is None else Casting(**cast)
+    write_rates(bench.lab.particulars, Rates(**told, casting=casting, given=True))
+    return read_prices(bench)
 
 
 @routes.get("/quality")

@@ -11,6 +11,7 @@ from claspwright.web.models import FindingRow
 
 Name = Annotated[str, Field(min_length=1, max_length=64)]
 Line = Annotated[str, Field(max_length=200)]
+Price = Annotated[float, Field(ge=0, le=1e6, allow_inf_nan=False)]
 Json = dict[str, Any]  # Any: a tree as the stage's own file holds it
 
 
@@ -154,6 +155,29 @@ class Particulars(_Model):
     registration: Line = ""
     phone: Line = ""
     authorised_representative: Line = ""
+
+
+class CastingShares(_Model):
+    """What one lost-wax framework costs in this laboratory."""
+
+    alloy_g: Price
+    alloy_per_g: Price
+    materials: Price
+    labour: Price
+    remake_share: float = Field(0.0, ge=0, le=0.99, description="of castings made again")
+
+
+class RatesPage(_Model):
+    """What things cost in this laboratory."""
+
+    currency: str = Field("EUR", min_length=1, max_length=8, pattern=r"\S")
+    powder_per_g: Price
+    machine_per_build: Price
+    furnace_per_hour: Price
+    labour_per_framework: Price
+    casting_per_framework: Price = Field(description="by one figure; 0: not given")
+    casting: CastingShares | None = Field(description="the same by its shares")
+    given: bool = Field(description="false: prices of an example")
 
 
 class MonthPage(_Model):

@@ -15,8 +15,10 @@ from claspwright.app.carry_out import kennedy_of
 from claspwright.app.case_papers import read_laboratory
 from claspwright.app.dispatch import dispatch, open_stops
 from claspwright.app.enter_build import enter_build
-from claspwright.app.month import Rates, month_of
+from claspwright.app.month import month_of
+from claspwright.app.month_page import month_page
 from claspwright.app.quality import quality_of, told
+from claspwright.app.rates_file import RATES, read_rates
 from claspwright.app.whole_file import write_whole_text
 from claspwright.base import InputError
 from claspwright.records import (
@@ -116,30 +118,42 @@ def quality(lab: Laboratory, first: str, last: str) -> dict[str, Any]:  # Any: a
 
 
 def month(lab: Laboratory, first: str, last: str) -> dict[str, Any]:  # Any: a tree for JSON
-    """Figures from one day to another, both included."""
+    """Figures from one day to another, both included, by the laboratory's own prices."""
     with opened(lab) as register:
-        figures = asdict(month_of(register, first, last, Rates()))
+        figures = asdict(month_of(register, first, last, read_rates(lab.particulars)))
     figures["remakes"] = dict(figures["remakes"])
     figures["bias_by_place_um"] = dict(figures["bias_by_place_um"])
     return figures
 
 
+def month_paper(lab: Laboratory, first: str, last: str) -> bytes:
+    """The same as PDF/A."""
+    with opened(lab) as register:
+        found = month_of(register, first, last, read_rates(lab.particulars))
+    return month_page(found, first, last)
+
+
 def particulars(lab: Laboratory) -> dict[str, Any]:  # Any: texts, and a list of them
     """Name, address and so on; empty where they were not given yet."""
-    if not lab.particulars.is_file():
-        return {}
-    return tomllib.loads(lab.particulars.read_text(encoding="utf-8"))
+    return {key: value for key, value in _kept(lab).items() if key != RATES}
 
 
 def set_particulars(lab: Laboratory, fields: Mapping[str, Any]) -> None:
     """Put the laboratory's particulars in place; they must be sound."""
     given = {key: value for key, value in fields.items() if value}
-    text = tomlkit.dumps(given)
+    kept = _kept(lab)
+    text = tomlkit.dumps(given | ({RATES: kept[RATES]} if RATES in kept else {}))
     fresh = lab.kept("laboratory.toml")
     fresh.parent.mkdir(parents=True, exist_ok=True)
     write_whole_text(fresh, text)
     read_laboratory(fresh)
     write_whole_text(lab.particulars, text)
+
+
+def _kept(lab: Laboratory) -> dict[str, Any]:  # Any: whatever the file holds
+    if not lab.particulars.is_file():
+        return {}
+    return tomllib.loads(lab.particulars.read_text(encoding="utf-8"))
 
 
 @contextmanager
