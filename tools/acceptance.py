@@ -52,8 +52,10 @@ def draw(work: Work, stem: Path) -> None:
         stem.with_name(stem.name + "_arms.png").write_bytes(png(sheet))
 
 
-def one(name: str, person: str, seed: int, crowns: Path, out: Path, keep: bool) -> Measures | None:
-    """Work one case out, draw it and say what was measured."""
+def one(
+    name: str, person: str, seed: int, crowns: Path, out: Path, keep: bool
+) -> tuple[Measures, list[str]] | None:
+    """Work one case out, draw it; what was measured, and its row of the table."""
     jaw = next(case.jaw for case in EIGHT if case.name == name)
     start = time.perf_counter()
     built = {
@@ -71,13 +73,13 @@ def one(name: str, person: str, seed: int, crowns: Path, out: Path, keep: bool) 
         print("  no framework", flush=True)
         return None
     measures = measure(work.arch, work.surveyed, work.framework)
-    print("  " + " | ".join(row(key, measures)), flush=True)
+    print("  " + " | ".join(row(key, measures, work.findings)), flush=True)
     print(f"  {measures}", flush=True)
     if keep:
         with (out / f"{key}.pkl").open("wb") as file:
             pickle.dump(work, file, protocol=4)
     draw(work, out / key)
-    return measures
+    return measures, row(key, measures, work.findings)
 
 
 def main() -> int:
@@ -97,8 +99,9 @@ def main() -> int:
             for name in given.case:
                 found = one(name, person, seed, given.crowns, given.out, given.keep)
                 key = f"{name}_{person}{seed}"
-                rows.append(row(key, found) if found else [key, "no framework", *[""] * 6])
-                wrong += found is None or bool(found.misses)
+                missing = [key, "no framework", *[""] * (len(HEAD) - 2)]
+                rows.append(missing if found is None else found[1])
+                wrong += found is None or bool(found[0].misses)
                 lines = [HEAD, ["---"] * len(HEAD), *rows]
                 table = "\n".join("| " + " | ".join(line) + " |" for line in lines)
                 (given.out / "table.md").write_text(table + "\n", encoding="utf-8")

@@ -8,20 +8,21 @@ the code that made the framework.
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import igl
 import numpy as np
+from scipy.ndimage import map_coordinates
 
 from claspwright.app.carry_out import carry_out
 from claspwright.app.demo_arch import write_case
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
 from claspwright.arch import DentalArch
-from claspwright.base import Floats, Progress, silent
+from claspwright.base import Bools, Finding, Floats, Progress, silent
 from claspwright.case import Answers, read_sheet
 from claspwright.demo import options_for, scenario
 from claspwright.framework import Component, Framework
@@ -38,6 +39,7 @@ from claspwright.survey import Survey, gauge
 
 FACING_DEG = 25.0  # a face belongs to the tissue side when it faces the model within this angle
 NEAR_MM = 0.12  # and lies within this distance of it
+BARE_MM = 0.001  # of wax, up to which nothing counts as blocked out
 OPPOSING_REACH_MM = 3.0
 
 
@@ -68,6 +70,8 @@ class Measures:
     tissue_95_um: float  # area-weighted, faces that face the blocked-out model
     tissue_99_um: float
     tissue_area_mm2: float
+    on_scan_95_um: float  # the same to the scan itself, where nothing is blocked out
+    on_scan_area_mm2: float
     in_tooth_um: float  # deepest metal inside a crown
     in_tooth_at: tuple[float, float, float]
     in_gum_um: float  # deepest metal inside the scan elsewhere
@@ -81,7 +85,8 @@ class Measures:
         """The lines of the acceptance that do not hold."""
         lines = {
             "not one sound body": self.status == "NoError" and self.watertight and self.bodies == 1,
-            "tissue side": self.tissue_95_um <= 10.0,
+            "tissue side": self.tissue_95_um <= 5.0,
+            "on the scan where nothing is blocked out": self.on_scan_95_um <= 1.0,
             "metal in a tooth": self.in_tooth_um <= 10.0,
             "tips": bool(self.tips) and all(abs(tip.off_mm) <= 0.05 for tip in self.tips),
             "an arm is not there": all(tip.gap_mm <= 0.05 for tip in self.tips),
@@ -121,18 +126,42 @@ def probes(solid: Mesh) -> Floats:
 def tissue_side(framework: Framework) -> tuple[float, float, float]:
     """95th and 99th percentile of the distance to the blocked-out model [um], area [mm2]."""
     solid, model = framework.solid, framework.blocked_out.model
+    gap, facing = _facing(solid, model)
+    return _shares(gap[facing], face_areas(solid)[facing])
+
+
+def on_the_scan(arch: DentalArch, survey: Survey, framework: Framework) -> tuple[float, float]:
+    """95th percentile of the distance to the scan where nothing is blocked out [um], area [mm2]."""
+    solid = framework.solid
+    gap, facing = _facing(solid, arch.scan.solid)
+    block = framework.blocked_out.field
+    middle = block.grid.to_nodes(solid.corners[facing].mean(axis=1)).T
+    wax = [
+        map_coordinates(field.values, middle, order=1, mode="nearest")
+        for field in (survey.scan_field, block)
+    ]
+    bare = np.flatnonzero(facing)[wax[0] - wax[1] < BARE_MM]
+    most, _, area = _shares(gap[bare], face_areas(solid)[bare])
+    return most, area
+
+
+def _facing(solid: Mesh, model: Mesh) -> tuple[Floats, Bools]:
+    """Distance of each face of a solid to a model, and whether it faces it from nearby."""
     middle = solid.corners.mean(axis=1)
     found = closest_points(DistanceTree(model), middle)
     against = np.einsum("ij,ij->i", face_normals(solid), face_normals(model)[found.faces])
     gap = np.linalg.norm(found.points - middle, axis=1)
-    facing = (against < -np.cos(np.radians(FACING_DEG))) & (gap < NEAR_MM)
-    if not facing.any():
+    return gap, (against < -np.cos(np.radians(FACING_DEG))) & (gap < NEAR_MM)
+
+
+def _shares(gap: Floats, area: Floats) -> tuple[float, float, float]:
+    """95th and 99th percentile of gaps by area [um], and the area."""
+    if not len(gap):
         return np.inf, np.inf, 0.0
-    order = np.argsort(gap[facing])
-    share = np.cumsum(face_areas(solid)[facing][order])
-    sorted_um = 1000.0 * gap[facing][order]
+    order = np.argsort(gap)
+    share = np.cumsum(area[order])
     at = np.searchsorted(share, np.array([0.95, 0.99]) * share[-1])
-    return float(sorted_um[at[0]]), float(sorted_um[at[1]]), float(share[-1])
+    return float(1000.0 * gap[order][at[0]]), float(1000.0 * gap[order][at[1]]), float(share[-1])
 
 
 def _place(points: Floats, values: Floats) -> tuple[float, tuple[float, float, float]]:
@@ -187,6 +216,7 @@ def measure(arch: DentalArch, survey: Survey, framework: Framework) -> Measures:
         check.bodies,
         check.volume_mm3,
         *tissue,
+        *on_the_scan(arch, survey, framework),
         *tooth,
         *gum,
         *above,
@@ -223,8 +253,10 @@ def worked_out(
         return carry_out(read_sheet(Path(folder) / "case"), Watch(), progress)
 
 
-def row(name: str, measures: Measures) -> list[Any]:
+def row(name: str, measures: Measures, findings: Sequence[Finding] = ()) -> list[Any]:
     """One row of the acceptance table; Any: words and numbers."""
+    told = {f.rule for f in findings if f.severity == "stop"}
+    told |= {f.rule for f in findings if f.rule == "insertion.sweep" and f.severity != "note"}
     tips = ", ".join(
         f"{tip.arm.split('.')[1]} {tip.gauge_mm:.2f}/{tip.asked_mm:.2f}" for tip in measures.tips
     )
@@ -232,10 +264,12 @@ def row(name: str, measures: Measures) -> list[Any]:
         name,
         "yes" if "not one sound body" not in measures.misses else f"{measures.bodies} bodies",
         f"{measures.tissue_95_um:.1f}",
+        f"{measures.on_scan_95_um:.1f}",
         f"{measures.in_tooth_um:.1f}",
         f"{measures.in_gum_um:.1f}",
         f"{measures.through_opposing_um:.1f}",
         tips,
+        ", ".join(sorted(told)) or "-",
         ", ".join(measures.misses) or "-",
     ]
 
@@ -244,9 +278,11 @@ HEAD = [
     "case",
     "one sound body",
     "tissue side 95 % [um]",
+    "on the scan 95 % [um]",
     "in a tooth [um]",
     "in the gum [um]",
     "through opposing [um]",
     "tips: gauge/asked [mm]",
+    "stops, and sweeps that meet the scan",
     "does not hold",
 ]

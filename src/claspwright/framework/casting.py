@@ -123,16 +123,19 @@ def one_sided(arch: DentalArch, retainers: Sequence[Retainer]) -> list[Finding]:
             continue
         standing = any(side_of(code) == side for code in arch.teeth)
         why = "no tooth there gets one" if standing else "no tooth stands there"
-        findings.append(
-            Finding(
-                "proposal.one_sided",
-                "look",
-                f"No clasp on the patient's {side} side: {why}. The denture is held on the other "
-                "side only; ask the prescriber whether that is meant.",
-                "two to four clasps on both sides [common practice]",
-            )
-        )
+        findings.append(unheld_side(side, why))
     return findings
+
+
+def unheld_side(side: str, why: str) -> Finding:
+    """That no clasp stands on a side of the arch, and why."""
+    return Finding(
+        "proposal.one_sided",
+        "look",
+        f"No clasp on the patient's {side} side: {why}. The denture is held on the other "
+        "side only; ask the prescriber whether that is meant.",
+        "two to four clasps on both sides [common practice]",
+    )
 
 
 def give_indirect(cast: Cast, kennedy: KennedyClass, areas: Sequence[Area]) -> list[Finding]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from claspwright.arch import DentalArch, side_of
 from claspwright.base import Finding
+from claspwright.framework.casting import unheld_side
 from claspwright.framework.courses import KEEP, Bench, Course, courses_of
 from claspwright.framework.design import Retainer
 from claspwright.framework.rescue import candidates
@@ -24,6 +25,10 @@ SOURCE = (
 )
 SHAPED = 1.0  # cost of shaping a face, in mm of room to be made
 SAME = 0.006  # mm
+TOO_STIFF = (
+    "none of its teeth holds a sound one as it stands, and an arm would be too short and stiff "
+    "on each, however it was shaped"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +57,8 @@ def shaping_findings(
 ) -> list[Finding]:
     """For each side that was to have a clasp and has none: the least that would give it one.
 
+    Where nothing would, that is said.
+
     Args:
         arch: the arch.
         survey: its survey.
@@ -66,21 +73,19 @@ def shaping_findings(
         asked = any(r.clasp and side_of(r.tooth) == side for r in planned)
         held = any(r.clasp and side_of(r.tooth) == side for r in retainers)
         if asked and not held:
-            ask = _least(arch, survey, wishes, side, by_tooth, bench)
-            found += [] if ask is None else [_finding(arch, ask)]
+            free = candidates(arch, wishes, side, set(), by_tooth, bench)
+            if not free:  # the sheet speaks for every tooth
+                continue
+            ask = _least(arch, survey, free, bench)
+            found.append(unheld_side(side, TOO_STIFF) if ask is None else _finding(arch, ask))
     return found
 
 
 def _least(
-    arch: DentalArch,
-    survey: Survey,
-    wishes: Wishes,
-    side: str,
-    by_tooth: Mapping[int, Retainer],
-    bench: Bench | None,
+    arch: DentalArch, survey: Survey, free: Sequence[Retainer], bench: Bench | None
 ) -> _Ask | None:
     asks = []
-    for bare in candidates(arch, wishes, side, set(), by_tooth, bench):
+    for bare in free:
         tried = courses_of(arch, survey, bench, bare, [("circumferential", "buccal", None)])
         for course in tried:
             short = course.clasp.undercut_mm - course.offers_mm

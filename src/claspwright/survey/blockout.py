@@ -24,7 +24,7 @@ from claspwright.geometry import (
 )
 from claspwright.survey import _lump_kernels as kernels
 from claspwright.survey.bodies import Layers, box_grid, name_bodies
-from claspwright.survey.crevices import crevice_fills
+from claspwright.survey.crevices import crevice_fills, missed_fills
 from claspwright.survey.filling import (
     box_about,
     fill_values,
@@ -59,7 +59,7 @@ def block_out(
     """The master solid with its undercuts filled along the path and relief laid on.
 
     Where less than 0.01 mm is filled, the model is the master solid to the last digit, but for
-    crevices that the grid does not see: they are filled too.
+    crevices that the grid does not see and beside places that its lumps miss: both are filled.
 
     Args:
         arch: the arch that was surveyed.
@@ -82,7 +82,9 @@ def block_out(
     layers = _layers(arch, survey, thickness, wax)
     progress(0.1, "blockout")
     lumps = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
-    crevices = crevice_fills(arch.scan.surface, survey.hidden, layers.scan, layers.relieved)
+    surface, hidden = arch.scan.surface, survey.hidden
+    crevices = crevice_fills(surface, hidden, layers.scan, layers.relieved)
+    crevices += missed_fills(surface, hidden, lumps, layers.relieved, layers.floor)
     model = arch.scan.solid
     if len(lumps.faces) or crevices:
         fills = [simplified(lumps, SIMPLIFY_MM)] if len(lumps.faces) else []

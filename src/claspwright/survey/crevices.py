@@ -1,4 +1,4 @@
-"""Crevices between crowns that are finer than the grid: found on the scan itself, and filled."""
+"""What the lumps of blockout leave open since it is finer than the grid: found, and filled."""
 
 from __future__ import annotations
 
@@ -6,11 +6,14 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.ndimage import distance_transform_edt, label
 
-from claspwright.base import Bools
-from claspwright.geometry import Field, Grid, Mesh, contour
+from claspwright.base import Bools, Floats
+from claspwright.geometry import DistanceTree, Field, Grid, Mesh, contour, signed_distance
 
 DEEP_MM = 0.03  # below the zero of the field a point of the scan lies in a crevice
 AROUND_MM = 0.6  # about such points what the field calls solid is filled
+MISSED_MM = 0.015  # of wax over a point of the scan that no lump covers: it has been missed
+BESIDE_MM = 0.35  # about such points what the field calls solid is filled
+FLUSH_MM = 0.005  # inside the field, so that nothing is raised round about
 
 
 def crevice_fills(surface: Mesh, hidden: Bools, scan: Field, blocked: Field) -> list[Mesh]:
@@ -38,7 +41,49 @@ def crevice_fills(surface: Mesh, hidden: Bools, scan: Field, blocked: Field) -> 
     pad = int(np.ceil(AROUND_MM / step)) + 2
     low = np.maximum(deep.min(axis=0) - pad, 0)
     high = np.minimum(deep.max(axis=0) + pad + 1, scan.grid.shape)
-    return [_fill(part, blocked, step, pad) for part in _groups(deep, low, high, pad)]
+    return [
+        _fill(part, blocked, step, pad, AROUND_MM, DEEP_MM)
+        for part in _groups(deep, low, high, pad)
+    ]
+
+
+def missed_fills(
+    surface: Mesh, hidden: Bools, lumps: Mesh, blocked: Field, floor: Floats
+) -> list[Mesh]:
+    """Fillings of shallow places under an overhang that the surface of the lumps passes by.
+
+    Where a filling runs out to nothing, the lump may end up to a step before it.
+
+    Args:
+        surface: the scanned surface, world frame [mm].
+        hidden: (V,) True for its vertices that lie under an overhang along the path.
+        lumps: closed lumps of blockout.
+        blocked: distance to the blocked-out and relieved solid.
+        floor: (NX, NY) fractional k of the grid where lumps end.
+
+    Returns:
+        Closed lumps, each within `BESIDE_MM` of a place, 0.005 mm inside the blocked-out field.
+    """
+    under = surface.vertices[hidden]
+    nodes = blocked.grid.to_nodes(under)
+    within = np.all((nodes >= 0) & (nodes <= np.array(blocked.grid.shape) - 1.0), axis=1)
+    i, j = np.rint(nodes[within, :2]).astype(np.int64).T
+    under = under[within][nodes[within, 2] > floor[i, j] + 2.0]
+    under = under[blocked.at(under) < -MISSED_MM]
+    if not len(under) or not len(lumps.faces):
+        return []
+    under = under[signed_distance(DistanceTree(lumps), under) > 0.0]
+    if not len(under):
+        return []
+    missed = np.unique(np.rint(blocked.grid.to_nodes(under)).astype(np.int64), axis=0)
+    step = blocked.grid.spacing
+    pad = int(np.ceil(BESIDE_MM / step)) + 2
+    low = np.maximum(missed.min(axis=0) - pad, 0)
+    high = np.minimum(missed.max(axis=0) + pad + 1, blocked.grid.shape)
+    return [
+        _fill(part, blocked, step, pad, BESIDE_MM, FLUSH_MM)
+        for part in _groups(missed, low, high, pad)
+    ]
 
 
 def _groups(
@@ -54,15 +99,17 @@ def _groups(
     return [deep[owner == n] for n in np.unique(owner)]
 
 
-def _fill(deep: NDArray[np.int64], blocked: Field, step: float, pad: int) -> Mesh:
-    """What the field calls solid about some nodes."""
+def _fill(
+    deep: NDArray[np.int64], blocked: Field, step: float, pad: int, around: float, inside: float
+) -> Mesh:
+    """What the field calls solid, and lies `inside` it, `around` some nodes [mm]."""
     shape = np.array(blocked.grid.shape)
     low, high = np.maximum(deep.min(axis=0) - pad, 0), np.minimum(deep.max(axis=0) + pad + 1, shape)
     away = np.ones(high - low, bool)
     away[tuple((deep - low).T)] = False
-    near = step * distance_transform_edt(away) - AROUND_MM
+    near = step * distance_transform_edt(away) - around
     box = tuple(slice(int(a), int(b)) for a, b in zip(low, high, strict=True))
-    values = np.maximum(blocked.values[box] + np.float32(DEEP_MM), near.astype(np.float32))
+    values = np.maximum(blocked.values[box] + np.float32(inside), near.astype(np.float32))
     grid = blocked.grid
     origin = grid.origin + step * low
     part = Grid(grid.frame, origin, step, (values.shape[0], values.shape[1], values.shape[2]))

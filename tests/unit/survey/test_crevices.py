@@ -5,8 +5,16 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from claspwright.geometry import IDENTITY, Field, Grid, Mesh, check_solid
-from claspwright.survey.crevices import AROUND_MM, DEEP_MM, crevice_fills
+from claspwright.geometry import IDENTITY, Field, Grid, Mesh, box, check_solid
+from claspwright.survey.crevices import (
+    AROUND_MM,
+    BESIDE_MM,
+    DEEP_MM,
+    FLUSH_MM,
+    MISSED_MM,
+    crevice_fills,
+    missed_fills,
+)
 
 STEP = 0.15
 
@@ -57,3 +65,28 @@ def test_the_fill_follows_the_relief() -> None:
     relieved = Field(plane().grid, plane().values - np.float32(0.3))
     (fill,) = found(dented((0.0, 0.0, -0.1)), relieved=relieved)
     assert fill.vertices[:, 2].max() == pytest.approx(0.3 - DEEP_MM, abs=0.005)
+
+
+def missed(depth: float, *, left: float, hidden: bool = True) -> list[Mesh]:
+    """Fills over a shallow dent at the origin, where a lump covers what lies left of x = left."""
+    sheet = dented((0.0, 0.0, -depth))
+    lump = box(np.array([-2.5, -2.5, -1.0]), np.array([left, 2.5, 0.0]))
+    floor = np.zeros(plane().grid.shape[:2])
+    return missed_fills(sheet, np.full(len(sheet.vertices), hidden), lump, plane(), floor)
+
+
+def test_a_place_that_no_lump_covers_is_filled_up_to_the_field() -> None:
+    (fill,) = missed(2.0 * MISSED_MM, left=-1.0)
+    check_solid(fill)
+    assert fill.vertices[:, 2].max() == pytest.approx(-FLUSH_MM, abs=0.002)
+    assert np.linalg.norm(fill.vertices, axis=1).max() < BESIDE_MM + 3 * STEP
+
+
+@pytest.mark.parametrize(
+    ("depth", "left", "hidden"),
+    [(2.0 * MISSED_MM, 1.0, True), (0.5 * MISSED_MM, -1.0, True), (2.0 * MISSED_MM, -1.0, False)],
+)
+def test_what_a_lump_covers_is_shallow_or_is_seen_is_left_alone(
+    depth: float, left: float, hidden: bool
+) -> None:
+    assert missed(depth, left=left, hidden=hidden) == []
