@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from pathlib import Path
 
 import numpy as np
 from shapely import contains_xy
 from shapely.geometry import MultiPoint
 
 from claspwright.app.areas_file import looked_text
-from claspwright.app.carry_out import carry_out
 from claspwright.app.to_scan import point_of
-from claspwright.app.watch import Watch
-from claspwright.base import Bools, Floats, InfeasibleError, Progress, silent
-from claspwright.case import read_sheet
+from claspwright.base import Bools, Floats
 from claspwright.framework import Component
 from claspwright.geometry import Rigid
 from claspwright.inspection import Area, Region
@@ -28,29 +24,6 @@ GROUPS = {
 FILL = (1.0, 0.7, 0.4, 0.1)  # of the way from the middle of a rest to its outline
 MOST_POINTS = 300  # of one component
 AROUND_MM = 0.6  # how far an area of an arm reaches beyond half its width
-
-
-def case_areas(
-    case: Path, *, progress: Progress = silent
-) -> tuple[tuple[Area, ...], tuple[Region, ...], tuple[float, float, float]]:
-    """Work a case out and name its parts, in the frame of the scan file.
-
-    Returns:
-        Rests and retentive thirds as areas, every component as a region, and the path of
-        placement as a unit vector out of the mouth.
-
-    Raises:
-        InputError: the case cannot be used.
-        InfeasibleError: no framework comes of it.
-    """
-    work = carry_out(read_sheet(case), Watch(), progress)
-    if work.framework is None or work.scan is None or work.path is None:
-        stops = [finding.text for finding in work.findings if finding.severity == "stop"]
-        raise InfeasibleError("no framework comes of this case: " + " ".join(stops[:3]))
-    back = work.scan.scan_to_arch.inverse()
-    parts = work.framework.components
-    path = point_of(back.turn(work.path.direction), 6)
-    return tuple(areas_of(parts, back)), tuple(regions_of(parts, back)), path
 
 
 def regions_of(components: Iterable[Component], to_scan: Rigid) -> Iterator[Region]:

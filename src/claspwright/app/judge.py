@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from claspwright.app.as_built import growth_of_faces
 from claspwright.app.work import Work
 from claspwright.base import Finding, Progress, silent
 from claspwright.materials import material
@@ -10,11 +11,20 @@ from claspwright.rules import Facts, Finished, check_all, check_prescription
 
 def judge(work: Work, *, progress: Progress = silent) -> tuple[Finding, ...]:
     """All rules where a framework lies, else those that need only the prescription."""
-    facts = facts_for_rules(work)
-    if work.arch is None or work.surveyed is None or work.framework is None:
-        return check_prescription(facts)
-    finished = Finished(facts, work.arch, work.surveyed, work.framework)
+    finished = finished_work(work)
+    if finished is None:
+        return check_prescription(facts_for_rules(work))
     return check_all(finished, progress=progress)
+
+
+def finished_work(work: Work) -> Finished | None:
+    """What the rules look at, with what is built on for finishing; none without a framework."""
+    if work.arch is None or work.surveyed is None or work.framework is None:
+        return None
+    plan, growth = work.sheet.finishing, None
+    if any(plan.allowances_mm().values()):
+        growth = growth_of_faces(work.framework, work.framework.solid, plan)
+    return Finished(facts_for_rules(work), work.arch, work.surveyed, work.framework, growth)
 
 
 def out_of_scope(work: Work) -> bool:

@@ -135,8 +135,9 @@ def areas(
     out: Annotated[Path, typer.Option("--out", "-o", help="TOML file to write.")],
 ) -> None:
     """Name rests, springing arm tips and all components of a case, for `fit` and `seat`."""
-    from claspwright.app.case_areas import areas_text, case_areas
+    from claspwright.app.case_areas import areas_text
     from claspwright.app.whole_file import write_whole
+    from claspwright.app.worked_areas import case_areas
 
     with progress_bar(case.name) as progress:
         found, regions, path = case_areas(case, progress=progress)

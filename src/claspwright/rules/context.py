@@ -36,6 +36,7 @@ class Finished:
     arch: DentalArch
     survey: Survey
     framework: Framework
+    growth_mm: Floats | None = None  # (F,) built on each face of the solid for finishing
     scan_tree: DistanceTree = field(init=False)  # of the closed master solid
     solid_tree: DistanceTree = field(init=False)  # of the framework
 

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.spatial import cKDTree
 
-from claspwright.base import Floats
+from claspwright.base import Floats, Ints
 from claspwright.geometry import DistanceTree, closest_points, face_areas, face_normals
 
 START = 1.0  # mm radius of the first ball: thicker parts are not of interest
@@ -25,6 +25,7 @@ TOUCH = 2e-3  # mm by which a ball may still be cut into
 ROUND = 0.75  # mm round a sample within which thicker metal carries it
 NEIGHBOURS = 128  # more than lie within ROUND on both sides of a wall
 SAMPLES = 40_000
+FACING = -0.8  # cosine between the normals of two walls that face each other, at most
 AREA = 0.04  # mm2 of surface for a sample, at least
 
 
@@ -69,15 +70,55 @@ def thickness_at(tree: DistanceTree, point: Floats) -> float:
     return 2.0 * float(ball_radii(tree, middles[near], face_normals(mesh)[near]).max())
 
 
-def ball_radii(tree: DistanceTree, start: Floats, normal: Floats) -> Floats:
+@dataclass(frozen=True, slots=True, eq=False)
+class Gaps:
+    """Walls of a solid that face each other across a gap, at samples of its surface."""
+
+    points: Floats  # (N, 3) on the one wall [mm]
+    width: Floats  # (N,) of the gap [mm]
+    faces: Ints  # (N, 2) face of the one wall and of the other
+    area: float  # surface that each sample stands for [mm2]
+
+
+def facing_walls(tree: DistanceTree, reach: float) -> Gaps:
+    """Where walls of a closed solid face each other across less than `reach` [mm].
+
+    From each sample the largest ball is sought that touches it from outside. What it meets first
+    is the other wall, where that looks back (FACING); the sides of an open crease do not.
+
+    Args:
+        tree: of the solid.
+        reach: widest gap that is looked for [mm].
+    """
+    mesh = tree.mesh
+    areas, normals = face_areas(mesh), face_normals(mesh)
+    chosen = _spread(areas)
+    start = mesh.corners[chosen].mean(axis=1)
+    radius = ball_radii(tree, start, -normals[chosen], largest=reach / 2.0)
+    met = radius < reach / 2.0
+    chosen, start, radius = chosen[met], start[met], radius[met]
+    share = float(areas.sum()) / max(len(met), 1)
+    if not len(chosen):
+        return Gaps(start, radius, np.zeros((0, 2), dtype=np.int64), share)
+    other = closest_points(tree, start + 2.0 * radius[:, None] * normals[chosen]).faces
+    faces: Floats = np.einsum("nd,nd->n", normals[chosen], normals[other])
+    back = faces < FACING
+    pairs = np.stack([chosen, other], axis=1)[back]
+    return Gaps(start[back], 2.0 * radius[back], pairs, share)
+
+
+def ball_radii(
+    tree: DistanceTree, start: Floats, normal: Floats, *, largest: float = START
+) -> Floats:
     """(N,) radius of the largest inscribed ball that touches each surface point [mm].
 
     Args:
         tree: of the closed solid.
         start: (N, 3) points on its surface.
-        normal: (N, 3) outward unit normals there.
+        normal: (N, 3) outward unit normals there; inward ones for balls outside.
+        largest: radius of the first ball [mm].
     """
-    radius = np.full(len(start), START)
+    radius = np.full(len(start), largest)
     active = np.arange(len(start))
     for _ in range(ROUNDS):
         if not len(active):

@@ -46,11 +46,15 @@ def without(kind: str) -> Change:
     return with_parts(lambda c: None if c.kind == kind else c)
 
 
-def with_solid(*boxes: tuple[tuple[float, float, float], tuple[float, float, float]]) -> Change:
+def with_solid(
+    *boxes: tuple[tuple[float, float, float], tuple[float, float, float]], on_mm: float = 0.0
+) -> Change:
+    """Boxes for the framework, with so much built on all round for finishing."""
     solid = merged(*[box(np.array(low), np.array(high)) for low, high in boxes])
 
     def spoil(context: Finished) -> Finished:
-        return replace(context, framework=replace(context.framework, solid=solid))
+        framework = replace(context.framework, solid=solid)
+        return replace(context, framework=framework, growth_mm=np.full(len(solid.faces), on_mm))
 
     return spoil
 
@@ -264,6 +268,7 @@ def thin_mesh(context: Finished) -> Finished:
 
 TWO = (((-3.0, 30, -30), (3, 40, -25)), ((10.0, 30, -30), (13, 33, -25)))
 THIN = (((-3.0, 30, -30), (3, 40, -29.7)),)
+GROOVE = (((-3.0, 30, -30), (3, 32, -25)), ((-3.0, 32.26, -30), (3, 34, -25)))
 NARROW = (((-3.0, 30, -30), (3, 35, -25)),)
 ASIDE = (((5.0, 30, -30), (9, 40, -25)),)
 
@@ -349,6 +354,8 @@ CASES = [
     Case("occlusal.clearance", low_bite, "stop"),
     Case("occlusal.clearance", no_bite, "look"),
     Case("metal.thickness", with_solid(*THIN), "stop"),
+    Case("groove.width", with_solid(*GROOVE, on_mm=0.045), "look"),
+    Case("groove.width", with_solid(*GROOVE, on_mm=0.135), "stop"),
     Case("tooth.overlap", in_a_tooth, "stop"),
     Case("scan.support", off_the_scan, "stop"),
     Case("solid.watertight", open_solid, "stop"),
@@ -385,6 +392,20 @@ def test_the_sweep_reads_the_depth_and_lets_an_arm_spring(finished: Make) -> Non
                   thickness_mm=np.array([0.5]))  # fmt: skip
     (sprung,) = found_under("insertion.sweep", arm(over_a_ball(3.6)(finished())))
     assert sprung.severity == "note" and "spring over 0.40 mm" in sprung.text
+
+
+def test_the_walls_of_a_groove_keep_apart_or_meet_once_finishing_is_built_on(
+    finished: Make,
+) -> None:
+    (wide,) = found_under("groove.width", with_solid(*GROOVE)(finished()))
+    assert wide.severity == "note" and "No walls" in wide.text
+    (near,) = found_under("groove.width", with_solid(*GROOVE, on_mm=0.045)(finished()))
+    assert near.measured == pytest.approx(0.26 - 2 * 0.045, abs=0.004) and near.at_mm is not None
+    assert "90 um are built on" in near.text
+    (met,) = found_under("groove.width", with_solid(*GROOVE, on_mm=0.135)(finished()))
+    assert met.measured == pytest.approx(-0.01, abs=0.004) and "meet as built" in met.text
+    alone = with_solid(GROOVE[0], on_mm=0.135)(finished())
+    assert [f.severity for f in found_under("groove.width", alone)] == ["note"]
 
 
 @pytest.mark.parametrize("rule", ["strap.width", "strap.thickness", "strap.margin"])
