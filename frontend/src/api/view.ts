@@ -65,6 +65,8 @@ export interface ViewPart {
   low: number;
   high: number;
   levels: number[];
+  /** What the low and the high end of the scale mean, where signs need words. */
+  ends?: [string, string];
 }
 
 export interface ViewTooth {

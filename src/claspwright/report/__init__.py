@@ -20,7 +20,12 @@ from claspwright.report.content import (
     ReportContent,
     Track,
 )
-from claspwright.report.deviation_picture import deviation_picture
+from claspwright.report.deviation_picture import (
+    DEVIATION_LEVELS,
+    DEVIATION_UM,
+    SIGN_WORDS,
+    deviation_picture,
+)
 from claspwright.report.distortion_drawing import distortion_png
 from claspwright.report.force_map import (
     fulcrum_drawn,
@@ -152,9 +157,12 @@ __all__ = [
     "write_report",
     "write_review",
     "INK",
+    "DEVIATION_LEVELS",
+    "DEVIATION_UM",
     "METAL",
     "OPPOSING",
     "SIDES",
+    "SIGN_WORDS",
     "STONE",
     "TISSUE",
     "VIRIDIS",

@@ -12,24 +12,26 @@ from claspwright.report.scene import Item, Scene
 from claspwright.report.views import Side, view
 
 SIZE = (760, 560)
-RANGE_MM = 0.2
-LEVELS = (-0.1, 0.1)
+DEVIATION_UM = 150.0  # ends of the scale of deviations
+DEVIATION_LEVELS = (-100.0, -50.0, 0.0, 50.0, 100.0)
+SIGN_WORDS = ("metal missing", "metal too much")  # at the ends of the scale
 
 
 def deviation_picture(found: Deviation, *, finish: int = 2) -> bytes:
-    """PNG: occlusal and tissue side beside each other, coloured from -0.2 to 0.2 mm.
+    """PNG: occlusal and tissue side beside each other, coloured from -150 to 150 um.
 
-    Contour lines at -0.1 and 0.1 mm tell the same without colour.
+    Blue where metal is missing, orange where there is too much, pale where nothing differs;
+    contour lines tell the same without colour.
     """
     item = Item(
-        found.scan, values=np.asarray(found.distance_mm), low=-RANGE_MM, high=RANGE_MM,
-        levels=LEVELS,
+        found.scan, values=1000.0 * np.asarray(found.distance_mm), low=-DEVIATION_UM,
+        high=DEVIATION_UM, levels=tuple(v for v in DEVIATION_LEVELS if v),  # noise is about zero
     )  # fmt: skip
     stage = Stage(Scene((item,)))
     whole = Image.new("RGB", (2 * SIZE[0], SIZE[1]), "white")
     sides: tuple[Side, ...] = ("occlusal", "tissue side")
     for n, side in enumerate(sides):
         image = render(stage, view(side), SIZE, finish=finish)
-        draw_legend(image, item, "deviation", "mm")
+        draw_legend(image, item, "deviation", "um", SIGN_WORDS)
         whole.paste(image, (n * SIZE[0], 0))
     return png(whole)

@@ -131,7 +131,8 @@ def inspection_report(
         blocks.append(
             Drawing(deviation_picture(found), "Signed deviation on the scanned framework, from "
                     "occlusal and from the tissue side, with contour lines.",
-                    "Deviation from the design, mm. Left: occlusal. Right: tissue side.")
+                    "Deviation from the design, um: blue where metal is missing, orange where "
+                    "there is too much. Left: occlusal. Right: tissue side.")
         )  # fmt: skip
     blocks.append(Sign(("Measured by, date", "Released by, date")))
     return _paper(f"inspection-{part.id}", "Inspection report", case, lab, blocks)

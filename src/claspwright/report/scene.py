@@ -8,6 +8,7 @@ import numpy as np
 
 from claspwright.base import Floats, InputError
 from claspwright.geometry import Mesh
+from claspwright.report.colours import mapped, signed
 
 Colour = tuple[int, int, int]
 
@@ -29,7 +30,7 @@ class Item:
     colour: Colour = STONE
     name: str = ""
     values: Floats | None = None  # (V,) mapped to colours; not finite: the plain colour
-    low: float = 0.0  # value at the light end of the map
+    low: float = 0.0  # value at the light end of the map; below zero: the map of signed values
     high: float = 1.0  # value at the dark end of the map
     plain_below: float = -np.inf  # values under this keep the plain colour
     levels: tuple[float, ...] = ()  # values at which a contour line is drawn
@@ -43,6 +44,12 @@ class Item:
             )
         if not self.high > self.low or not 0 < self.opacity <= 1:
             raise InputError("a picture needs low < high and 0 < opacity <= 1")
+
+    def colours(self, values: Floats) -> Floats:
+        """(N, 3) colours from 0 to 255 of (N,) values; zero lies in the middle of a signed map."""
+        if self.low < 0.0:
+            return signed(values, max(-self.low, abs(self.high)))
+        return mapped(values, self.low, self.high)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -7,7 +7,6 @@ from scipy.ndimage import gaussian_filter, maximum_filter, minimum_filter
 
 from claspwright.base import Floats, Singles
 from claspwright.geometry import Mesh, face_normals, vertex_normals
-from claspwright.report.colours import mapped
 from claspwright.report.hits import Hits, Indices
 from claspwright.report.scene import Item
 
@@ -76,7 +75,7 @@ def _value_colours(item: Item, value: Floats) -> Singles:
     known = value >= item.plain_below  # false where there is no value
     colours = np.empty((len(value), 3), dtype=np.float32)
     colours[:] = item.colour
-    colours[known] = mapped(value[known], item.low, item.high)
+    colours[known] = item.colours(value[known])
     return colours
 
 

@@ -25,12 +25,21 @@ from claspwright.app.to_scan import point_of
 from claspwright.base import Floats, InputError
 from claspwright.build import Machine, Slices
 from claspwright.geometry import Rigid
-from claspwright.report import METAL, STONE, Part, fulcrum_drawn, lifting_values, stress_values
+from claspwright.report import (
+    DEVIATION_LEVELS,
+    DEVIATION_UM,
+    METAL,
+    SIGN_WORDS,
+    STONE,
+    Part,
+    fulcrum_drawn,
+    lifting_values,
+    stress_values,
+)
 
 SUPPORT = (222, 143, 5)
 SCANNED = (196, 190, 178)
 POINT_MM = 0.001  # unit of the contours kept for the screen
-DEVIATION_UM = 150.0  # ends of the scale of deviations
 
 Labels = list[dict[str, Any]]  # Any: a place and its words
 
@@ -74,7 +83,7 @@ def write_inspection_view(
     part = Part(
         "scanned", "scan of the metal", scan, SCANNED, values=1000.0 * fit.deviation.distance_mm,
         values_name="deviation", values_unit="um", low=-DEVIATION_UM, high=DEVIATION_UM,
-        levels=(-100.0, -50.0, 0.0, 50.0, 100.0),
+        levels=DEVIATION_LEVELS,
     )  # fmt: skip
     labels = [
         _label(
@@ -84,7 +93,10 @@ def write_inspection_view(
         )
         for gap in seated.rests
     ]
-    _write(folder, [part], labels, [], {"inputs": dict(inputs)})
+    with whole_folder(folder) as fresh:
+        listed = {**write_part(fresh, part), "ends": list(SIGN_WORDS)}
+        view = {"inputs": dict(inputs), "parts": [listed], "labels": labels, "lines": []}
+        write_json(fresh / VIEW_NAME, view)
 
 
 def write_build_view(
