@@ -1,8 +1,9 @@
-"""A change of one retainer worked into a framework that stands: only what depends on it is made.
+"""A change worked into a framework that stands: only what depends on it is made.
 
 The connector, the bases, blockout and relief stay; the retainers that differ are laid anew, and
 the solid is renewed in the box that their old and new pieces share. The result is the solid that
-`build` would give, but for what simplifying moves and for flat seams where the box was cut.
+`build` would give, but for what simplifying moves and for flat seams where the box was cut. Other
+changes, of the connector or a base, are shown as their own pieces alone, uncut.
 """
 
 from __future__ import annotations
@@ -14,21 +15,26 @@ from itertools import product
 import numpy as np
 
 from claspwright.arch import RestSeat
-from claspwright.base import Finding, InfeasibleError, Ints, Progress, silent
-from claspwright.framework.assemble import Laid, lay_retainer
+from claspwright.base import Finding, Floats, InfeasibleError, Ints, Progress, silent
+from claspwright.framework.assemble import Laid, lay_base, lay_retainer, plan_bases
+from claspwright.framework.base_outline import border_on, span_of_base
 from claspwright.framework.build import Kept, joined, with_volume
 from claspwright.framework.canvas import Box, Canvas, Shape
+from claspwright.framework.chart import crown_chart
 from claspwright.framework.clearance import closing_heights
-from claspwright.framework.design import Design, Retainer
-from claspwright.framework.ground import Piece
+from claspwright.framework.connectors import lay_connector, plan_connector
+from claspwright.framework.design import Design, Retainer, Side
+from claspwright.framework.ground import Ground, Piece
 from claspwright.framework.loose import loose_findings
 from claspwright.framework.model import Component
 from claspwright.framework.rest_kinds import seats_for
+from claspwright.framework.roof import roof_over
 from claspwright.framework.routes import beamed_rests
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import Field, Grid, HeldSolid, Mesh, bodies, contour
 
 MARGIN = 8  # nodes around the pieces that changed, beyond their fillets: as far as walls reach
+SIDES: tuple[Side, ...] = ("buccal", "lingual")
 Node = tuple[int, int, int]
 
 
@@ -107,6 +113,71 @@ class Workpiece:
         for piece in laid.pieces:
             laid.findings.extend(piece.findings)
         return Amended(design, laid, tuple(changed), tuple(gone))
+
+    def sketch(self, design: Design) -> Amended:
+        """Lay what differs of any change for the eye: connector, bases and retainers; never cut.
+
+        They lie on the relief that stands. What leads from an unchanged retainer to a changed
+        connector stays as it was, and so do splinting bars.
+
+        Raises:
+            InfeasibleError: a part has no place.
+        """
+        kept, old = self.kept, self.kept.framework.design
+        ground = self._ground(design)
+        known = {plan.base: plan for plan in kept.bases}
+        fresh = replace(design, bases=tuple(b for b in design.bases if b not in known))
+        anew = {plan.base: plan for plan in plan_bases(ground, fresh)}
+        bases = [known.get(base) or anew[base] for base in design.bases]
+        connector, laid = kept.connector, Laid()
+        if design.connector != old.connector:
+            bare = replace(ground, laid=ground.blocked)  # as it was planned
+            connector = plan_connector(bare, design, bases)
+            laid.pieces.extend(lay_connector(ground, connector, design))
+        for plan in bases:
+            if plan.base in anew or connector is not kept.connector:
+                lay_base(ground, design, connector, plan, laid)
+        was = {one.tooth: one for one in old.retainers}
+        for retainer in design.retainers:
+            if was.get(retainer.tooth) != retainer:
+                lay_retainer(ground, design, connector, bases, retainer, laid)
+        edited = tuple(plan.id for plan in anew.values())
+        changed = tuple(
+            piece
+            for piece in laid.pieces
+            if piece.component.id.startswith(edited) or not _among(piece, kept.laid.pieces)
+        )
+        return Amended(design, laid, changed, ())
+
+    def borders(self, design: Design) -> tuple[Floats, ...]:
+        """Borders of the bases that differ, two a base: (N, 3), arch frame [mm]."""
+        old, spans = self.kept.framework.design.bases, self.kept.ground.arch.spans
+        found = []
+        for base in design.bases:
+            span = next((s for s in spans if set(base.teeth) & set(s.missing)), None)
+            if base in old or span is None:
+                continue
+            asked = span_of_base(span, base)
+            found += [border_on(self.kept.ground.blocked, asked, side) for side in SIDES]
+        return tuple(line for line in found if len(line))
+
+    def _ground(self, design: Design) -> Ground:
+        """The ground with charts and seats for teeth that carried nothing before."""
+        kept = self.kept.ground
+        new = [r for r in design.retainers if r.tooth not in kept.charts]
+        if any(r.tooth not in kept.arch.teeth for r in new):
+            raise InfeasibleError("a retainer is planned on a tooth that is not on the scan",
+                                  place="retainer", remedy="Mark the tooth")  # fmt: skip
+        charts = {
+            r.tooth: crown_chart(
+                kept.arch, kept.arch.teeth[r.tooth], kept.scan, kept.blocked,
+                roof_over(kept.arch, kept.scan.grid),
+            )
+            for r in new
+        }  # fmt: skip
+        missing = [r for r in design.retainers for f in r.rests if (r.tooth, f) not in kept.seats]
+        seats = {**kept.seats, **seats_for(kept.arch, tuple(missing))} if missing else kept.seats
+        return replace(kept, charts={**kept.charts, **charts}, seats=seats)
 
     def uncut(self, amended: Amended) -> Mesh:
         """The pieces laid anew as one body for the eye, on every second node; arch frame."""

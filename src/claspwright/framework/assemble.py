@@ -95,7 +95,7 @@ def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[Ba
     laid = Laid()
     laid.pieces.extend(lay_connector(ground, connector, design))
     for plan in bases:
-        _lay_base(ground, design, connector, plan, laid)
+        lay_base(ground, design, connector, plan, laid)
     for retainer in design.retainers:
         laid.starts.append(len(laid.pieces))
         lay_retainer(ground, design, connector, bases, retainer, laid)
@@ -108,7 +108,7 @@ def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[Ba
     return laid
 
 
-def _lay_base(
+def lay_base(
     ground: Ground, design: Design, connector: Connector, plan: BasePlan, laid: Laid
 ) -> None:
     """Lattice, the beams that tie it to the major connector, and its external finish line."""

@@ -37,7 +37,11 @@ def base_border(blocked_out: Field, span: Span, side: Side) -> Floats:
         span: with the reach of the base, see `span_of_base`.
         side: outwards or towards tongue or palate.
     """
-    ground = Terrain.of(blocked_out)
+    return border_on(Terrain.of(blocked_out), span, side)
+
+
+def border_on(ground: Terrain, span: Span, side: Side) -> Floats:
+    """The same on a terrain: (N, 3), arch frame [mm]."""
     frame = ground.grid.frame
     crest, out = frame.apply(span.crest), frame.turn(span.buccal)
     sign, widths = (1, span.buccal_width_mm) if side == "buccal" else (-1, span.lingual_width_mm)

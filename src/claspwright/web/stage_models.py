@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from claspwright.web.models import FindingRow
+from claspwright.web.models import FindingRow, Point3
 
 Name = Annotated[str, Field(min_length=1, max_length=64)]
 Line = Annotated[str, Field(max_length=200)]
@@ -202,3 +202,5 @@ class LiveShown(_Model):
     teeth: list[int]
     components: list[Json]
     findings: list[FindingRow] | None = Field(description="of the clasps; null: not asked yet")
+    cuts: bool = Field(description="the whole framework can be shown with them")
+    borders: list[list[Point3]] = Field(description="of bases that differ, arch frame [mm]")

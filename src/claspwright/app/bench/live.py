@@ -1,4 +1,6 @@
-"""Changes of a retainer shown at once on the framework that was worked out last.
+"""Changes shown at once on the framework that was worked out last.
+
+A change of retainers alone is shown as its pieces, then cut; any other one as its pieces alone.
 
 A process of its own holds one case's stages ready; what it shows is laid and cut by the same code
 as the final framework, but the results, the report and all files come from the main job alone.
@@ -30,8 +32,8 @@ from claspwright.app.results import write_json
 from claspwright.app.to_scan import point_of
 from claspwright.app.work import Work
 from claspwright.arch import DentalArch
-from claspwright.base import Finding, InputError
-from claspwright.framework import Amended, Design, Framework, Workpiece, taken_up
+from claspwright.base import Finding, InputError, Point
+from claspwright.framework import Amended, Design, Framework, Retainer, Workpiece, taken_up
 from claspwright.report import METAL, Part
 from claspwright.rules import FINISHED_RULES, Finished
 from claspwright.survey import Survey
@@ -53,6 +55,8 @@ class Shown:
     teeth: tuple[int, ...]  # that carry something new
     components: tuple[dict[str, Any], ...]  # those laid anew
     findings: tuple[dict[str, Any], ...] | None  # of the clasps; None: not asked yet
+    cuts: bool = True  # whether the whole framework can be shown with them
+    borders: tuple[tuple[Point, ...], ...] = ()  # of bases that differ, arch frame [mm]
 
 
 class LiveHand:
@@ -72,12 +76,16 @@ class LiveHand:
 
         Raises:
             InputError: the case was not worked out by this version, or nothing differs.
-            InfeasibleError: more differs than retainers.
+            InfeasibleError: a part has no place.
         """
         return self._do(_lay, self._root, case)
 
     def cut(self, case: str) -> Shown:
-        """The whole framework with them, and what the rules on clasps say."""
+        """The whole framework with them, and what the rules on clasps say.
+
+        Raises:
+            InfeasibleError: more differs than retainers.
+        """
         return self._do(_cut, self._root, case)
 
     def close(self) -> None:
@@ -121,6 +129,7 @@ class _Held:
     survey: Survey
     asked: Design | None = None  # what `laid` was laid for
     laid: Amended | None = None
+    cuts: bool = True
 
 
 _held: _Held | None = None  # of this process
@@ -145,6 +154,8 @@ def _lay(root: Path, case: str) -> Shown:
 def _cut(root: Path, case: str) -> Shown:
     lab = Laboratory(root)
     held, laid = _laid(lab, case)
+    if not held.cuts:
+        held.piece.lay(laid.design)  # says what cannot be cut
     framework = held.piece.cut(laid).framework
     part = Part("framework", "framework", framework.solid, METAL)
     return _shown(lab, case, held, laid, part, _findings(lab, case, held, framework))
@@ -185,15 +196,34 @@ def _rehearse(piece: Workpiece) -> None:
 
 def _laid(lab: Laboratory, case: str) -> tuple[_Held, Amended]:
     held = _take_up(lab, case)
-    design = held.piece.kept.framework.design
-    said = {one.tooth: one for one in design_in_force(lab, case)[0]}
-    wanted = replace(design, retainers=tuple(said.get(one.tooth, one) for one in design.retainers))
+    wanted = _wanted(lab, case, held.piece.kept.framework.design)
     if held.laid is None or held.asked != wanted:
-        held.laid, held.asked = held.piece.lay(wanted), wanted
+        held.cuts = held.piece.can_amend(wanted)
+        lay = held.piece.lay if held.cuts else held.piece.sketch
+        held.laid, held.asked = lay(wanted), wanted
     if not held.laid.changed:
         raise InputError("nothing differs from the framework", place=case,
-                         remedy="Change a retainer first.")  # fmt: skip
+                         remedy="Change something first.")  # fmt: skip
     return held, held.laid
+
+
+def _wanted(lab: Laboratory, case: str, design: Design) -> Design:
+    """The design of the last framework with what the sheet says now."""
+    said = {one.tooth: one for one in design_in_force(lab, case)[0]}
+    asked = lab.sheet_of(case).wishes
+    old = {one.tooth for one in design.retainers}
+    bases = {base.teeth: base for base in asked.bases}
+    more = (one for one in asked.retainers if one.tooth not in old and _carries(one))
+    return replace(
+        design,
+        retainers=(*(said.get(one.tooth, one) for one in design.retainers), *more),
+        connector=asked.connector or design.connector,
+        bases=tuple(bases.get(base.teeth, base) for base in design.bases),
+    )
+
+
+def _carries(retainer: Retainer) -> bool:
+    return bool(retainer.rests or retainer.proximal_plates or retainer.clasp)
 
 
 def _findings(lab: Laboratory, case: str, held: _Held, framework: Framework) -> tuple[Finding, ...]:
@@ -242,11 +272,13 @@ def _shown(
         tuple(
             {"id": c.id, "kind": c.kind, "tooth": c.tooth,
              "line": [point_of(at, 3) for at in c.line],
-             "course": None if c.course is None else [point_of(at, 3) for at in c.course],
+             "course": None if c.course is None else np.round(c.course, 3).tolist(),
              "figures": {k: round(float(v), 4) for k, v in sorted(c.figures.items())}}
             for c in changed
         ),
         told,
+        held.cuts,
+        tuple(tuple(point_of(at, 3) for at in line) for line in held.piece.borders(laid.design)),
     )  # fmt: skip
 
 
