@@ -17,11 +17,14 @@ pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals of POSIX")
 BOSS = """
 import sys, time
 from pathlib import Path
-from claspwright.app.processes import end, hushed, manager, pool_of
+from claspwright.app.processes import begin_loading, end, hushed, manager, pool_of
 from tests.app.test_processes import at_work
 
 if __name__ == "__main__":
-    pool, holder = pool_of(1), manager()
+    program = sys.argv[2]
+    if program:
+        begin_loading(program)
+    pool, holder = pool_of(1, program=program), manager()
     with hushed():
         work = pool.submit(at_work, sys.argv[1])
     try:
@@ -40,14 +43,17 @@ def at_work(note: str) -> None:
     time.sleep(600)
 
 
+@pytest.mark.parametrize("program", ["", "claspwright.base"])
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGKILL])
-def test_none_outlives_the_one_that_started_it(tmp_path: Path, how: signal.Signals) -> None:
+def test_none_outlives_the_one_that_started_it(
+    tmp_path: Path, how: signal.Signals, program: str
+) -> None:
     script, note = tmp_path / "boss.py", tmp_path / "worker"
     script.write_text(BOSS, "utf-8")
     root = Path(__file__).resolve().parents[2]
     boss = subprocess.Popen(
-        [sys.executable, str(script), str(note)], stderr=subprocess.PIPE, text=True, cwd=root,
-        env={**os.environ, "PYTHONPATH": str(root)}, start_new_session=True,
+        [sys.executable, str(script), str(note), program], stderr=subprocess.PIPE, text=True,
+        cwd=root, env={**os.environ, "PYTHONPATH": str(root)}, start_new_session=True,
     )  # fmt: skip
     _until(note.exists)
     worker = int(note.read_text("utf-8"))

@@ -13,6 +13,7 @@ from claspwright import __version__
 from claspwright.app.build_distortion import distortion_told, distortions_shown
 from claspwright.app.build_sources import Source
 from claspwright.app.hashes import sha256_of
+from claspwright.app.parcel import Parcel
 from claspwright.app.results import write_json, write_text
 from claspwright.app.side_by_side import Crew, side_by_side
 from claspwright.base import Finding, Progress, silent
@@ -41,7 +42,7 @@ from claspwright.formats import (
     write_build_3mf,
     write_stl,
 )
-from claspwright.geometry import Mesh, merged, union
+from claspwright.geometry import Mesh, merged
 from claspwright.report import (
     SheetContent,
     SheetPart,
@@ -61,17 +62,35 @@ SHOWN = (0.15, 0.5, 0.85)  # layers drawn with all their vectors, as shares of t
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Drawn:
+    """One part where it stands on its platform."""
+
+    exposed: Parcel[Exposed]
+    whole: Parcel[Mesh]  # with its supports
+    times: LayerTimes
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Ready:
     """One platform, its parts in the order of exposure."""
 
     title: str
-    parts: tuple[ReadyPart, ...]
+    made: tuple[Parcel[ReadyPart], ...]
     places: tuple[Placement, ...]
-    exposures: tuple[Exposed, ...]
-    times: tuple[LayerTimes, ...]
+    drawn: tuple[Drawn, ...]
     estimate: PlatformEstimate
     shares: tuple[Share, ...]
     check: PlatformCheck
+
+    @property
+    def parts(self) -> tuple[ReadyPart, ...]:
+        """The parts themselves."""
+        return tuple(one.value for one in self.made)
+
+    @property
+    def exposures(self) -> tuple[Exposed, ...]:
+        """What is drawn of each part."""
+        return tuple(one.exposed.value for one in self.drawn)
 
 
 def write_build(
@@ -131,18 +150,15 @@ def _write_solids(folder: Path, one: Ready) -> None:
     """Solids with supports, first as the parts of one 3MF with their slices, then as STL."""
     objects: list[BuildObject] = []
     whole: list[Mesh] = []
-    for part, place, exposed in zip(one.parts, one.places, one.exposures, strict=True):
-        motion = place.motion()
-        solid = part.solid.moved(motion)
-        objects.append(BuildObject(part.name, solid, exposed.outline))
-        both = solid
+    for part, place, drawn in zip(one.parts, one.places, one.drawn, strict=True):
+        motion, exposed, both = place.motion(), drawn.exposed.value, drawn.whole.value
+        objects.append(BuildObject(part.name, part.solid.moved(motion), exposed.outline))
         if len(part.supports.faces):
             below = part.supports.moved(motion)
             # closed contours: a machine may fill them, which the type "support" would forbid
             objects.append(
                 BuildObject(f"{part.name} supports", below, exposed.support_outline, "solidsupport")
             )
-            both = union(solid, below)
         write_stl(both, folder / f"{_safe(part.name)}.stl")
         whole.append(both)
     write_build_3mf(objects, folder / "platform.3mf")
@@ -183,7 +199,7 @@ def _write_pictures(
     frames = np.unique(np.linspace(0, full, FRAMES).astype(int)).tolist()
     film = film_strip_png(one.exposures, machine, frames)
     (folder / "film-strip.png").write_bytes(film)
-    seconds = layer_seconds(one.times, machine, layers)
+    seconds = layer_seconds([d.times for d in one.drawn], machine, layers)
     times = times_svg(seconds, machine.recoat_s, process.layer_mm)
     write_text(folder / "layer-times.svg", times)
     landscapes = {part.name: landscape_svg(part.study) for part in one.parts}

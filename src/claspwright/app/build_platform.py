@@ -9,18 +9,16 @@ from pathlib import Path
 
 import numpy as np
 
-from claspwright.app.build_files import Ready, write_build
+from claspwright.app.build_files import Drawn, Ready, write_build
 from claspwright.app.build_places import ring_pairs
 from claspwright.app.build_sources import Source, named_apart, read_source
 from claspwright.app.cluster import cluster_crew
-from claspwright.app.folder import whole_folder
+from claspwright.app.folder import side_folder, whole_folder
+from claspwright.app.parcel import Parcel, laid_aside
 from claspwright.app.side_by_side import Crew, crew_of, side_by_side
 from claspwright.base import Finding, InputError, Progress, part, silent
 from claspwright.build import (
-    Blank,
-    Exposed,
     Foresight,
-    LayerTimes,
     Machine,
     Placement,
     Process,
@@ -38,6 +36,7 @@ from claspwright.build import (
 )
 from claspwright.build.book import finding
 from claspwright.formats import read_machine, read_process
+from claspwright.geometry import union
 from claspwright.materials import material
 
 
@@ -110,38 +109,41 @@ def build_platforms(
     _check_place(out)
     if wishes.compensate:
         check_compensation(process.distortion)
-    with _crew(wishes, paths, out) as crew:
-        found = side_by_side(
-            read_source_task, paths, crew=crew, progress=part(progress, 0.0, 0.25),
-            phase="reading the parts",
+    with side_folder(out) as beside, _crew(wishes, paths, out) as crew:
+        hold = None if crew is None else beside  # what several processes go on with
+        read = side_by_side(
+            read_source_task, [(path, hold) for path in paths], crew=crew,
+            progress=part(progress, 0.0, 0.25), phase="reading the parts",
         )  # fmt: skip
-        sources = named_apart(found)
+        sources = named_apart([one.value for one in read])
         _check_alloys(sources, process)
-        blanks = [
-            replace(s.blank, rings=ring_pairs(s.blank.places)) if wishes.rings else s.blank
-            for s in sources
-        ]
         tasks = [
-            ReadyTask(blank, machine, process, len(sources), wishes.orientation, wishes.foresight)
-            for blank in blanks
-        ]
-        parts = side_by_side(
+            ReadyTask(
+                source, own.blank.name, own.blank.label, machine, process, len(sources),
+                wishes.orientation, wishes.foresight, wishes.rings, hold,
+            )
+            for source, own in zip(read, sources, strict=True)
+        ]  # fmt: skip
+        made = side_by_side(
             ready_task, tasks, crew=crew, progress=part(progress, 0.25, 0.6),
             phase="orientation and supports",
         )  # fmt: skip
+        parts = [one.value for one in made]
         platforms = nest(
             [one.outline for one in parts], machine, process.spacing_mm, seed=wishes.seed,
             progress=part(progress, 0.6, 0.68),
         )  # fmt: skip
         jobs = [
-            (parts[place.part], place, _layers(parts, platform, process), machine, process)
+            DrawTask(
+                made[place.part], place, _layers(parts, platform, process), machine, process, hold
+            )
             for platform in platforms
             for place in platform
         ]
-        exposures = side_by_side(
-            expose_task, jobs, crew=crew, progress=part(progress, 0.68, 0.82), phase="exposure"
+        drawn = side_by_side(
+            draw_task, jobs, crew=crew, progress=part(progress, 0.68, 0.82), phase="exposure"
         )
-        ready = _platforms(parts, platforms, exposures, machine, process, density)
+        ready = _platforms(made, platforms, drawn, machine, process, density)
         findings = [(one.name, f) for one in parts for f in one.findings]
         findings += [(one.title, f) for one in ready for f in _gaps(one, machine, process)]
         with whole_folder(out) as folder:
@@ -162,42 +164,70 @@ def _crew(wishes: BuildWishes, paths: Sequence[Path], out: Path) -> AbstractCont
     return crew_of(wishes.processes, len(paths))
 
 
-def read_source_task(path: Path, progress: Progress) -> Source:
+def read_source_task(task: tuple[Path, Path | None], progress: Progress) -> Parcel[Source]:
     """Read one source; for another process."""
-    return read_source(path, progress=progress)
+    path, hold = task
+    return laid_aside(read_source(path, progress=progress), hold)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ReadyTask:
     """One part to be made ready."""
 
-    blank: Blank
+    source: Parcel[Source]
+    name: str
+    label: str
     machine: Machine
     process: Process
     parts: int
     rank: int
     foresight: Foresight
+    rings: bool
+    hold: Path | None
 
 
-def ready_task(task: ReadyTask, progress: Progress) -> ReadyPart:
+def ready_task(task: ReadyTask, progress: Progress) -> Parcel[ReadyPart]:
     """Make one part ready; for another process."""
-    return ready_part(
-        task.blank, task.machine, task.process, parts=task.parts, rank=task.rank,
+    blank = replace(task.source.value.blank, name=task.name, label=task.label)
+    if task.rings:
+        blank = replace(blank, rings=ring_pairs(blank.places))
+    made = ready_part(
+        blank, task.machine, task.process, parts=task.parts, rank=task.rank,
         foresight=task.foresight, progress=progress,
     )  # fmt: skip
+    return laid_aside(made, task.hold)
 
 
-def expose_task(
-    task: tuple[ReadyPart, Placement, int, Machine, Process], progress: Progress
-) -> tuple[Exposed, LayerTimes]:
-    """Vectors and times of one part where it stands; for another process."""
-    one, place, layers, machine, process = task
-    motion = place.motion()
+@dataclass(frozen=True, slots=True, eq=False)
+class DrawTask:
+    """One part to be drawn where it stands."""
+
+    part: Parcel[ReadyPart]
+    place: Placement
+    layers: int
+    machine: Machine
+    process: Process
+    hold: Path | None
+
+
+def draw_task(task: DrawTask, progress: Progress) -> Drawn:
+    """Vectors, times and the whole solid of one part where it stands; for another process."""
+    one, motion = task.part.value, task.place.motion()
     turn, shift = motion.rotation[:2, :2], motion.translation[:2]
-    own = placed_slices(one.slices, turn, shift, layers)
-    below = placed_slices(one.support_slices, turn, shift, layers)
-    exposed = expose(own, below if below.contours else None, machine, process, progress=progress)
-    return exposed, layer_times(exposed, machine, process)
+    own = placed_slices(one.slices, turn, shift, task.layers)
+    below = placed_slices(one.support_slices, turn, shift, task.layers)
+    exposed = expose(
+        own, below if below.contours else None, task.machine, task.process,
+        progress=part(progress, 0.0, 0.8),
+    )  # fmt: skip
+    whole = one.solid.moved(motion)
+    if len(one.supports.faces):
+        whole = union(whole, one.supports.moved(motion))
+    return Drawn(
+        laid_aside(exposed, task.hold),
+        laid_aside(whole, task.hold),
+        layer_times(exposed, task.machine, task.process),
+    )
 
 
 def _layers(parts: Sequence[ReadyPart], platform: Sequence[Placement], process: Process) -> int:
@@ -206,13 +236,14 @@ def _layers(parts: Sequence[ReadyPart], platform: Sequence[Placement], process: 
 
 
 def _platforms(
-    parts: Sequence[ReadyPart],
+    made: Sequence[Parcel[ReadyPart]],
     platforms: Sequence[Sequence[Placement]],
-    exposures: Sequence[tuple[Exposed, LayerTimes]],
+    drawn: Sequence[Drawn],
     machine: Machine,
     process: Process,
     density: float,
 ) -> list[Ready]:
+    parts = [one.value for one in made]
     out = []
     at = 0
     for n, places in enumerate(platforms):
@@ -220,11 +251,11 @@ def _platforms(
         flow = np.radians(machine.gas_flow_deg)
         wind = [p.x_mm * np.cos(flow) + p.y_mm * np.sin(flow) for p in places]
         order = sorted(range(len(places)), key=lambda i: (-round(wind[i], 6), i))
-        mine = exposures[at : at + len(places)]
+        mine = drawn[at : at + len(places)]
         at += len(places)
-        times = [mine[i][1] for i in order]
+        times = [mine[i].times for i in order]
         chosen = [parts[places[i].part] for i in order]
-        height = process.layer_mm * mine[0][0].outline.layers
+        height = process.layer_mm * mine[0].exposed.value.outline.layers
         metal = sum(one.volume_mm3 for one in chosen)
         estimate = platform_estimate(times, metal, height, density, machine, process)
         split = shares(
@@ -239,10 +270,9 @@ def _platforms(
         out.append(
             Ready(
                 f"platform {n + 1}",
-                tuple(chosen),
+                tuple(made[places[i].part] for i in order),
                 tuple(places[i] for i in order),
-                tuple(mine[i][0] for i in order),
-                tuple(times),
+                tuple(mine[i] for i in order),
                 estimate,
                 split,
                 check,

@@ -72,6 +72,18 @@ def whole_folder(out: Path) -> Iterator[Path]:
         shutil.rmtree(fresh, ignore_errors=True)
 
 
+@contextmanager
+def side_folder(out: Path) -> Iterator[Path]:
+    """A folder beside `out` for what is needed while `out` is made; it is removed in the end."""
+    out = Path(os.path.abspath(out))  # noqa: PTH100 - resolve() would follow a link at `out`
+    out.parent.mkdir(parents=True, exist_ok=True)
+    made = Path(tempfile.mkdtemp(prefix=f".{out.name}-", suffix=".unfinished", dir=out.parent))
+    try:
+        yield made
+    finally:
+        shutil.rmtree(made, ignore_errors=True)
+
+
 def _replace(out: Path, fresh: Path) -> None:
     if not out.exists():
         fresh.rename(out)

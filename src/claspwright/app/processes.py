@@ -15,13 +15,39 @@ from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing.connection import wait
+from multiprocessing.context import BaseContext
 from multiprocessing.managers import SyncManager
 
+_loading: list[str] = []  # what `begin_loading` was called with
 
-def pool_of(count: int) -> ProcessPoolExecutor:
-    """A pool of spawned processes; submit to it within `hushed`."""
-    context = multiprocessing.get_context("spawn")
+
+def pool_of(count: int, *, program: str = "") -> ProcessPoolExecutor:
+    """A pool of fresh processes; submit to it within `hushed`.
+
+    Args:
+        count: how many.
+        program: a module that they work by; where `begin_loading` was called with it they are
+            copies of the process that has loaded it, else each loads what it needs.
+    """
+    context: BaseContext = multiprocessing.get_context("spawn")
+    if program in _loading:
+        context = multiprocessing.get_context("forkserver")
     return ProcessPoolExecutor(count, mp_context=context, initializer=_settle)
+
+
+def begin_loading(program: str) -> None:
+    """Begin to load a module in a process beside this one, for the processes of a pool.
+
+    That process ends with this one. Where processes cannot be copied, nothing is begun.
+    """
+    if "forkserver" not in multiprocessing.get_all_start_methods():
+        return
+    from multiprocessing.forkserver import ensure_running, set_forkserver_preload
+
+    set_forkserver_preload([program])
+    with hushed():
+        ensure_running()
+    _loading.append(program)
 
 
 def manager() -> SyncManager:

@@ -8,12 +8,29 @@ from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from contextlib import contextmanager
 from typing import TypeVar
 
-from claspwright.app.processes import end, hushed, pool_of
+from claspwright.app.processes import begin_loading, end, hushed, pool_of
 from claspwright.base import Progress, part
 
 T = TypeVar("T")
 R = TypeVar("R")
+PROGRAM = "claspwright.app.build_platform"  # that a crew works by
 Crew = Executor | None  # None: everything is done in this process
+
+
+def begin_crew(processes: int, tasks: int, *, elsewhere: bool = False) -> None:
+    """Begin to load the program for a crew, beside its being loaded here.
+
+    Args:
+        processes: as of `crew_of`.
+        tasks: as of `crew_of`.
+        elsewhere: whether others do the work; then nothing is begun.
+    """
+    if not elsewhere and _count(processes, tasks) > 1:
+        begin_loading(PROGRAM)
+
+
+def _count(processes: int, tasks: int) -> int:
+    return min(processes or os.cpu_count() or 1, tasks)
 
 
 @contextmanager
@@ -26,11 +43,11 @@ def crew_of(processes: int, tasks: int) -> Iterator[Crew]:
         processes: how many at most; 0: as many as there are cores.
         tasks: how many pieces of work the largest round has.
     """
-    count = min(processes or os.cpu_count() or 1, tasks)
+    count = _count(processes, tasks)
     if count <= 1:
         yield None
         return
-    pool = pool_of(count)
+    pool = pool_of(count, program=PROGRAM)
     try:
         yield pool
     except BaseException:

@@ -90,6 +90,9 @@ def build(
     """Prepare platforms: orientation, supports, nesting, layers, times, build sheet."""
     import json
 
+    from claspwright.app.side_by_side import begin_crew
+
+    begin_crew(processes, len(sources), elsewhere=bool(scheduler))
     from claspwright.app.build_platform import BuildWishes, build_platforms
     from claspwright.cli.outcome import CLEAN, STOPPED
 

@@ -9,8 +9,6 @@ import io
 from pathlib import Path
 
 import numpy as np
-import pydicom
-from pydicom.errors import InvalidDicomError
 
 from claspwright.base import InputError
 from claspwright.formats.stl import FACET, welded
@@ -27,6 +25,9 @@ def read_dicom(path: Path) -> RawMesh:
     Raises:
         InputError: the file is damaged, another kind of DICOM object, or holds no binary STL.
     """
+    import pydicom  # slow to import
+    from pydicom.errors import InvalidDicomError
+
     try:
         with pydicom.config.disable_value_validation():
             held = pydicom.dcmread(io.BytesIO(path.read_bytes()))
