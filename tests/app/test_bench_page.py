@@ -21,6 +21,9 @@ from typing import TYPE_CHECKING
 import pytest
 from PIL import Image
 from playwright.sync_api import Page, TimeoutError, expect, sync_playwright
+from tests.app.test_bench_compare import two_revisions
+
+from claspwright.app.bench.laboratory import Laboratory
 
 if TYPE_CHECKING:
     from tests.app.conftest import Done
@@ -282,6 +285,32 @@ def lead_an_arm_by_keys(page: Page) -> None:
     expect(page.locator('.over .ring[data-key$=".p1"]')).not_to_be_attached()
 
 
+def compare_two_revisions(page: Page, address: str, lab: Path) -> None:
+    """By hand: the newer box is 0.5 mm higher; one, the other or both are shown, with a legend."""
+    two_revisions(Laboratory(lab))
+    page.goto(address + "#/")
+    page.goto(address + "#/L-1")
+    wait_for_model(page)
+    page.get_by_role("button", name="What changed").first.click()
+    expect(page.locator("[data-greatest=gain]")).to_contain_text("0.5 mm", timeout=LONG_MS)
+    expect(page.locator("[data-greatest=loss]")).to_contain_text("nothing differs")
+    wait_for_model(page)
+    assert page.locator("[data-change]").count() == 3
+    older = page.get_by_role("checkbox", name="older revision")
+    newer = page.get_by_role("checkbox", name="newer revision")
+    for way, ticks in (("Both", (True, True)), ("Older", (True, False)), ("Newer", (False, True))):
+        page.get_by_role("radio", name=way, exact=True).click()
+        expect(older).to_be_checked(checked=ticks[0])
+        expect(newer).to_be_checked(checked=ticks[1])
+    page.get_by_role("radio", name="Gained", exact=True).click()
+    expect(page.locator("svg.legend")).to_contain_text("outside the older one [mm]")
+    no_serious_barrier(page)
+    page.get_by_role("button", name="End the comparison").click()
+    wait_for_model(page)
+    expect(page.get_by_role("checkbox", name="model", exact=True)).to_be_attached()
+    page.get_by_role("button", name="Undo", exact=True).click()
+
+
 def offer_and_approve(page: Page, address: str, lab: Path) -> None:
     """The design is offered, and the answer of the dentist's page is bound to its files."""
     page.goto(address + "#/L-1/clinic")
@@ -325,6 +354,7 @@ def test_the_other_pages_open_and_bar_nobody(page: Page, worked: Path, tmp_path:
         move_a_mark_by_keys(page, address.split("?")[0] + "#/L-1")
         move_a_border_by_keys(page)
         lead_an_arm_by_keys(page)
+        compare_two_revisions(page, address.split("?")[0], lab)
         page.emulate_media(color_scheme="dark")
         page.get_by_label("Language").select_option("de")
         expect(page.get_by_role("link", name="Prüfung")).to_be_visible()

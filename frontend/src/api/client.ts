@@ -11,6 +11,7 @@ export type ConnectorWish = components["schemas"]["MajorConnector"];
 export type CutAnswer = components["schemas"]["CutAnswer"];
 export type HandleRow = components["schemas"]["HandleRow"];
 export type HandleAnswer = components["schemas"]["HandleAnswer"];
+export type Comparison = components["schemas"]["Comparison"];
 export type Trouble = components["schemas"]["Trouble"];
 export type Point3 = [number, number, number];
 

@@ -57,6 +57,8 @@ export interface ViewPart {
   vertices: number;
   faces: number;
   with_values: boolean;
+  /** How far it hides what lies behind it while another such part is shown; opaque where nothing is said. */
+  through?: number;
   /** Values lie in the bytes though they are not to be shown. */
   values_bytes?: boolean;
   with_teeth: boolean;

@@ -14,8 +14,9 @@ import { RetainerCard } from "../parts/RetainerCard";
 import { SheetCard } from "../parts/SheetCard";
 import { Trail } from "../parts/Trail";
 import { leaf, loadPage, loadStages, page, place, t, trouble, type Leaf } from "../state/bench";
+import { comparison, endComparison, picture } from "../state/compare";
 import { forgetChange, live, showChange } from "../state/live";
-import { forget, tooth, view } from "../state/model";
+import { forget, tooth, view, type Tool } from "../state/model";
 import { AcrylicPage } from "./AcrylicPage";
 import { BuildPage } from "./BuildPage";
 import { ClinicPage } from "./ClinicPage";
@@ -29,6 +30,7 @@ function asItWouldBe(findings: FindingRow[]): FindingRow[] {
   return told ? [...findings.filter((one) => !one.rule.startsWith("clasp.")), ...told] : findings;
 }
 
+const COMPARED: readonly Tool[] = ["turn"];
 const OTHERS: Partial<Record<Leaf, (of: { name: string }) => preact.JSX.Element>> = {
   preparation: PreparationPage,
   proof: ProofPage,
@@ -47,6 +49,7 @@ export function CasePage() {
   useEffect(() => {
     page.value = null;
     forget();
+    endComparison();
     void loadPage(name);
     void loadStages(name);
     early.current = loadView(name);
@@ -92,6 +95,7 @@ export function CasePage() {
         )}
         <section aria-labelledby="findings">
           <h2 id="findings">{t("findings")}</h2>
+          {live.value && !live.value.cuts && <p class="hint" role="status">{t("piecesAlone")}</p>}
           {live.value?.findings && <p class="hint" role="status">{t("asItWouldBe")}</p>}
           <Findings findings={asItWouldBe(now.findings)} />
         </section>
@@ -102,7 +106,11 @@ export function CasePage() {
         <Trail name={name} />
         <p class="small caution">{t("caution")}</p>
       </div>
-      {view.value && <Model view={view.value} stamp={stamp} />}
+      {picture.value ? (
+        <Model key="compared" view={picture.value} stamp={comparison.value?.view_stamp ?? ""} tools={COMPARED} />
+      ) : (
+        view.value && <Model key="own" view={view.value} stamp={stamp} />
+      )}
     </main>
   );
 }

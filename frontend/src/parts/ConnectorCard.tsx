@@ -4,6 +4,7 @@ import { api, type ConnectorWish } from "../api/client";
 import { said } from "./Said";
 import { by, page, t, take } from "../state/bench";
 import { forms } from "../state/forms";
+import { getReady } from "../state/live";
 
 /** The major connector and its measures. */
 export function ConnectorCard({ name, arch }: { name: string; arch: string }) {
@@ -33,7 +34,7 @@ export function ConnectorCard({ name, arch }: { name: string; arch: string }) {
       }),
     );
   return (
-    <section>
+    <section onFocusIn={() => void getReady()}>
       <h2>{t("connector")}</h2>
       <div class="row">
         <select

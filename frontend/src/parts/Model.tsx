@@ -155,6 +155,7 @@ export function Model({
       const there = await Promise.all(order.map((part) => loadMesh(place.value, part, stamp)));
       if (late) return;
       const pickable = order.map((part, n) => made.add(part, there[n]!));
+      seeThrough(made, view);
       const look = view.looks[0];
       if (look) made.eye.look(look.toward, look.up);
       made.whole();
@@ -186,6 +187,7 @@ export function Model({
         made.setLabels(allLabels(now.current));
         canvas.current?.setAttribute("data-live", change ? change.part.key : "");
       };
+      made.lines("fresh", change?.borders ?? [], 0xb03060);
       if (change) {
         const from = `/api/cases/${encodeURIComponent(place.value)}/live`;
         void put({ ...change.part, from }, change.stamp, change.part.key === "preview" ? 0.8 : 1);
@@ -204,6 +206,7 @@ export function Model({
           if (made?.has(key)) made.show(key, on);
           else if (on && !loading.peek()) void fetchPart(key);
         }
+        if (made) seeThrough(made, view);
       }),
     [view, stamp],
   );
@@ -213,6 +216,7 @@ export function Model({
     if (!part) return;
     const loaded = await loadMesh(place.value, part, stamp);
     if (now.current === view && !viewer.current?.has(key)) void viewer.current?.add({ ...part, shown: shown.value[key] ?? true }, loaded);
+    if (viewer.current) seeThrough(viewer.current, view);
   };
   useEffect(
     () =>
@@ -357,6 +361,12 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
   const flags = (view.labels ?? []).map((one, n): Label => ({ ...one, key: `label.${n}` }));
   if (flags.length) return flags;
   return tool.value === "mark" ? rings : [...codes, ...rings];
+}
+
+/** Parts that lie one over the other let each other be seen; one alone is opaque. */
+function seeThrough(viewer: Viewer, view: View): void {
+  const some = view.parts.filter((part) => part.through !== undefined && shown.value[part.key]);
+  for (const part of some) viewer.fade(part.key, some.length > 1 ? part.through! : 1);
 }
 
 /** The part that is measured on: the model, also where it is coloured by something else. */

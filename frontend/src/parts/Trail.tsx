@@ -1,23 +1,16 @@
-import { useSignal } from "@preact/signals";
-import { api, troubleWords } from "../api/client";
+import { api } from "../api/client";
 import { moment } from "../lib/format";
-import { author, language, page, setAuthor, t, take, trouble } from "../state/bench";
+import { author, language, page, setAuthor, t, take } from "../state/bench";
+import { compareRevisions, endComparison } from "../state/compare";
+import { ComparisonCard } from "./ComparisonCard";
 
 /** Who changed what and why; one step back or on again. */
 export function Trail({ name }: { name: string }) {
   const states = page.value?.revisions;
-  const lines = useSignal<string[] | null>(null);
   if (!states) return null;
   const step = async (way: "undo" | "redo") => {
-    lines.value = null;
+    endComparison();
     take(await api.POST(`/api/cases/{name}/${way}`, { params: { path: { name } } }));
-  };
-  const compare = async (older: number, newer: number) => {
-    const { data, error } = await api.GET("/api/cases/{name}/differences", {
-      params: { path: { name }, query: { older, newer } },
-    });
-    if (data) lines.value = data.lines;
-    else trouble.value = troubleWords(error);
   };
   return (
     <section aria-labelledby="trail">
@@ -38,20 +31,14 @@ export function Trail({ name }: { name: string }) {
               {one.author} {moment(one.written_at, language.value)}
             </span>
             {all[n + 1] && (
-              <button class="link" onClick={() => void compare(all[n + 1]!.number, one.number)}>
+              <button class="link" onClick={() => void compareRevisions(name, all[n + 1]!.number, one.number)}>
                 {t("compare")}
               </button>
             )}
           </li>
         ))}
       </ol>
-      {lines.value && (
-        <pre class="difference">
-          {lines.value.map((line, n) => (
-            <span key={n} class={line.startsWith("+") ? "added" : "taken"}>{line + "\n"}</span>
-          ))}
-        </pre>
-      )}
+      <ComparisonCard name={name} />
     </section>
   );
 }

@@ -4,6 +4,7 @@ import {
   Color,
   DataTexture,
   DoubleSide,
+  FrontSide,
   LinearFilter,
   Mesh,
   MeshLambertMaterial,
@@ -53,6 +54,15 @@ export class Surface {
 
   take(tree: SerializedBVH): void {
     this.bvh = MeshBVH.deserialize(tree, this.mesh.geometry, { setIndex: false });
+  }
+
+  fade(opacity: number): void {
+    const { material } = this.mesh;
+    material.opacity = opacity;
+    material.transparent = opacity < 1;
+    material.depthWrite = opacity >= 1;
+    material.side = opacity < 1 ? FrontSide : DoubleSide;
+    material.needsUpdate = true;
   }
 
   /** The value at a point of a face, between those of its corners. */

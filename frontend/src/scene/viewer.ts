@@ -102,6 +102,12 @@ export class Viewer {
     this.draw();
   }
 
+  /** Let what lies behind a part be seen through it; 1: nothing of it. */
+  fade(key: string, opacity: number): void {
+    this.surfaces.get(key)?.fade(opacity);
+    this.draw();
+  }
+
   /** Polylines under a name, in place of those drawn under it before. */
   lines(name: string, lines: readonly Point3[][], colour: number, closed = false): void {
     for (const old of this.drawn.get(name) ?? []) {
@@ -112,7 +118,7 @@ export class Viewer {
     const made = lines.filter((l) => l.length > 1).map((points) => {
       const geometry = new BufferGeometry();
       geometry.setAttribute("position", new BufferAttribute(new Float32Array(points.flat()), 3));
-      const material = new LineBasicMaterial({ color: colour, depthTest: !["cut", "pulled", "bases"].includes(name) });
+      const material = new LineBasicMaterial({ color: colour, depthTest: !["cut", "pulled", "bases", "fresh"].includes(name) });
       const line = closed ? new LineLoop(geometry, material) : new Line(geometry, material);
       line.renderOrder = 1;
       line.frustumCulled = false;

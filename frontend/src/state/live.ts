@@ -1,5 +1,5 @@
 import { effect, signal } from "@preact/signals";
-import { api, type FindingRow } from "../api/client";
+import { api, type FindingRow, type Point3 } from "../api/client";
 import type { ViewComponent, ViewPart } from "../api/view";
 import { page, place } from "./bench";
 import { tool, tooth, view } from "./model";
@@ -10,6 +10,10 @@ export interface Live {
   stamp: string;
   components: ViewComponent[];
   findings: FindingRow[] | null;
+  /** Whether the whole framework can be shown with it. */
+  cuts: boolean;
+  /** Borders of bases that differ. */
+  borders: Point3[][];
 }
 
 export const live = signal<Live | null>(null);
@@ -31,8 +35,8 @@ export async function showChange(): Promise<void> {
   for (const path of ["/api/cases/{name}/live/laid", "/api/cases/{name}/live/cut"] as const) {
     const { data } = await api.POST(path, at);
     if (mine !== asked) return;
-    live.value = data ? ({ ...data } as unknown as Live) : null; // more than a retainer differs: the job decides
-    if (!data) return;
+    live.value = data ? ({ ...data } as unknown as Live) : null;
+    if (!data?.cuts) return; // more than a retainer differs: its pieces alone, until it is worked out
   }
 }
 
@@ -42,5 +46,5 @@ export function forgetChange(): void {
 }
 
 effect(() => {
-  if (view.value && (tool.value === "tip" || tooth.value !== null)) void getReady();
+  if (view.value && (tool.value === "tip" || tool.value === "border" || tooth.value !== null)) void getReady();
 });

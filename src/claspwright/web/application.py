@@ -21,11 +21,13 @@ from claspwright.web import (
     build_routes,
     case_routes,
     clinic_routes,
+    compare_routes,
     form_routes,
     handle_routes,
     intake_routes,
     job_routes,
     live_routes,
+    powder_routes,
     register_routes,
     session_routes,
     stage_routes,
@@ -62,7 +64,7 @@ def create_app(lab: Laboratory, jobs: JobBook, door: str | AccountDoor) -> FastA
     for module in (
         case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
         build_routes, register_routes, live_routes, session_routes, handle_routes, clinic_routes,
-        acrylic_routes,
+        acrylic_routes, compare_routes, powder_routes,
     ):  # fmt: skip
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)

@@ -19,6 +19,7 @@ from claspwright.app.bench.later_stages import (
 )
 from claspwright.app.bench.live import note_stages
 from claspwright.app.bench.view_files import write_view
+from claspwright.app.bench.worked import compare, keep_state
 from claspwright.app.hashes import input_hashes
 from claspwright.app.memory import FolderMemory
 from claspwright.app.run_case import run_case
@@ -41,6 +42,7 @@ def _work_out(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> Non
     def also(work: Work, content: ReportContent) -> None:
         write_view(lab.kept("view", case), work, content, inputs=inputs)
         note_stages(lab, case, memory)
+        keep_state(lab, case, work, content, inputs)
 
     run_case(folder, lab.results_of(case), memory=memory, also=also, progress=progress)
 
@@ -54,6 +56,7 @@ TASKS: Final[dict[str, Callable[[Laboratory, str, Wish, Progress], None]]] = {
     "inspect": inspect,
     "papers": make_papers,
     "rescan": rescan,
+    "compare": compare,
 }
 
 
