@@ -27,7 +27,6 @@ from claspwright.web import (
     intake_routes,
     job_routes,
     live_routes,
-    powder_routes,
     register_routes,
     session_routes,
     stage_routes,
@@ -64,7 +63,7 @@ def create_app(lab: Laboratory, jobs: JobBook, door: str | AccountDoor) -> FastA
     for module in (
         case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
         build_routes, register_routes, live_routes, session_routes, handle_routes, clinic_routes,
-        acrylic_routes, compare_routes, powder_routes,
+        acrylic_routes, compare_routes,
     ):  # fmt: skip
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)
