@@ -38,8 +38,8 @@ from claspwright.formats import (
     BuildObject,
     LayeredPart,
     LayerFile,
-    layer_file,
     write_build_3mf,
+    write_layer_file,
     write_stl,
 )
 from claspwright.geometry import Mesh, merged
@@ -55,7 +55,7 @@ from claspwright.report import (
 )
 
 REMARK = "Claspwright. This file has not been validated on any machine"
-Kind = Literal["solids", "layers", "pictures"]
+Kind = Literal["solids", "ascii", "binary", "pictures"]
 CLASSES = (("core", CORE), ("upskin", UPSKIN), ("downskin", DOWNSKIN))
 FRAMES = 12  # of the film strip
 SHOWN = (0.15, 0.5, 0.85)  # layers drawn with all their vectors, as shares of the height
@@ -107,7 +107,7 @@ def write_build(
     progress: Progress = silent,
 ) -> None:
     """All files of a build, a folder for each platform; kinds of files side by side."""
-    kinds: tuple[Kind, ...] = ("solids", "layers", "pictures") if layer_files else (
+    kinds: tuple[Kind, ...] = ("solids", "ascii", "pictures", "binary") if layer_files else (
         "solids", "pictures")  # fmt: skip
     tasks = []
     for one in platforms:
@@ -116,6 +116,8 @@ def write_build(
         inner = folder / one.title.replace(" ", "-")
         inner.mkdir()
         tasks += [PlatformFiles(inner, one, machine, process, here, kind) for kind in kinds]
+    # what takes longest first, so that no process has much left to do when the others are done
+    tasks.sort(key=lambda task: (kinds.index(task.kind), -len(task.platform.made)))
     side_by_side(write_platform, tasks, crew=crew, progress=progress, phase="writing")
     write_json(
         folder / "build.json", _told(folder, platforms, sources, machine, process, seed, findings)
@@ -140,8 +142,8 @@ def write_platform(task: PlatformFiles, progress: Progress) -> None:
     progress(0.0, task.kind)
     if task.kind == "solids":
         _write_solids(task.folder, task.platform)
-    elif task.kind == "layers":
-        _write_layers(task.folder, task.platform)
+    elif task.kind in ("ascii", "binary"):
+        _write_layers(task.folder, task.platform, task.kind)
     else:
         _write_pictures(task.folder, task.platform, task.machine, task.process, task.findings)
 
@@ -165,7 +167,7 @@ def _write_solids(folder: Path, one: Ready) -> None:
     write_stl(merged(*whole), folder / "platform.stl")
 
 
-def _write_layers(folder: Path, one: Ready) -> None:
+def _write_layers(folder: Path, one: Ready, mode: Literal["ascii", "binary"]) -> None:
     """Common Layer Interface, one label for each part and class of vectors."""
     parts: list[LayeredPart] = []
     for part, exposed in zip(one.parts, one.exposures, strict=True):
@@ -175,9 +177,8 @@ def _write_layers(folder: Path, one: Ready) -> None:
         if exposed.support_contours is not None:
             track = exposed.support_contours
             parts.append(LayeredPart(f"{part.name} support", (track,), exposed.support_hatches))
-    for mode, name in (("ascii", "layers-ascii.cli"), ("binary", "layers-binary.cli")):
-        how = LayerFile(mode, unit_mm=0.001, remark=REMARK)  # type: ignore[arg-type] # two words
-        (folder / name).write_bytes(layer_file(parts, how))
+    how = LayerFile(mode, unit_mm=0.001, remark=REMARK)
+    write_layer_file(parts, folder / f"layers-{mode}.cli", how)
 
 
 def _write_pictures(

@@ -15,9 +15,9 @@ from claspwright.formats import (
     BuildObject,
     LayeredPart,
     LayerFile,
-    layer_file,
     read_mesh,
     write_build_3mf,
+    write_layer_file,
 )
 from claspwright.geometry import volume
 
@@ -73,8 +73,8 @@ def slice_file(
         write_whole(out, lambda file: write_build_3mf([one], file))
     else:
         how = LayerFile("binary" if wishes.binary else "ascii", 0.001 * wishes.unit_um)
-        data = layer_file([LayeredPart(wishes.label, (slices,), lines)], how)
-        write_whole(out, lambda file: file.write_bytes(data))
+        parts = [LayeredPart(wishes.label, (slices,), lines)]
+        write_whole(out, lambda file: write_layer_file(parts, file, how))
     progress(1.0, "writing")
     areas = slices.areas()
     return {

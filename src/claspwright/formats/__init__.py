@@ -1,7 +1,7 @@
 """Mesh files and layer files to values and back."""
 
 from claspwright.formats.furnace_log import read_furnace_log
-from claspwright.formats.layers import LayeredPart, LayerFile, layer_file
+from claspwright.formats.layers import LayeredPart, LayerFile, layer_file, write_layer_file
 from claspwright.formats.reading import read_mesh
 from claspwright.formats.records import (
     machine_names,
@@ -25,6 +25,7 @@ __all__ = [
     "read_process",
     "write_3mf",
     "write_build_3mf",
+    "write_layer_file",
     "write_ply",
     "write_stl",
 ]

@@ -8,17 +8,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from struct import Struct
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from claspwright.base import Floats, InputError
 from claspwright.build import Hatches, Slices
-from claspwright.formats.number_text import rows
+from claspwright.formats.number_text import byte_groups, groups, rows
 
 _PLACE_MM = 1e-4  # coordinates in ASCII are written to a tenth of a micrometre
 _INNER, _OUTER = 0, 1
+_BUFFER = 1 << 20
 _POLYLINE, _HATCHES = Struct("<Hiii"), Struct("<Hii")
 
 
@@ -45,20 +48,6 @@ class LayerFile:
             raise InputError(f"a unit of {self.unit_mm} mm")
 
 
-@dataclass(frozen=True, slots=True)
-class _Made:
-    """One part with its numbers as the file wants them."""
-
-    contours: tuple[_Rings, ...]
-    hatches: _Lines | None
-
-    @staticmethod
-    def of(part: LayeredPart, how: LayerFile) -> _Made:
-        """Scale contours and hatches."""
-        lines = None if part.hatches is None else _Lines(part.hatches, how)
-        return _Made(tuple(_Rings(slices, how) for slices in part.contours), lines)
-
-
 def layer_file(parts: Sequence[LayeredPart], how: LayerFile = LayerFile()) -> bytes:  # noqa: B008
     """Bytes of a layer file; layers ascend, empty ones at the top are left out.
 
@@ -68,29 +57,37 @@ def layer_file(parts: Sequence[LayeredPart], how: LayerFile = LayerFile()) -> by
     Raises:
         InputError: no part, or parts that lie in different layers.
     """
+    return b"".join(_pieces(parts, how))
+
+
+def write_layer_file(parts: Sequence[LayeredPart], path: Path, how: LayerFile) -> None:
+    """The same bytes to a file."""
+    with path.open("wb", buffering=_BUFFER) as file:
+        file.writelines(_pieces(parts, how))
+
+
+def _pieces(parts: Sequence[LayeredPart], how: LayerFile) -> Iterator[bytes | memoryview]:
+    """What a layer file is made of."""
     first = _checked(parts)
     count = max((_used_layers(part) for part in parts), default=0)
-    head = _header(parts, how, count)
-    tops = first.tops_mm()
-    made = [_Made.of(part, how) for part in parts]
-    if how.mode == "binary":
-        body = [head.encode("ascii")]
-        if how.zero_layer:
-            body.append(_layer_long(first.bottom_mm / how.unit_mm))
-        for layer in range(count):
-            body.append(_layer_long(tops[layer] / how.unit_mm))
-            for n, part in enumerate(made):
-                body.extend(_binary(n + 1, part, layer))
-        return b"".join(body)
-    lines = [head.encode("ascii"), b"$$GEOMETRYSTART"]
+    text = how.mode != "binary"
+    yield _header(parts, how, count).encode("ascii")
+    if text:
+        yield b"\n$$GEOMETRYSTART\n"
     if how.zero_layer:
-        lines.append(b"$$LAYER/" + _height(first.bottom_mm, how))
-    for layer in range(count):
-        lines.append(b"$$LAYER/" + _height(tops[layer], how))
-        for n, part in enumerate(made):
-            lines.extend(_ascii(n + 1, part, layer))
-    lines.append(b"$$GEOMETRYEND\n")
-    return b"\n".join(lines)
+        yield _layer(first.bottom_mm, how)
+    made = [
+        block
+        for n, part in enumerate(parts)
+        for block in (*(_rings(s, n + 1, how) for s in part.contours), _lines(part, n + 1, how))
+        if block is not None
+    ]
+    for layer, top in enumerate(first.tops_mm()[:count]):
+        yield _layer(top, how)
+        for block in made:
+            yield block.bytes[block.places[layer] : block.places[layer + 1]]
+    if text:
+        yield b"$$GEOMETRYEND\n"
 
 
 def _checked(parts: Sequence[LayeredPart]) -> Slices:
@@ -132,61 +129,55 @@ def _plain(text: str) -> str:
     return kept.strip() or "part"
 
 
-class _Numbers:
-    """Rows of numbers as the file holds them."""
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """All commands of one kind of one part as the file holds them."""
 
-    def __init__(self, values_mm: Floats, how: LayerFile) -> None:
-        """Scale them, and write them where the file is text."""
-        self.text = how.mode != "binary"
-        if self.text:
-            words = ["", *[","] * (values_mm.shape[1] - 1), ","]
-            self.bytes, ends = rows(values_mm / how.unit_mm, _digits(how), words)
-            self.places = ends.tolist()
-        else:
-            self.bytes = (values_mm / how.unit_mm).astype("<f4").tobytes()
-            self.size = 4 * values_mm.shape[1]
-
-    def between(self, first: int, last: int) -> bytes:
-        """Rows first to last; text without the last comma."""
-        if self.text:
-            return self.bytes[self.places[first] : self.places[last] - 1]
-        return self.bytes[self.size * first : self.size * last]
+    bytes: memoryview
+    places: list[int]  # where those of each layer begin, and where the last end
 
 
-class _Rings:
-    """The contours of one value, closed, scaled to the unit of the file once and for all."""
-
-    def __init__(self, slices: Slices, how: LayerFile) -> None:
-        """Close every contour by its first point."""
-        sizes = np.diff(slices.contour_start)
-        self.layer_start = slices.layer_start.tolist()
-        self.senses = np.where(slices.areas() > 0, _OUTER, _INNER).tolist()
-        self.sizes = (sizes + 1).tolist()
-        starts = np.concatenate([[0], np.cumsum(sizes + 1)])
-        index = np.arange(starts[-1]) - np.repeat(np.arange(len(sizes)), sizes + 1)
-        index[starts[1:] - 1] = slices.contour_start[:-1]
-        self.starts = starts.tolist()
-        self.points = _Numbers(slices.points[index], how)
-
-    def of_layer(self, layer: int) -> Iterator[tuple[int, int, bytes]]:
-        """Sense, number of points and the points themselves of each contour of a layer."""
-        for n in range(self.layer_start[layer], self.layer_start[layer + 1]):
-            first, last = self.starts[n], self.starts[n + 1]
-            yield self.senses[n], last - first, self.points.between(first, last)
+def _rings(slices: Slices, number: int, how: LayerFile) -> _Block:
+    """The contours of one value, each closed by its first point."""
+    sizes = np.diff(slices.contour_start)
+    starts = np.concatenate([[0], np.cumsum(sizes + 1)]).astype(np.int64)
+    index = np.arange(starts[-1]) - np.repeat(np.arange(len(sizes)), sizes + 1)
+    index[starts[1:] - 1] = slices.contour_start[:-1]
+    senses = np.where(slices.areas() > 0, _OUTER, _INNER).tolist()
+    pairs = zip(senses, (sizes + 1).tolist(), strict=True)
+    if how.mode == "binary":
+        heads = [_POLYLINE.pack(130, number, sense, size) for sense, size in pairs]
+    else:
+        heads = [b"$$POLYLINE/%d,%d,%d," % (number, sense, size) for sense, size in pairs]
+    return _block(slices.points[index], starts, heads, slices.layer_start, how)
 
 
-class _Lines:
-    """The hatches of one value, scaled to the unit of the file."""
+def _lines(part: LayeredPart, number: int, how: LayerFile) -> _Block | None:
+    """The hatches of one part."""
+    if part.hatches is None:
+        return None
+    counts = np.diff(part.hatches.layer_start)
+    full = np.flatnonzero(counts)
+    starts = np.concatenate([[0], np.cumsum(counts[full])]).astype(np.int64)
+    if how.mode == "binary":
+        heads = [_HATCHES.pack(132, number, n) for n in counts[full].tolist()]
+    else:
+        heads = [b"$$HATCHES/%d,%d," % (number, n) for n in counts[full].tolist()]
+    before = np.concatenate([[0], np.cumsum(counts > 0)])
+    return _block(part.hatches.vectors, starts, heads, before, how)
 
-    def __init__(self, lines: Hatches, how: LayerFile) -> None:
-        """Scale every vector."""
-        self.layer_start = lines.layer_start.tolist()
-        self.vectors = _Numbers(lines.vectors, how)
 
-    def of_layer(self, layer: int) -> tuple[int, bytes]:
-        """Number of vectors of a layer, and the vectors themselves."""
-        first, last = self.layer_start[layer], self.layer_start[layer + 1]
-        return last - first, self.vectors.between(first, last)
+def _block(
+    values_mm: Floats, starts: NDArray[Any], heads: Sequence[bytes], layer_start: NDArray[Any],
+    how: LayerFile,
+) -> _Block:  # fmt: skip
+    """Scaled to the unit of the file once and for all."""
+    values = values_mm / how.unit_mm
+    if how.mode == "binary":
+        found, ends = byte_groups(values, starts, heads)
+    else:
+        found, ends = groups(values, starts, _digits(how), heads)
+    return _Block(found, np.concatenate([[0], ends])[layer_start].tolist())
 
 
 def _digits(how: LayerFile) -> int:
@@ -194,30 +185,9 @@ def _digits(how: LayerFile) -> int:
     return max(0, round(-float(np.log10(_PLACE_MM / how.unit_mm))))
 
 
-def _height(value_mm: float, how: LayerFile) -> bytes:
-    """A height as the text of the file holds it."""
-    return rows(np.array([[value_mm / how.unit_mm]]), _digits(how), ["", ""])[0]
-
-
-def _layer_long(height: float) -> bytes:
-    return np.array([127], "<u2").tobytes() + np.array([height], "<f4").tobytes()
-
-
-def _binary(number: int, part: _Made, layer: int) -> Iterator[bytes]:
-    for rings in part.contours:
-        for sense, count, ring in rings.of_layer(layer):
-            yield _POLYLINE.pack(130, number, sense, count) + ring
-    if part.hatches is not None:
-        count, lines = part.hatches.of_layer(layer)
-        if count:
-            yield _HATCHES.pack(132, number, count) + lines
-
-
-def _ascii(number: int, part: _Made, layer: int) -> Iterator[bytes]:
-    for rings in part.contours:
-        for sense, count, ring in rings.of_layer(layer):
-            yield b"$$POLYLINE/%d,%d,%d,%b" % (number, sense, count, ring)
-    if part.hatches is not None:
-        count, lines = part.hatches.of_layer(layer)
-        if count:
-            yield b"$$HATCHES/%d,%d,%b" % (number, count, lines)
+def _layer(top_mm: float, how: LayerFile) -> bytes:
+    """The command that begins a layer."""
+    height = top_mm / how.unit_mm
+    if how.mode == "binary":
+        return np.array([127], "<u2").tobytes() + np.array([height], "<f4").tobytes()
+    return b"$$LAYER/" + rows(np.array([[height]]), _digits(how), ["", "\n"])[0]

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from claspwright.base import InputError
-from claspwright.formats.number_text import rows
+from claspwright.formats.number_text import byte_groups, groups, rows
 
 
 def test_numbers_are_those_of_the_language() -> None:
@@ -27,3 +27,23 @@ def test_whole_numbers_nothing_and_what_cannot_be_written() -> None:
     for value in (np.nan, np.inf, 1e16):
         with pytest.raises(InputError):
             rows(np.array([[value]]), 0, ["", ""])
+
+
+def test_groups_are_a_head_and_the_numbers_of_their_rows() -> None:
+    values, start = np.array([[1.0, -2.5], [0.25, 0.0], [3.0, 4.0]]), np.array([0, 2, 3])
+    text, ends = groups(values, start, 2, [b"first/", b"2/"])
+    assert bytes(text) == b"first/1,-2.5,0.25,0\n2/3,4\n"
+    assert bytes(text[ends[0] : ends[1]]) == b"2/3,4\n"
+    packed, ends = byte_groups(values, start, [b"ab", b"cd"])
+    told = values.astype("<f4")
+    assert bytes(packed) == b"ab" + told[:2].tobytes() + b"cd" + told[2:].tobytes()
+    assert ends.tolist() == [18, 28]
+
+
+def test_no_group_and_what_a_group_cannot_hold() -> None:
+    none = (np.zeros((0, 2)), np.zeros(1, np.int64))
+    assert bytes(groups(*none, 2, [])[0]) == b""
+    assert bytes(byte_groups(*none, [])[0]) == b""
+    for value in (np.nan, -np.inf, -1e16):
+        with pytest.raises(InputError):
+            groups(np.array([[value]]), np.array([0, 1]), 0, [b""])
