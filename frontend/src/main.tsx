@@ -2,7 +2,9 @@ import { render } from "preact";
 import { CasePage } from "./pages/CasePage";
 import { CasesPage } from "./pages/CasesPage";
 import { MonthPage } from "./pages/MonthPage";
+import { PowderPage } from "./pages/PowderPage";
 import { QualityPage } from "./pages/QualityPage";
+import { RegisterPage } from "./pages/RegisterPage";
 import { LANGUAGES, type Language } from "./lib/words";
 import { askWhoIsHere, chooseLanguage, connected, here, language, leaf, place, signOut, t, trouble } from "./state/bench";
 import { readyForMeshes } from "./scene/meshes";
@@ -39,7 +41,7 @@ function Page() {
           <button class="link" aria-label="close" onClick={() => (trouble.value = "")}>×</button>
         </p>
       )}
-      {!here.value ? null : here.value.accounts && !here.value.name ? <SignInPage /> : place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : leaf.value === "quality" ? <QualityPage /> : <CasesPage />}
+      {!here.value ? null : here.value.accounts && !here.value.name ? <SignInPage /> : place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : leaf.value === "quality" ? <QualityPage /> : leaf.value === "feedstock" ? <PowderPage /> : leaf.value === "register" ? <RegisterPage /> : <CasesPage />}
     </>
   );
 }

@@ -5,7 +5,7 @@ import { LANGUAGES, type Key, type Language } from "../lib/words";
 
 export const CASE_LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "clinic", "acrylic", "papers"] as const;
 /** Pages of the laboratory itself, beside the list of cases. */
-export const LAB_LEAVES = ["month", "quality"] as const;
+export const LAB_LEAVES = ["month", "quality", "feedstock", "register"] as const;
 export const LEAVES = [...CASE_LEAVES, ...LAB_LEAVES] as const;
 export type Leaf = (typeof LEAVES)[number];
 export type LabLeaf = (typeof LAB_LEAVES)[number];

@@ -52,7 +52,7 @@ def furnace(
 
 
 def certificate(
-    file: Annotated[Path, typer.Argument(help="TOML file: lot, [percent] of elements, size_um.")],
+    file: Annotated[Path, typer.Argument(help="TOML file: lot, percent of elements, size_um.")],
     alloy: Annotated[str, typer.Option(help="Alloy.")] = "cocr-lpbf-stress-relieved",
     json_: Annotated[bool, typer.Option("--json", help="One JSON object on stdout.")] = False,
     into: Into = "",
@@ -62,26 +62,29 @@ def certificate(
 ) -> None:
     """Hold the certificate of a lot of powder against the alloy's specification."""
     import json
-    from dataclasses import asdict
 
-    from claspwright.app.judge_certificate import read_certificate
-    from claspwright.process import judge_certificate
+    from claspwright.app.judge_certificate import enter_judged, judged, read_certificate, told
 
     read = read_certificate(file)
-    found = judge_certificate(read, alloy)
+    found = judged(read, alloy)
     if into:
-        from claspwright.app.enter_runs import enter_certificate
         from claspwright.records import Signed, open_register
 
         with open_register(into, files=into_files) as opened:
-            enter_certificate(opened, read.lot, file, read.percent, found, Signed(by, on))
+            enter_judged(opened, read, found, Signed(by, on), file=file)
     if json_:
-        print(json.dumps({"findings": [asdict(one) for one in found]}, ensure_ascii=False))
+        print(json.dumps(told(found), ensure_ascii=False))
     else:
-        for one in found:
+        for row in found.rows:
+            if row.value is not None:
+                span = [f"{edge:g}" for edge in (row.low, row.high) if edge is not None]
+                limit = f"{'at most ' if row.low is None else ''}{' to '.join(span)}"
+                said = f"  limit {limit} {row.unit}" if span else "  no limit is kept"
+                print(f"{row.item}: {row.value:g} {row.unit}{said}")
+        for one in found.findings:
             print(f"{one.severity}: {one.text}")
-        print(f"{len(found)} findings")
-    raise typer.Exit(STOPPED if any(one.severity == "stop" for one in found) else CLEAN)
+        print(f"{len(found.findings)} findings")
+    raise typer.Exit(CLEAN if found.passed else STOPPED)
 
 
 def acrylic(

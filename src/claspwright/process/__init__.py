@@ -12,7 +12,13 @@ from claspwright.process.acrylic import (
     judge_cure,
     linear_shrinkage,
 )
-from claspwright.process.certificate import Certificate, judge_certificate
+from claspwright.process.certificate import (
+    Certificate,
+    CertificateRow,
+    certificate_rows,
+    feedstocks,
+    judge_certificate,
+)
 from claspwright.process.feedstock import (
     MassBalance,
     Powder,
@@ -55,6 +61,9 @@ __all__ = [
     "AcrylicAmount",
     "Body",
     "Certificate",
+    "CertificateRow",
+    "certificate_rows",
+    "feedstocks",
     "CureStep",
     "FinishingPlan",
     "FinishingSheet",

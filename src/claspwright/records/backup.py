@@ -43,7 +43,9 @@ def backup(register: Register, path: Path, *, progress: Progress = silent) -> tu
             archive.writestr(name, lines)
             sums[name] = hashlib.sha256(lines).hexdigest()
             progress(0.2 * (done + 1), name)
-        for row in _rows(register, Blob):
+        blobs = list(_rows(register, Blob))
+        for done, row in enumerate(blobs):
+            progress(0.6 + 0.4 * done / len(blobs), "files")
             archive.writestr(f"files/{row['hash']}", register.store.get(row["hash"]))
         manifest = {"format": FORMAT, "seq": head[0], "hash": head[1], "sha256": sums}
         archive.writestr("manifest.json", json.dumps(manifest, sort_keys=True))

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 
 from sqlalchemy import select
 
-from claspwright.base import InputError, Progress, silent
+from claspwright.base import InputError, Progress, part, silent
 from claspwright.records.chain import START, Kept, rehashed
 from claspwright.records.kinds import KINDS, parents_of
 from claspwright.records.register import Register, summed
 from claspwright.records.tables import Blob, Current, Entry, Link
+
+STEP = 256  # entries between two words on the progress
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +46,10 @@ def verify(
     latest: dict[str, Kept] = {}
     signatures: list[Kept] = []
     at, before = 0, START
+    last = max(1, register.head()[0])
     for kept in register.entries():
+        if kept.seq % STEP == 0:
+            progress(min(0.5, 0.5 * kept.seq / last), "chain")
         faults += _link_faults(kept, at, before, latest.get(kept.subject))
         if known_head is not None and kept.seq == known_head[0] and kept.hash != known_head[1]:
             faults.append(f"entry {kept.seq} is not the one that was noted")
@@ -60,7 +65,7 @@ def verify(
     faults += _link_table_faults(register, latest)
     faults += _signature_faults(register, signatures)
     progress(0.7, "files")
-    faults += _file_faults(register)
+    faults += _file_faults(register, part(progress, 0.7, 1.0))
     progress(1.0, "checked")
     return Verdict(at, before, tuple(faults))
 
@@ -128,11 +133,12 @@ def _full(kind: str, relation: str, id_: str, latest: dict[str, Kept]) -> str:
     return next((f"{k}:{id_}" for k in kinds if f"{k}:{id_}" in latest), id_)
 
 
-def _file_faults(register: Register) -> list[str]:
+def _file_faults(register: Register, progress: Progress) -> list[str]:
     out = []
     with register.engine.connect() as connection:
         names = list(connection.execute(select(Blob.hash).order_by(Blob.hash)).scalars())
-    for name in names:
+    for done, name in enumerate(names):
+        progress(done / len(names), "files")
         try:
             register.store.get(name)
         except InputError as error:

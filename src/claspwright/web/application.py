@@ -28,6 +28,7 @@ from claspwright.web import (
     job_routes,
     live_routes,
     register_routes,
+    register_tool_routes,
     session_routes,
     stage_routes,
     view_routes,
@@ -61,6 +62,7 @@ def create_app(lab: Laboratory, jobs: JobBook, door: str | AccountDoor) -> FastA
     )
     app.state.bench = Bench(lab, jobs, LiveHand(lab))
     for module in (
+        register_tool_routes, powder_routes,
         case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
         build_routes, register_routes, live_routes, session_routes, handle_routes, clinic_routes,
         acrylic_routes, compare_routes,

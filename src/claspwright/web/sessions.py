@@ -26,7 +26,10 @@ HEADER = "x-claspwright-session"
 IDLE_S, LONGEST_S = 3600.0, 12 * 3600.0
 TRIES, WINDOW_S = 5, 900.0
 OPEN = re.compile(r"/api/session|/(?!api(/|$)).*")  # before anybody is known: the page, logging in
-LEAD_ALONE = re.compile(r"/api/(cases/[^/]+/dispatch|laboratory|month(/paper)?|rates|quality)")
+LEAD_ALONE = re.compile(
+    r"/api/(cases/[^/]+/dispatch|laboratory|month(/paper)?|rates|quality"
+    r"|register/(check|backups|exports|restored|persons|erasures)(/.*)?)"
+)
 DENTIST = re.compile(r"/api/cases/(?P<case>[^/]+)(/.*)?")
 DENTIST_TOO = frozenset(("/api/cases", "/api/forms", "/api/session"))
 

@@ -15,7 +15,7 @@ from dataclasses import asdict, dataclass, field, replace
 from typing import Any, Literal
 
 from claspwright.app.bench.laboratory import Laboratory
-from claspwright.app.bench.worker import TASKS, do_task
+from claspwright.app.bench.worker import LAB_TASKS, TASKS, do_task
 from claspwright.app.processes import end, hushed, manager, pool_of
 from claspwright.app.whole_file import write_whole_text
 from claspwright.base import Cancelled, InputError
@@ -27,10 +27,10 @@ PATIENCE_S = 4.0  # that a job may take to come to its end where the server ends
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """One piece of work on one case."""
+    """One piece of work on one case, or on what the laboratory keeps beside its cases."""
 
     id: str
-    case: str
+    case: str  # empty for one of worker.LAB_TASKS
     task: str  # one of worker.TASKS
     wish: Mapping[str, Any] = field(default_factory=dict)  # Any: a JSON object, see worker
     state: JobState = "waiting"
@@ -86,9 +86,10 @@ class JobBook:
 
     def ask(self, case: str, task: str, wish: Mapping[str, Any] | None = None) -> Job:
         """Ask for work; the same work that waits or runs already is not asked for twice."""
-        self._lab.folder_of(case)
         if task not in TASKS:
             raise InputError(f"there is no task {task!r}", remedy=f"Ask for {', '.join(TASKS)}.")
+        if case or task not in LAB_TASKS:
+            self._lab.folder_of(case)
         with self._lock:
             for job in self._jobs.values():
                 same = (job.case, job.task, job.wish) == (case, task, wish or {})
@@ -135,7 +136,7 @@ class JobBook:
             self._jobs[job.id] = job
         known = self._lab.case_folders()
         for job in list(self._jobs.values()):
-            if job.is_open and job.case in known:
+            if job.is_open and (job.case in known or job.task in LAB_TASKS):
                 self._note(replace(job, state="waiting", fraction=0.0, phase="taken up again"))
                 self._start(job)
 

@@ -8,7 +8,8 @@
     LAB/proof/B-0142/             and so for each later stage of one case: see `CaseStage`
     LAB/builds/P-0001/            a build of one or several cases
     LAB/register/                 the laboratory's register
-    LAB/laboratory.toml           its particulars, as the documents print them
+    LAB/backups/, exports/        what was written from it; restored/: backups that were tried out
+    LAB/laboratory.toml           its particulars, as the documents print them, and its prices
     LAB/.claspwright/view/        meshes made ready for the screen, by case
     LAB/.claspwright/revisions/   every state of every sheet, with author and reason
     LAB/.claspwright/jobs/        work that was asked for
@@ -30,7 +31,9 @@ from claspwright.records import DATABASE
 CaseStage = Literal["proof", "preparation", "furnace", "inspection", "papers"]
 CASE_STAGES: tuple[CaseStage, ...] = ("proof", "preparation", "furnace", "inspection", "papers")
 _BUILD = re.compile(r"P-[0-9]{4,6}")
-_TAKEN = frozenset(("results", "builds", "register", *CASE_STAGES))
+_TAKEN = frozenset(
+    ("results", "builds", "register", "backups", "exports", "restored", *CASE_STAGES)
+)
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,63}")
 
 
@@ -129,6 +132,21 @@ class Laboratory:
     def has_register(self) -> bool:
         """Whether anything was entered in the register yet."""
         return (self.register / DATABASE).is_file()
+
+    @property
+    def backups(self) -> Path:
+        """Folder of the register's backups, which hold health data; it may not exist yet."""
+        return self.root / "backups"
+
+    @property
+    def exports(self) -> Path:
+        """Folder of its tables without health data; it may not exist yet."""
+        return self.root / "exports"
+
+    @property
+    def restored(self) -> Path:
+        """Folder of registers that were filled from backups; it may not exist yet."""
+        return self.root / "restored"
 
     @property
     def particulars(self) -> Path:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Final
 
+from claspwright.app.bench import register_jobs
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.later_stages import (
     build,
@@ -47,7 +48,15 @@ def _work_out(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> Non
     run_case(folder, lab.results_of(case), memory=memory, also=also, progress=progress)
 
 
+LAB_TASKS: Final[dict[str, Callable[[Laboratory, str, Wish, Progress], None]]] = {
+    "check the register": register_jobs.check,
+    "back up": register_jobs.backup,
+    "export": register_jobs.export,
+    "restore": register_jobs.restore,
+    "read the certificate": register_jobs.certificate,
+}  # of no case
 TASKS: Final[dict[str, Callable[[Laboratory, str, Wish, Progress], None]]] = {
+    **LAB_TASKS,
     "work out": _work_out,
     "prove": prove,
     "prepare": prepare,
@@ -65,7 +74,7 @@ def do_task(root: Path, case: str, task: str, wish: Wish, ways: tuple[str, Any, 
 
     Args:
         root: the laboratory's folder.
-        case: its case.
+        case: its case; empty for one of `LAB_TASKS`.
         task: one of `TASKS`.
         wish: what else was asked for.
         ways: number of the job, and a queue and an event that a manager process holds (Any).
