@@ -58,9 +58,15 @@ export function Model({
     const end = steer(canvas.current!, made, {
       hover: (x, y) => (under.value = made.pick(x, y)),
       tap: (x, y) => void tapped(made.pick(x, y, tool.value === "section" ? groundOf(now.current) : undefined)),
-      grab: (x, y) => {
-        held.current = nearestPoint(made, now.current, x, y);
-        return held.current !== null;
+      grab: (x, y, reach) => {
+        const point = nearestPoint(made, now.current, x, y, reach);
+        held.current = point;
+        return point && made.project(point.at);
+      },
+      leave: () => {
+        held.current = null;
+        pulled.value = null;
+        made.setLabels(allLabels(now.current));
       },
       drag: (x, y) => {
         const hit = made.pick(x, y, "model");
@@ -380,16 +386,16 @@ function bodyOf(view: View, key: string): string {
   return view.parts.find((part) => part.key === key)?.from ? "model" : key;
 }
 
-function nearestPoint(viewer: Viewer, view: View, x: number, y: number): { tooth: number; id: string } | null {
-  let best: { tooth: number; id: string } | null = null;
-  let least = 18;
+function nearestPoint(viewer: Viewer, view: View, x: number, y: number, reach: number): { tooth: number; id: string; at: Point3 } | null {
+  let best: { tooth: number; id: string; at: Point3 } | null = null;
+  let least = reach;
   for (const one of pointsOf(view)) {
     if (!viewer.sees({ at: one.at, kind: "ring" })) continue;
     const p = viewer.project(one.at);
     const far = Math.hypot(p.x - x, p.y - y);
     if (far < least) {
       least = far;
-      best = { tooth: one.tooth, id: one.id };
+      best = one;
     }
   }
   return best;

@@ -5,10 +5,12 @@ export interface Steering {
   hover(x: number, y: number): void;
   /** Pressed and let go without moving. */
   tap(x: number, y: number): void;
-  /** Pressed; true takes the drag away from the eye. */
-  grab(x: number, y: number): boolean;
+  /** Pressed; where the point lies that is taken within a reach, or null: the drag is for the eye. */
+  grab(x: number, y: number, reach: number): { x: number; y: number } | null;
   drag(x: number, y: number): void;
   drop(x: number, y: number): void;
+  /** What was taken is put back where it was. */
+  leave(): void;
   /** Take the next point that can be moved, or the one before. */
   next(step: number): void;
   /** Move the point that was taken, in pixels; false where none is. */
@@ -17,10 +19,16 @@ export interface Steering {
   letGo(): boolean;
 }
 
+/** How near a point must be pressed to be taken, and how far a press may slip and stay a tap [px]. */
+const REACH: Record<string, number> = { touch: 30, pen: 22 };
+const SLIP: Record<string, number> = { touch: 10, pen: 7 };
+
 /** Mouse, touch, pen and keys move the eye; what is not for the eye goes to `to`. */
 export function steer(canvas: HTMLCanvasElement, viewer: Viewer, to: Steering): () => void {
   const down = new Map<number, { x: number; y: number }>();
   let held = false;
+  let off = { x: 0, y: 0 }; // from the finger to the point that it took, so that it stays to be seen
+  let slip = 4;
   let moved = 0;
   let still = true;
   const at = (e: PointerEvent) => {
@@ -32,11 +40,17 @@ export function steer(canvas: HTMLCanvasElement, viewer: Viewer, to: Steering): 
     canvas.setPointerCapture(e.pointerId);
     const p = at(e);
     down.set(e.pointerId, p);
-    if (down.size > 1) still = false;
-    else {
+    if (down.size > 1) {
+      still = false;
+      if (held) to.leave();
+      held = false;
+    } else {
       moved = 0;
+      slip = SLIP[e.pointerType] ?? 4;
       still = e.button === 0;
-      held = e.button === 0 && to.grab(p.x, p.y);
+      const point = e.button === 0 ? to.grab(p.x, p.y, REACH[e.pointerType] ?? 18) : null;
+      held = point !== null;
+      off = point && e.pointerType === "touch" ? { x: point.x - p.x, y: point.y - p.y } : { x: 0, y: 0 };
     }
   };
   const move = (e: PointerEvent) => {
@@ -46,9 +60,9 @@ export function steer(canvas: HTMLCanvasElement, viewer: Viewer, to: Steering): 
     const dx = p.x - before.x;
     const dy = p.y - before.y;
     moved += Math.hypot(dx, dy);
-    if (held) to.drag(p.x, p.y);
+    if (held) to.drag(p.x + off.x, p.y + off.y);
     else if (down.size === 2) pinch(e.pointerId, before, p);
-    else if (moved > 4 || !still) {
+    else if (moved > slip || !still) {
       const h = canvas.clientHeight;
       if (e.buttons & 2 || e.shiftKey) viewer.eye.shift(dx / h, -dy / h);
       else viewer.eye.turn(dx * 0.4, dy * 0.4);
@@ -67,8 +81,9 @@ export function steer(canvas: HTMLCanvasElement, viewer: Viewer, to: Steering): 
   const release = (e: PointerEvent) => {
     const p = at(e);
     if (!down.delete(e.pointerId)) return;
-    if (held) to.drop(p.x, p.y);
-    else if (still && moved <= 4 && e.type === "pointerup") to.tap(p.x, p.y);
+    if (held && e.type === "pointercancel") to.leave();
+    else if (held) to.drop(p.x + off.x, p.y + off.y);
+    else if (still && moved <= slip && e.type === "pointerup") to.tap(p.x, p.y);
     held = false;
   };
   const wheel = (e: WheelEvent) => {
