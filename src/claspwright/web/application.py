@@ -27,6 +27,7 @@ from claspwright.web import (
     intake_routes,
     job_routes,
     live_routes,
+    powder_routes,
     register_routes,
     register_tool_routes,
     session_routes,
