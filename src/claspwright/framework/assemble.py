@@ -44,6 +44,7 @@ CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
 PAD_LEAD = 3.2  # mm over which a minor connector thins out into a cingulum or incisal rest
 ASLANT = 0.75  # of a straight beam's length, below which one runs aslant
 CLOSE_OVER = 6.0  # mm along the beam over which that fades
+FINISH_PAST = 1.2  # mm past the edge of the relief at which the finish line of a strap stands
 
 
 @dataclass(slots=True)
@@ -144,7 +145,7 @@ def lay_base(
                 finish_on_beam(ground, f"{plan.id}.finish.{n + 1}", route, towards, BEAM_THICKNESS)
             )
     if connector.outline is not None:
-        border = palatal_border(ground, plan)
+        border = palatal_border(ground, plan, FINISH_PAST)
         within = connector.outline.buffer(-1.5)
         border = border[contains_xy(within, border[:, 0], border[:, 1])] if len(border) else border
         towards = ground.aim(-plan.buccal[len(plan.buccal) // 2])

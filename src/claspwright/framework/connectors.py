@@ -123,13 +123,13 @@ def _between(ground: Ground, stations: Stations, ends: tuple[int, int]) -> tuple
     )
 
 
-def palatal_border(ground: Ground, plan: BasePlan) -> Floats:
-    """(N, 3) line on the palate side of a base, where metal and acrylic will meet."""
+def palatal_border(ground: Ground, plan: BasePlan, past_mm: float = 0.0) -> Floats:
+    """(N, 3) line on the palate side of a base, where its relief ends, or some way past that."""
     points = []
     for n in range(len(plan.crest)):
         profile = ground.blocked.profile(plan.crest[n], -plan.buccal[n], 14.0)
         if len(profile) > 3:
-            points.append(point_at(profile, float(plan.lingual_rail[n]) + 2.2))
+            points.append(point_at(profile, float(plan.lingual_rail[n]) + 2.2 + past_mm))
     return np.array(points)
 
 

@@ -16,8 +16,11 @@ CREST = 0.8  # mm that its crest is thick
 RAMP = 1.8  # mm over which the ridge runs out on the metal's side
 SKIRT = 1.4  # mm below a relieved surface to which it reaches there: past the wax's edge, to tissue
 RISE = 1.8  # mm over which its end on a beam rises out of the plate's foot
-OVER = 0.1  # mm over the least height of its wall, for what the sweep takes off
+OVER = 0.2  # mm over the least height of its wall, for what leaning and the sweep take off
 SINK = 1.0  # mm over which its other end sinks into the connector
+END_RISE = 1.5  # mm over which the ends of one on a strap rise out of it
+RUN_IN = 2.0  # mm before that end over which it falls to the connector's own height
+RUN_IN_END = 0.15  # of its height there
 LOW_END = 0.45  # of its height that it has at its ends
 BLUNT = 0.15  # mm by which the edge of its wall is blunted
 
@@ -35,7 +38,10 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
     top = base_mm + limit("finish.height").value
     profile = [(0.0, -0.6), (0.0, top), (CREST, top - 0.05), (RAMP, base_mm * 0.6), (RAMP, -0.6)]
     line, normal = _laid_along(ground.blocked, line)
-    return _swept(ground, name, line, normal, _side(line, normal, metal), np.array(profile))
+    along = arc_lengths(line)
+    height = _risen(np.minimum(along, along[-1] - along) / END_RISE)
+    side = _side(line, normal, metal)
+    return _swept(ground, name, line, normal, side, np.array(profile), height)
 
 
 def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_mm: float) -> Piece:
@@ -58,10 +64,16 @@ def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_
     profile = np.vstack([wall, round_, [(RAMP, -SKIRT)]])
     line, normal = _laid_along(ground.laid, line)
     along = arc_lengths(line)
-    grown = np.clip(np.minimum(along / RISE, (along[-1] - along) / SINK), 0.0, 1.0)
-    height = LOW_END + (1.0 - LOW_END) * grown * grown * (3 - 2 * grown)
+    height = _risen(np.minimum(along / RISE, (along[-1] - along) / SINK))
+    height = np.minimum(height, _risen((along[-1] - along) / RUN_IN, RUN_IN_END))
     side = _side(line, normal, metal)
     return _swept(ground, name, line, normal, side, profile, height)
+
+
+def _risen(share: Floats, low: float = LOW_END) -> Floats:
+    """(N,) share of the height along a line that rises softly from its low ends."""
+    grown = np.clip(share, 0.0, 1.0)
+    return np.asarray(low + (1.0 - low) * grown * grown * (3 - 2 * grown))
 
 
 def _laid_along(surface: Terrain, line: Floats) -> tuple[Floats, Floats]:

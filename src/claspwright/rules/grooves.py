@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
+from scipy.sparse import coo_array
+from scipy.sparse.csgraph import connected_components
+from scipy.spatial import cKDTree
 
-from claspwright.base import Finding
+from claspwright.base import Bools, Finding, Floats
 from claspwright.limits import limit
 from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
 from claspwright.rules.thickness import facing_walls
 
-NARROW_AREA = 0.15  # mm2 of walls that may stand nearer before it counts
+NARROW_AREA = 0.3  # mm2 of walls beside each other that may stand nearer before it counts
+BESIDE = 1.0  # mm between places of one groove
 
 
 def groove_width(context: Finished) -> tuple[Finding, ...]:
@@ -22,13 +27,14 @@ def groove_width(context: Finished) -> tuple[Finding, ...]:
     least = limit(rule).look_below or 0.0
     walls = facing_walls(context.solid_tree, least + 2.0 * float(growth.max(initial=0.0)))
     gap = walls.width - growth[walls.faces].sum(axis=1)
-    order = np.argsort(gap, kind="stable")
-    at = int(NARROW_AREA / walls.area)  # so many samples may stand nearer
+    few = int(NARROW_AREA / walls.area)  # so many samples may stand nearer
+    narrow = _grooves(walls.points, gap < least, few)
+    order = narrow[np.argsort(gap[narrow], kind="stable")]
     remedy = "Widen the groove or fill it: powder stays in it and nothing polishes it."
-    if at >= len(order) or gap[order[at]] >= least:
+    if not len(order):
         text = f"No walls face each other across less than {least:.2f} mm as built"
         return (judged(rule, rule, least, text, remedy=remedy, component="framework"),)
-    worst = int(order[at])
+    worst = int(order[few])
     on = 1000.0 * float(growth[walls.faces[worst]].sum())
     text = f"Walls that face each other keep {gap[worst]:.2f} mm as built"
     if gap[worst] <= 0.0:
@@ -38,3 +44,17 @@ def groove_width(context: Finished) -> tuple[Finding, ...]:
         judged(rule, rule, float(gap[worst]), text, remedy=remedy, at=walls.points[worst],
                component="framework"),
     )  # fmt: skip
+
+
+def _grooves(points: Floats, narrow: Bools, few: int) -> NDArray[np.intp]:
+    """Which samples belong to a groove: more than a few narrow ones beside each other.
+
+    A single one is a step of the surface in a sharp inner corner.
+    """
+    at = np.flatnonzero(narrow)
+    if len(at) <= few:
+        return at[:0]
+    pairs = cKDTree(points[at]).query_pairs(BESIDE, output_type="ndarray")
+    links = coo_array((np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1])), (len(at), len(at)))
+    _, groove = connected_components(links, directed=False)
+    return at[np.bincount(groove)[groove] > few]
