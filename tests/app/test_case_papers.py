@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import io
 import json
 import re
@@ -147,6 +148,20 @@ def test_each_document_says_what_it_must(register: Register, key: str, needed: l
     content = write_paper(paper)
     assert len(pypdf.PdfReader(io.BytesIO(content)).pages) == 1
     assert b"pdfaid" in content  # PDF/A says in the open what it is
+
+
+def test_no_document_goes_against_pdf_a(
+    register: Register, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What can be read off: metadata, output intent, fonts, actions, tags; see tools/pdf_a.py."""
+    monkeypatch.syspath_prepend(str(Path(__file__).resolve().parents[2] / "tools"))
+    faults = importlib.import_module("pdf_a").faults
+    finish(register)
+    told = papers(register)
+    assert len(told) >= 11
+    for key, paper in told.items():
+        content = write_paper(paper)
+        assert faults(content) == [], key
 
 
 def test_a_report_of_a_failed_inspection_says_so(register: Register) -> None:

@@ -57,7 +57,7 @@ class SheetContent:
 
 
 def write_build_sheet(content: SheetContent) -> bytes:
-    """The sheet as PDF/UA-1; the same content gives the same bytes."""
+    """The sheet as PDF/A-2a and PDF/UA-1; the same content gives the same bytes."""
     pictures = {
         "map.svg": content.map_svg.encode(),
         "times.svg": content.times_svg.encode(),

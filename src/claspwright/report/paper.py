@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Any, Literal
@@ -104,19 +103,18 @@ class Paper:
 
 
 def write_paper(paper: Paper) -> bytes:
-    """The document as PDF/A-2b; the same content gives the same bytes."""
+    """The document as PDF/A-2a; the same content gives the same bytes."""
     blocks = [_written(block, _picture_name(n, block)) for n, block in enumerate(paper.blocks)]
     words = {
         "title": paper.title, "number": paper.number, "author": paper.author,
         "date": paper.date, "notice": paper.notice, "size": paper.size, "blocks": blocks,
-        "day": _day(paper.date),
     }  # fmt: skip
     pictures = {
         _picture_name(n, block): block.content
         for n, block in enumerate(paper.blocks)
         if isinstance(block, Drawing)
     }
-    return typeset("paper.typ", words, pictures, standard="a-2b")
+    return typeset("paper.typ", words, pictures)
 
 
 def qr_code(text: str) -> bytes:
@@ -140,9 +138,3 @@ def _written(block: Block, file: str) -> dict[str, Any]:  # Any: for JSON
         pairs = [[name, value or TO_FILL_IN] for name, value in block.pairs]
         return {"kind": kind, "pairs": pairs}
     return {"kind": kind, **{name: getattr(block, name) for name in type(block).__slots__}}
-
-
-def _day(date: str) -> list[int]:
-    """Year, month and day, which PDF/A asks for; the first of 1970 where no date is told."""
-    found = re.match(r"(\d{4})-(\d{2})-(\d{2})", date)
-    return [int(part) for part in found.groups()] if found else [1970, 1, 1]

@@ -12,7 +12,7 @@ from claspwright.report.words import compared, figure, jaw_words, room_cells
 
 
 def write_report(content: ReportContent) -> bytes:
-    """The report as PDF/UA-1; the same content gives the same bytes."""
+    """The report as PDF/A-2a and PDF/UA-1; the same content gives the same bytes."""
     pictures: dict[str, bytes] = {}
     shown = []
     for index, picture in enumerate(content.pictures):

@@ -30,7 +30,7 @@ class PreparationAsk:
 def write_preparation_page(
     arch: DentalArch, case_id: str, asks: tuple[PreparationAsk, ...], date: str, version: str
 ) -> bytes:
-    """The page as PDF/UA-1; the same content gives the same bytes."""
+    """The page as PDF/A-2a and PDF/UA-1; the same content gives the same bytes."""
     needed = [ask for ask in asks if ask.needed]
     labels = tuple(
         Label(np.asarray(ask.at, dtype=np.float64), str(n), size_px=26, offset_px=(9, -9), dot=True)

@@ -47,7 +47,7 @@ class Proved:
 
 
 def write_proof_sheet(facts: SheetFacts, proved: Proved, pictures: Sequence[Picture]) -> bytes:
-    """One page as PDF/UA-1; the same arguments give the same bytes."""
+    """One page as PDF/A-2a and PDF/UA-1; the same arguments give the same bytes."""
     shown = [
         {"file": f"picture{index}.png", "caption": picture.caption, "alt": picture.alt}
         for index, picture in enumerate(pictures)

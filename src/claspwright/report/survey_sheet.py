@@ -54,7 +54,7 @@ class SurveyContent:
 
 
 def write_survey_sheet(content: SurveyContent, pictures: Mapping[str, bytes]) -> bytes:
-    """The survey as PDF/UA-1; the same content gives the same bytes.
+    """The survey as PDF/A-2a and PDF/UA-1; the same content gives the same bytes.
 
     Args:
         content: what was found.

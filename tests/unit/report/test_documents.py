@@ -75,6 +75,7 @@ def test_the_report_says_what_it_must(content: ReportContent) -> None:
     catalog = pypdf.PdfReader(io.BytesIO(pdf)).trailer["/Root"]
     assert catalog["/MarkInfo"]["/Marked"]  # tagged, as PDF/UA asks
     assert catalog["/Lang"].startswith("en")
+    assert b"pdfaid" in pdf  # to be kept, as PDF/A asks
 
 
 def test_a_report_without_a_framework_is_still_a_report(worked_case) -> None:  # type: ignore[no-untyped-def]
