@@ -166,6 +166,7 @@ def measured(work: Work, shown: Shown, framework: Framework) -> dict[str, Any]:
         "crowns": "invented" if shown.person == "demo" else f"real ({shown.crowns})",
         "sound": found.status == "NoError" and found.watertight and found.bodies == 1,
         "tissue_um": round(found.tissue_95_um, 2),
+        "on_scan_um": round(found.on_scan_95_um, 2),
         "tooth_um": round(found.in_tooth_um, 2),
         "opposing_um": round(found.through_opposing_um, 2),
         "tips": [[t.arm, round(t.gauge_mm, 3), t.asked_mm] for t in found.tips],
@@ -198,7 +199,8 @@ def write_page(docs: Path) -> None:
         tips = ", ".join(f"{a.split('.')[1]} {g:.2f}/{w:.2f}" for a, g, w in told["tips"])
         rows.append(
             f"| [{shown.key}](#{shown.key}) | {'yes' if told['sound'] else 'no'} "
-            f"| {told['tissue_um']:.1f} | {told['tooth_um']:.1f} | {told['opposing_um']:.1f} "
+            f"| {told['tissue_um']:.1f} | {told['on_scan_um']:.1f} | {told['tooth_um']:.1f} "
+            f"| {told['opposing_um']:.1f} "
             f"| {tips or 'no clasp'} | {sweep_words(told['sweep'])} | {told['volume_mm3']:.0f} |"
         )
         designs.append(f"### {shown.key}\n\n{name}.\n\n![{name}]({PICTURES}/{shown.key}.png)\n")
@@ -210,9 +212,10 @@ def write_page(docs: Path) -> None:
                 f"![{near.title}]({PICTURES}/part-{near.key}.png)\n"
             )
     head = (
-        "| design | one sound body | tissue side 95 % [um] | in a tooth [um] | "
+        "| design | one sound body | tissue side 95 % [um] | on the scan where nothing is "
+        "blocked out 95 % [um] | in a tooth [um] | "
         "through opposing [um] | tips: gauge/asked [mm] | rigid metal on its way out | mm3 |\n"
-        "| --- | --- | --- | --- | --- | --- | --- | --- |"
+        "| --- | --- | --- | --- | --- | --- | --- | --- | --- |"
     )
     text = (
         "# Gallery\n\nEvery picture here is made by the code from a case sheet and invented scans:"
