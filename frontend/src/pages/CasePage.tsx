@@ -7,13 +7,14 @@ import { Evidence } from "../parts/Evidence";
 import { Findings } from "../parts/Findings";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
-import { Model } from "../parts/Model";
+import { Model, groundFirst } from "../parts/Model";
 import { PathCard } from "../parts/PathCard";
 import { Said } from "../parts/Said";
 import { RetainerCard } from "../parts/RetainerCard";
 import { SheetCard } from "../parts/SheetCard";
 import { Trail } from "../parts/Trail";
 import { leaf, loadPage, loadStages, page, place, t, trouble, type Leaf } from "../state/bench";
+import { loadAhead } from "../scene/meshes";
 import { comparison, endComparison, picture } from "../state/compare";
 import { forgetChange, live, showChange } from "../state/live";
 import { forget, tooth, view, type Tool } from "../state/model";
@@ -53,7 +54,10 @@ export function CasePage() {
     void loadPage(name);
     void loadStages(name);
     early.current = loadView(name);
-    early.current.catch(() => {}); // told where it is taken
+    early.current.then((there) => {
+      const parts = there?.view.parts.filter((part) => part.shown) ?? [];
+      if (there && leaf.value === "design" && place.value === name) loadAhead(name, groundFirst(there.view, parts), there.stamp);
+    }, () => {}); // told where it is taken
   }, [name]);
   const now = page.value?.line.name === name ? page.value : null;
   const stamp = now?.view_stamp ?? "";

@@ -155,8 +155,7 @@ export function Model({
     loading.value = true;
     const load = async () => {
       shown.value = Object.fromEntries(view.parts.map((p) => [p.key, p.shown]));
-      const ground = groundOf(view);
-      const order = view.parts.filter((part) => part.shown).sort((a, b) => Number(b.key === ground) - Number(a.key === ground));
+      const order = groundFirst(view, view.parts.filter((part) => part.shown));
       made.keep(view.parts.map((part) => part.key).filter((key) => shown.value[key]));
       const there = await Promise.all(order.map((part) => loadMesh(place.value, part, stamp)));
       if (late) return;
@@ -367,6 +366,12 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
   const flags = (view.labels ?? []).map((one, n): Label => ({ ...one, key: `label.${n}` }));
   if (flags.length) return flags;
   return tool.value === "mark" ? rings : [...codes, ...rings];
+}
+
+/** Parts in the order in which they are wanted: what is measured on first. */
+export function groundFirst(view: View, parts: readonly ViewPart[]): ViewPart[] {
+  const ground = groundOf(view);
+  return [...parts].sort((a, b) => Number(b.key === ground) - Number(a.key === ground));
 }
 
 /** Parts that lie one over the other let each other be seen; one alone is opaque. */

@@ -28,6 +28,7 @@ interface Waiting {
 }
 
 const waiting = new Map<number, Waiting>();
+const ahead = new Map<string, Promise<Loaded>>();
 let worker: Worker | null = null;
 let last = 0;
 let idle = 0;
@@ -47,12 +48,33 @@ function endSoon(): void {
   }, IDLE_MS);
 }
 
+/** Have parts fetched and prepared before anybody shows them; what nobody took goes with the next ones. */
+export function loadAhead(name: string, parts: readonly ViewPart[], stamp: string): void {
+  ahead.clear();
+  for (const part of parts) {
+    const coming = fetched(part, addressOf(name, part, stamp));
+    coming.catch(() => {}); // told where it is taken
+    ahead.set(addressOf(name, part, stamp), coming);
+  }
+}
+
 /** Fetch a part of a view and prepare it beside the page. */
 export function loadMesh(name: string, part: ViewPart, stamp: string): Promise<Loaded> {
+  const url = addressOf(name, part, stamp);
+  const coming = ahead.get(url);
+  ahead.delete(url);
+  return coming ?? fetched(part, url);
+}
+
+function addressOf(name: string, part: ViewPart, stamp: string): string {
+  const from = part.from ?? `/api/cases/${encodeURIComponent(name)}/view`;
+  return new URL(`${from}/${part.key}.bin?at=${stamp}`, location.href).href;
+}
+
+function fetched(part: ViewPart, url: string): Promise<Loaded> {
   readyForMeshes();
   const id = ++last;
-  const from = part.from ?? `/api/cases/${encodeURIComponent(name)}/view`;
-  const wish: MeshWish = { id, url: new URL(`${from}/${part.key}.bin?at=${stamp}`, location.href).href, part };
+  const wish: MeshWish = { id, url, part };
   return new Promise((drawn, failed) => {
     let pickable: Waiting["pickable"] = () => {};
     const tree = new Promise<SerializedBVH>((resolve) => (pickable = resolve));
