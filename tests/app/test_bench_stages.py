@@ -17,6 +17,7 @@ from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.stage_views import layer_of, write_layers
 from claspwright.app.bench.view_files import mesh_in
 from claspwright.app.bench.worker import TASKS
+from claspwright.app.survey_case import survey_case
 from claspwright.base import InputError, silent
 from claspwright.build import Slices
 from claspwright.web import create_app
@@ -40,6 +41,8 @@ class AtOnce:
         return tuple(self._jobs)
 
     def ask(self, case: str, task: str, wish: Mapping[str, Any] | None = None) -> Job:
+        if case:
+            self._lab.folder_of(case)
         TASKS[task](self._lab, case, wish or {}, silent)
         self._jobs.append(Job(f"J-{len(self._jobs) + 1:05d}", case, task, wish or {}, "done", 1.0))
         return self._jobs[-1]
@@ -65,6 +68,16 @@ def stage(client: TestClient, name: str) -> dict[str, Any]:
     told = client.get("/api/cases/L-1/stages").json()["stages"]
     found: dict[str, Any] = next(one for one in told if one["stage"] == name)
     return found
+
+
+def test_the_survey_is_written_as_by_the_command(client: TestClient, lab: Laboratory) -> None:
+    assert not stage(client, "survey")["done"]
+    assert client.post("/api/cases/L-1/survey").status_code == 202
+    files = stage(client, "survey")["files"]
+    assert {"survey.pdf", "survey.json", "findings.json"} <= set(files)
+    told = client.get("/api/cases/L-1/stages/survey/files/survey.json").json()
+    assert told == dict(survey_case(lab.folder_of("L-1")).told)
+    assert client.post("/api/cases/L-9/survey").status_code == 404
 
 
 def furnace_log(soak_min: float) -> str:

@@ -952,6 +952,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/cases/{name}/survey": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Ask For Survey
+         * @description Ask for the survey: path of placement, undercuts, guiding planes, transfer to the stone.
+         */
+        post: operations["ask_for_survey_api_cases__name__survey_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/cases/{name}/proof": {
         parameters: {
             query?: never;
@@ -3830,7 +3850,7 @@ export interface components {
              * Stage
              * @enum {string}
              */
-            stage: "proof" | "preparation" | "furnace" | "inspection" | "papers";
+            stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
             /** Done */
             done: boolean;
             /** Stale */
@@ -9247,7 +9267,7 @@ export interface operations {
             path: {
                 /** @description name of the case */
                 name: string;
-                stage: "proof" | "preparation" | "furnace" | "inspection" | "papers";
+                stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
                 file: string;
             };
             cookie?: never;
@@ -9360,7 +9380,7 @@ export interface operations {
             path: {
                 /** @description name of the case */
                 name: string;
-                stage: "proof" | "preparation" | "furnace" | "inspection" | "papers";
+                stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
             };
             cookie?: never;
         };
@@ -9472,7 +9492,7 @@ export interface operations {
             path: {
                 /** @description name of the case */
                 name: string;
-                stage: "proof" | "preparation" | "furnace" | "inspection" | "papers";
+                stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
                 file: string;
             };
             cookie?: never;
@@ -9485,6 +9505,119 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    ask_for_survey_api_cases__name__survey_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description name of the case */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobRow"];
+                };
             };
             /** @description Bad Request */
             400: {

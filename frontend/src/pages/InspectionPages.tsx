@@ -6,7 +6,7 @@ import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
 import { Said, said } from "../parts/Said";
 import { Files, Figures, ToldFindings, type Told } from "../parts/Told";
-import { author, language, sendForm, setAuthor, t, takeJob } from "../state/bench";
+import { author, language, openJobOf, sendForm, setAuthor, t, takeJob } from "../state/bench";
 import { StageModel, stageOf } from "./StageModel";
 
 const filesOf = (name: string, stage: string) =>
@@ -221,6 +221,7 @@ interface Asked {
 /** What the dentist should still reduce before the final scan; a new scan may be taken in here. */
 export function PreparationPage({ name }: { name: string }) {
   const state = stageOf("preparation");
+  const surveyed = stageOf("survey");
   const told = state?.answers["preparation"] as unknown as Asked | undefined;
   const say = (v: number, unit: string) => figure(v, unit, language.value);
   const ask = async () =>
@@ -275,6 +276,19 @@ export function PreparationPage({ name }: { name: string }) {
             <Files base={filesOf(name, "preparation")} files={state?.files ?? []} />
           </section>
         )}
+        <section aria-labelledby="survey">
+          <h2 id="survey">{t("surveyed")}</h2>
+          <p class="small">{t("surveyHow")}</p>
+          <p>
+            <button
+              disabled={!!openJobOf(name)}
+              onClick={() => void api.POST("/api/cases/{name}/survey", { params: { path: { name } } }).then(takeJob)}
+            >
+              {t("surveyIt")}
+            </button>
+          </p>
+          {surveyed?.done && <Files base={filesOf(name, "survey")} files={surveyed.files} />}
+        </section>
         <section aria-labelledby="rescan">
           <h2 id="rescan">{t("rescan")}</h2>
           <p class="small">{t("rescanHow")}</p>

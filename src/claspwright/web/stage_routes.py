@@ -1,4 +1,4 @@
-"""The stages after the framework: proof, preparation, furnace, inspection, papers."""
+"""The stages of a case: survey, proof, preparation, furnace, inspection, papers."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ from claspwright.web.stage_models import BuildRow, ProofWish, StageRow, Stages
 
 routes = APIRouter(prefix="/api/cases", tags=["later stages"])
 _Id = Annotated[str, Form(max_length=100)]
-StageName = Literal["proof", "preparation", "furnace", "inspection", "papers"]
+StageName = Literal["survey", "proof", "preparation", "furnace", "inspection", "papers"]
 
 
 @routes.get("/{name}/stages")
@@ -62,6 +62,12 @@ def read_stage_mesh(name: CaseName, stage: StageName, file: str, bench: TheBench
     """A mesh of that view."""
     bench.lab.folder_of(name)
     return file_in(bench.lab.kept(stage, name), file)
+
+
+@routes.post("/{name}/survey", status_code=202)
+def ask_for_survey(name: CaseName, bench: TheBench) -> JobRow:
+    """Ask for the survey: path of placement, undercuts, guiding planes, transfer to the stone."""
+    return JobRow.of(bench.jobs.ask(name, "survey", {"on": now()[:10]}))
 
 
 @routes.post("/{name}/proof", status_code=202)

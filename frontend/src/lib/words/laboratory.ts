@@ -1,5 +1,8 @@
 /** Words of the laboratory's own pages: the month, the powder and the register. */
 export const EN = {
+  surveyed: "Survey",
+  surveyHow: "Path of placement with its reasons, undercuts, guiding planes, and the marks that carry the path to the stone.",
+  surveyIt: "Write the survey",
   labPages: "Pages of the laboratory",
   complaints: "complaints",
   adjustedMean: "taken away at the try-in, mean",
@@ -137,6 +140,9 @@ export const EN = {
 } as const;
 
 export const DE: Record<keyof typeof EN, string> = {
+  surveyed: "Vermessung",
+  surveyHow: "Einschubrichtung mit Gründen, Unterschnitte, Führungsflächen und die Marken, die die Richtung auf den Gips bringen.",
+  surveyIt: "Vermessung schreiben",
   labPages: "Seiten des Labors",
   complaints: "Beanstandungen",
   adjustedMean: "bei der Anprobe abgetragen, Mittel",

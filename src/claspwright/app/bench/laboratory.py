@@ -28,8 +28,10 @@ from claspwright.base import InputError
 from claspwright.case import SHEET_NAME, CaseSheet, read_sheet
 from claspwright.records import DATABASE
 
-CaseStage = Literal["proof", "preparation", "furnace", "inspection", "papers"]
-CASE_STAGES: tuple[CaseStage, ...] = ("proof", "preparation", "furnace", "inspection", "papers")
+CaseStage = Literal["survey", "proof", "preparation", "furnace", "inspection", "papers"]
+CASE_STAGES: tuple[CaseStage, ...] = (
+    "survey", "proof", "preparation", "furnace", "inspection", "papers",
+)  # fmt: skip
 _BUILD = re.compile(r"P-[0-9]{4,6}")
 _TAKEN = frozenset(
     ("results", "builds", "register", "backups", "exports", "restored", *CASE_STAGES)

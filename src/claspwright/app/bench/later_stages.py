@@ -1,4 +1,4 @@
-"""Jobs on a case after it was worked out: proof, preparation, build, furnace, inspection, papers.
+"""Jobs on a case: survey, proof, preparation, build, furnace, inspection, papers, a new scan.
 
 Each leaves what the command line leaves, in a folder of the laboratory that appears whole, and
 beside it what the screen shows. A wish is a JSON object whose keys stand at each function.
@@ -42,6 +42,7 @@ from claspwright.app.preparation import preparation
 from claspwright.app.results import write_json, write_text
 from claspwright.app.seat_scan import SeatingWishes, seat_scan
 from claspwright.app.seat_scan import told as seat_told
+from claspwright.app.survey_case import survey_case
 from claspwright.app.to_scan import point_of
 from claspwright.app.two_scans import rescanned
 from claspwright.app.watch import Watch
@@ -64,6 +65,13 @@ def prove(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
             write_proof_view, lab.kept("proof", case), inputs=input_hashes(lab.sheet_of(case))
         ),
         progress=progress,
+    )
+
+
+def survey(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
+    """Survey a case: document, maps and readings; `on`: the day to print."""
+    survey_case(
+        lab.folder_of(case), lab.made("survey", case), date=str(wish["on"]), progress=progress
     )
 
 

@@ -13,6 +13,7 @@ from claspwright.app.hashes import input_hashes, known_sha256
 from claspwright.base import InputError
 
 ANSWERS: dict[CaseStage, tuple[str, ...]] = {
+    "survey": (),
     "proof": ("check.json",),
     "preparation": ("preparation.json",),
     "furnace": ("run.json",),

@@ -17,6 +17,7 @@ from claspwright.app.bench.later_stages import (
     prepare,
     prove,
     rescan,
+    survey,
 )
 from claspwright.app.bench.live import note_stages
 from claspwright.app.bench.view_files import write_view
@@ -58,6 +59,7 @@ LAB_TASKS: Final[dict[str, Callable[[Laboratory, str, Wish, Progress], None]]] =
 TASKS: Final[dict[str, Callable[[Laboratory, str, Wish, Progress], None]]] = {
     **LAB_TASKS,
     "work out": _work_out,
+    "survey": survey,
     "prove": prove,
     "prepare": prepare,
     "build": build,
