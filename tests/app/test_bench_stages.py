@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pytest
 from fastapi.testclient import TestClient
+from scipy.spatial.transform import Rotation
 
 from claspwright.app.bench.jobs import Job
 from claspwright.app.bench.laboratory import Laboratory
@@ -20,6 +21,8 @@ from claspwright.app.bench.worker import TASKS
 from claspwright.app.survey_case import survey_case
 from claspwright.base import InputError, silent
 from claspwright.build import Slices
+from claspwright.formats import read_mesh, write_stl
+from claspwright.geometry import Mesh, Rigid
 from claspwright.web import create_app
 
 if TYPE_CHECKING:
@@ -78,6 +81,44 @@ def test_the_survey_is_written_as_by_the_command(client: TestClient, lab: Labora
     told = client.get("/api/cases/L-1/stages/survey/files/survey.json").json()
     assert told == dict(survey_case(lab.folder_of("L-1")).told)
     assert client.post("/api/cases/L-9/survey").status_code == 404
+
+
+def test_another_scan_is_compared_with_the_master(client: TestClient, lab: Laboratory) -> None:
+    sheet = lab.sheet_of("L-1")
+    old = read_mesh(sheet.scans.master)
+    bumped = old.vertices.copy()
+    place = bumped[bumped[:, 2].argmax()].copy()
+    gap = np.linalg.norm(bumped - place, axis=1)
+    bumped[:, 2] += 0.6 * np.exp(-((gap / 2.0) ** 2))
+    turn = Rotation.from_rotvec([0.2, -0.4, 1.0]).as_matrix()
+    pose = Rigid(turn, np.array([5.0, -20.0, 3.0]))
+    file = lab.root / "new.stl"
+    write_stl(Mesh(bumped, old.faces).moved(pose), file)
+    files = {"scan": ("again.stl", file.read_bytes())}
+    assert client.post("/api/cases/L-1/scans", files=files).status_code == 202
+    row = stage(client, "scans")
+    told = row["answers"]["scans"]
+    assert row["done"] and not row["stale"] and told["scan"] == "again.stl"
+    assert told["changes"][0]["greatest_mm"] == pytest.approx(0.6, abs=0.15)
+    assert {one["rule"] for one in told["findings"]} >= {"scans.change"}
+    assert all(one["source"] for one in told["findings"])
+    view = client.get("/api/cases/L-1/stages/scans/view").json()
+    (part,) = view["parts"]
+    raw = client.get("/api/cases/L-1/stages/scans/view/compared.bin").content
+    values = np.frombuffer(raw[-4 * part["vertices"] :], "<f4")
+    assert np.nanmax(values) == pytest.approx(1000 * told["changes"][0]["greatest_mm"], abs=60)
+    assert view["labels"]
+
+
+@pytest.mark.parametrize(
+    ("case", "file", "status"),
+    [("L-1", "new.exe", 422), ("L-1", "", 422), ("L-9", "new.stl", 404)],
+)
+def test_a_scan_that_cannot_be_compared_is_refused(
+    client: TestClient, case: str, file: str, status: int
+) -> None:
+    files = {"scan": (file, b"solid")} if file else {}
+    assert client.post(f"/api/cases/{case}/scans", files=files).status_code == status
 
 
 def furnace_log(soak_min: float) -> str:

@@ -81,7 +81,8 @@ def test_the_command_answers_in_json(
         main()
     assert not end.value.code
     found = json.loads(capsys.readouterr().out)
-    assert set(found) == {"force_n", "peak_stress_mpa", "peak_at_mm", "withdrawal_n"}
+    figures = {"force_n", "peak_stress_mpa", "peak_at_mm", "withdrawal_n"}
+    assert set(found) == figures | {"source", "caution"}
     slope = np.tan(np.radians(10.0))
     assert found["withdrawal_n"] == pytest.approx(
         found["force_n"] * (0.2 + slope) / (1 - 0.2 * slope), rel=1e-9

@@ -9,6 +9,11 @@ export function figure(value: number | string | null | undefined, unit: string, 
   return sign ? text + sign : unit ? `${text}\u00a0${unit}` : text;
 }
 
+/** A unit as the page writes it. */
+export function unitShown(unit: string): string {
+  return { deg: "°", degC: "°C", mm2: "mm²", mm3: "mm³", um: "µm" }[unit] ?? unit;
+}
+
 export function day(iso: string | null | undefined, language: string): string {
   return iso ? new Date(iso).toLocaleDateString(language) : "";
 }

@@ -4,6 +4,7 @@ import { api, troubleWords, type Point3 } from "../api/client";
 import type { components } from "../api/schema";
 import { loadJson, type Platform, type View } from "../api/view";
 import { CaseHead } from "../parts/CaseHead";
+import { CouponCard } from "../parts/CouponCard";
 import { JobBar } from "../parts/JobBar";
 import { LayerDrawing } from "../parts/LayerDrawing";
 import { Model } from "../parts/Model";
@@ -44,10 +45,16 @@ export function BuildPage({ name }: { name: string }) {
           <BuildForm name={name} first={!builds.length} />
         </JobBar>
       </CaseHead>
-      {!now && <p class="hint">{t("neverBuilt")}</p>}
+      {!now && (
+        <div class="ticket">
+          <p class="hint">{t("neverBuilt")}</p>
+          <CouponCard name={name} />
+        </div>
+      )}
       {now && (
         <OneBuild
           key={now.name}
+          name={name}
           build={now}
           choose={
             builds.length > 1 && (
@@ -139,7 +146,7 @@ function BuildForm({ name, first }: { name: string; first: boolean }) {
   );
 }
 
-function OneBuild({ build, choose }: { build: BuildRow; choose: preact.ComponentChildren }) {
+function OneBuild({ name, build, choose }: { name: string; build: BuildRow; choose: preact.ComponentChildren }) {
   const base = `/api/builds/${build.name}`;
   const seen = useSignal<BuildView | null>(null);
   const at = useSignal(0);
@@ -239,6 +246,7 @@ function OneBuild({ build, choose }: { build: BuildRow; choose: preact.Component
           <ToldFindings findings={told.findings.map((f) => ({ ...f, component: f.part }))} />
           <Files base={`${base}/platforms/${at.value}/files`} files={Object.values(build.files)[at.value] ?? []} />
           <EnterBuild name={build.name} />
+          <CouponCard name={name} />
           <p class="small caution">{t("notValidated")}</p>
         </section>
       </div>

@@ -4,9 +4,11 @@ import { api } from "../api/client";
 import { figure } from "../lib/format";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
+import { OtherScan } from "../parts/OtherScan";
 import { Said, said } from "../parts/Said";
 import { Files, Figures, ToldFindings, type Told } from "../parts/Told";
 import { author, language, openJobOf, sendForm, setAuthor, t, takeJob } from "../state/bench";
+import { view } from "../state/model";
 import { StageModel, stageOf } from "./StageModel";
 
 const filesOf = (name: string, stage: string) =>
@@ -222,12 +224,13 @@ interface Asked {
 export function PreparationPage({ name }: { name: string }) {
   const state = stageOf("preparation");
   const surveyed = stageOf("survey");
+  const drawn = !!view.value && !!stageOf("scans")?.view_stamp;
   const told = state?.answers["preparation"] as unknown as Asked | undefined;
   const say = (v: number, unit: string) => figure(v, unit, language.value);
   const ask = async () =>
     takeJob(await api.POST("/api/cases/{name}/preparation", { params: { path: { name } } }));
   return (
-    <main class="case one">
+    <main class={drawn ? "case" : "case one"}>
       <CaseHead name={name}>
         <JobBar name={name}>
           <button class={state?.done ? "" : "first"} onClick={() => void ask()}>{t("readPreparation")}</button>
@@ -289,6 +292,7 @@ export function PreparationPage({ name }: { name: string }) {
           </p>
           {surveyed?.done && <Files base={filesOf(name, "survey")} files={surveyed.files} />}
         </section>
+        <OtherScan name={name} />
         <section aria-labelledby="rescan">
           <h2 id="rescan">{t("rescan")}</h2>
           <p class="small">{t("rescanHow")}</p>
@@ -309,6 +313,7 @@ export function PreparationPage({ name }: { name: string }) {
           </form>
         </section>
       </div>
+      {drawn && <StageModel name={name} stage="scans" />}
     </main>
   );
 }

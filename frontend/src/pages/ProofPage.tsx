@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { api } from "../api/client";
+import { ArmCard } from "../parts/ArmCard";
 import { Curve } from "../parts/Curve";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
@@ -165,6 +166,7 @@ export function ProofPage({ name }: { name: string }) {
             <Files base={`/api/cases/${encodeURIComponent(name)}/stages/proof/files`} files={state?.files ?? []} />
           </section>
         )}
+        <ArmCard />
         <p class="small caution">{t("caution")}</p>
       </div>
       <StageModel name={name} stage="proof" />

@@ -27,7 +27,7 @@ from claspwright.arch import (
 from claspwright.base import Finding, Floats, InputError, Progress, part, silent
 from claspwright.case import SHEET_NAME, CaseSheet, parse_sheet, read_sheet, with_mark, with_table
 from claspwright.formats import read_mesh, write_ply
-from claspwright.geometry import DistanceTree, Mesh, closest_points
+from claspwright.geometry import DistanceTree, Mesh, Rigid, closest_points
 
 MARK_MM = 3.0  # a mark further from the new scan than this has lost its tooth
 HASH_DIGITS = 12
@@ -54,7 +54,7 @@ def compared(old: Path, new: Path, *, progress: Progress = silent) -> Comparison
         progress: told of each step.
     """
     if old.is_dir() or old.name == SHEET_NAME:
-        return _against_case(read_sheet(old), read_mesh(new), progress)
+        return against_case(read_sheet(old), read_mesh(new), progress=progress)[0]
     return compare_scans(read_mesh(old), read_mesh(new), progress=progress)
 
 
@@ -80,7 +80,7 @@ def rescanned(case: Path, new: Path, out: Path | None, *, progress: Progress = s
     if out is not None and out.exists() and (not out.is_dir() or any(out.iterdir())):
         raise InputError("this place is in use", place=out.as_posix(), remedy="Name a new folder.")
     fresh = read_mesh(new)
-    found = _against_case(sheet, fresh, part(progress, 0.0, 0.9))
+    found, _ = against_case(sheet, fresh, progress=part(progress, 0.0, 0.9))
     stops = [finding for finding in found.findings if finding.severity == "stop"]
     if stops:
         raise InputError(stops[0].text, place=new.name, remedy="Give a scan of the same arch.")
@@ -170,7 +170,14 @@ def as_json(found: Comparison) -> dict[str, Any]:
             for change in found.changes
         ],
         "findings": [
-            {"rule": f.rule, "severity": f.severity, "text": f.text} for f in found.findings
+            {
+                "rule": f.rule,
+                "severity": f.severity,
+                "text": f.text,
+                "source": f.source,
+                "component": f.component,
+            }
+            for f in found.findings
         ],
     }
 
@@ -179,7 +186,20 @@ def _number(value: float) -> float | None:
     return round(value, 4) if np.isfinite(value) else None
 
 
-def _against_case(sheet: CaseSheet, fresh: Mesh, progress: Progress) -> Comparison:
+def against_case(
+    sheet: CaseSheet, fresh: Mesh, *, progress: Progress = silent
+) -> tuple[Comparison, Rigid]:
+    """Compare a new scan with a case's master, teeth named.
+
+    Args:
+        sheet: the case.
+        fresh: the new scan in any unit and pose.
+        progress: told of each step.
+
+    Returns:
+        What differs, in the frame of the master's file in mm, and the motion from there into the
+        frame of the arch.
+    """
     scan = take_in_master(sheet, part(progress, 0.0, 0.4))
     marks = {code: scan.scan_to_arch.apply(np.array(at)) for code, at in sheet.marks.items()}
     arch = find_teeth(scan, marks, sheet.prescription.missing, progress=part(progress, 0.4, 0.5))
@@ -189,7 +209,8 @@ def _against_case(sheet: CaseSheet, fresh: Mesh, progress: Progress) -> Comparis
         for code, tooth in arch.teeth.items()
     }
     old = scaled(read_mesh(sheet.scans.master), sheet.scans.unit)
-    return compare_scans(old, fresh, crowns, progress=part(progress, 0.5, 1.0))
+    found = compare_scans(old, fresh, crowns, progress=part(progress, 0.5, 1.0))
+    return found, scan.scan_to_arch
 
 
 def _with_marks(sheet: CaseSheet, moved: Mesh) -> tuple[str, tuple[int, ...], tuple[int, ...]]:

@@ -34,21 +34,23 @@ def arm(
     json: AsJson = False,
 ) -> None:
     """Force and stress of a bare half-round clasp arm, by bending alone."""
-    from claspwright.mechanics import BareArm, bare_arm
+    from claspwright.app.single_arm import arm_told
+    from claspwright.mechanics import BareArm
 
     asked = BareArm(length_mm, radius_mm, undercut_mm, modulus_mpa, tip_ratio, arc_deg)
-    found = bare_arm(asked, convergence_deg=convergence_deg, friction=friction)
+    told = arm_told(asked, convergence_deg=convergence_deg, friction=friction)
     if json:
-        from dataclasses import asdict
         from json import dumps
 
-        print(dumps(asdict(found)))
+        print(dumps(told))
         return
-    print(f"Force at the tip: {found.force_n:.3f} N")
-    print(f"Peak stress: {found.peak_stress_mpa:.1f} MPa, {found.peak_at_mm:.2f} mm from the root")
-    if found.withdrawal_n is not None:
-        print(f"Withdrawal force: {found.withdrawal_n:.3f} N")
-    print("A computed aid: it replaces neither a test nor the dentist's judgement.")
+    print(f"Force at the tip: {told['force_n']:.3f} N")
+    peak, at = told["peak_stress_mpa"], told["peak_at_mm"]
+    print(f"Peak stress: {peak:.1f} MPa, {at:.2f} mm from the root")
+    if told["withdrawal_n"] is not None:
+        print(f"Withdrawal force: {told['withdrawal_n']:.3f} N")
+    print(f"Source: {told['source']}.")
+    print(told["caution"])
 
 
 def check(

@@ -22,6 +22,7 @@ from claspwright.web import (
     case_routes,
     clinic_routes,
     compare_routes,
+    figure_routes,
     form_routes,
     handle_routes,
     intake_routes,
@@ -66,7 +67,7 @@ def create_app(lab: Laboratory, jobs: JobBook, door: str | AccountDoor) -> FastA
         register_tool_routes, powder_routes,
         case_routes, form_routes, intake_routes, view_routes, job_routes, stage_routes,
         build_routes, register_routes, live_routes, session_routes, handle_routes, clinic_routes,
-        acrylic_routes, compare_routes,
+        acrylic_routes, compare_routes, figure_routes,
     ):  # fmt: skip
         app.include_router(module.routes)
     app.exception_handler(ClaspwrightError)(_known_error)

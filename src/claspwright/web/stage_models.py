@@ -22,7 +22,7 @@ class _Model(BaseModel):
 class StageRow(_Model):
     """How one later stage of a case stands."""
 
-    stage: Literal["survey", "proof", "preparation", "furnace", "inspection", "papers"]
+    stage: Literal["survey", "scans", "proof", "preparation", "furnace", "inspection", "papers"]
     done: bool
     stale: bool
     files: list[str]

@@ -28,7 +28,7 @@ from claspwright.web.stage_models import BuildRow, ProofWish, StageRow, Stages
 
 routes = APIRouter(prefix="/api/cases", tags=["later stages"])
 _Id = Annotated[str, Form(max_length=100)]
-StageName = Literal["survey", "proof", "preparation", "furnace", "inspection", "papers"]
+StageName = Literal["survey", "scans", "proof", "preparation", "furnace", "inspection", "papers"]
 
 
 @routes.get("/{name}/stages")
@@ -123,6 +123,18 @@ def send_scan_of_the_metal(
         "part": part.strip(),
     }
     return JobRow.of(bench.jobs.ask(name, "inspect", wish))
+
+
+@routes.post("/{name}/scans", status_code=202)
+def send_other_scan(
+    name: CaseName,
+    bench: TheBench,
+    scan: Annotated[UploadFile, File(description="another scan of the same arch, in any pose")],
+) -> JobRow:
+    """Compare another scan with the case's master: what differs, where; nothing is changed."""
+    bench.lab.folder_of(name)
+    wish = kept(bench.lab, scan, "scan", SCANS, MOST_SCAN_BYTES)
+    return JobRow.of(bench.jobs.ask(name, "compare the scans", wish))
 
 
 @routes.post("/{name}/rescan", status_code=202)

@@ -7,6 +7,7 @@
     LAB/results/B-0142/           what a run leaves
     LAB/proof/B-0142/             and so for each later stage of one case: see `CaseStage`
     LAB/builds/P-0001/            a build of one or several cases
+    LAB/coupon/                   the coupon for distortion asked for last
     LAB/register/                 the laboratory's register
     LAB/backups/, exports/        what was written from it; restored/: backups that were tried out
     LAB/laboratory.toml           its particulars, as the documents print them, and its prices
@@ -28,13 +29,15 @@ from claspwright.base import InputError
 from claspwright.case import SHEET_NAME, CaseSheet, read_sheet
 from claspwright.records import DATABASE
 
-CaseStage = Literal["survey", "proof", "preparation", "furnace", "inspection", "papers"]
+CaseStage = Literal[
+    "survey", "scans", "proof", "preparation", "furnace", "inspection", "papers"
+]  # scans: another scan held against the master
 CASE_STAGES: tuple[CaseStage, ...] = (
-    "survey", "proof", "preparation", "furnace", "inspection", "papers",
+    "survey", "scans", "proof", "preparation", "furnace", "inspection", "papers",
 )  # fmt: skip
 _BUILD = re.compile(r"P-[0-9]{4,6}")
 _TAKEN = frozenset(
-    ("results", "builds", "register", "backups", "exports", "restored", *CASE_STAGES)
+    ("results", "builds", "coupon", "register", "backups", "exports", "restored", *CASE_STAGES)
 )
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,63}")
 
@@ -124,6 +127,11 @@ class Laboratory:
         """Name of the next build, beyond those that are there or in `taken`."""
         numbers = [int(name[2:]) for name in (*self.builds(), *taken)]
         return f"P-{max(numbers, default=0) + 1:04d}"
+
+    @property
+    def coupon(self) -> Path:
+        """Folder of the coupon for distortion asked for last; it may not exist yet."""
+        return self.root / "coupon"
 
     @property
     def register(self) -> Path:

@@ -1,4 +1,4 @@
-"""Jobs on a case: survey, proof, preparation, build, furnace, inspection, papers, a new scan.
+"""Jobs on a case: survey, proof, preparation, build, furnace, inspection, papers, other scans.
 
 Each leaves what the command line leaves, in a folder of the laboratory that appears whole, and
 beside it what the screen shows. A wish is a JSON object whose keys stand at each function.
@@ -17,6 +17,7 @@ from claspwright.app.bench.stage_views import (
     write_build_view,
     write_inspection_view,
     write_proof_view,
+    write_scans_view,
 )
 from claspwright.app.build_files import Ready
 from claspwright.app.build_platform import BuildWishes, build_platforms
@@ -39,19 +40,21 @@ from claspwright.app.furnace_run import told as furnace_told
 from claspwright.app.hashes import input_hashes
 from claspwright.app.memory import FolderMemory
 from claspwright.app.preparation import preparation
+from claspwright.app.print_coupon import coupon_told
 from claspwright.app.results import write_json, write_text
 from claspwright.app.seat_scan import SeatingWishes, seat_scan
 from claspwright.app.seat_scan import told as seat_told
 from claspwright.app.survey_case import survey_case
 from claspwright.app.to_scan import point_of
-from claspwright.app.two_scans import rescanned
+from claspwright.app.two_scans import against_case, as_json, rescanned
 from claspwright.app.watch import Watch
 from claspwright.base import InputError, Progress, part
-from claspwright.build import Machine
-from claspwright.formats import write_ply
+from claspwright.build import Coupon, Machine
+from claspwright.formats import read_mesh, write_ply
 from claspwright.records import Signed, open_register
 
 Wish = Mapping[str, Any]  # Any: a JSON object
+COUPON = "coupon.stl"
 
 
 def prove(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
@@ -102,6 +105,16 @@ def build(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
         also=also,
         progress=progress,
     )
+
+
+def print_coupon(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
+    """Work out the coupon for distortion; `process`, `rise_mm` or null, `sizes` of `Coupon`."""
+    with whole_folder(lab.coupon) as folder:
+        told = coupon_told(
+            Coupon(**wish["sizes"]), wish["process"], wish["rise_mm"], folder / COUPON,
+            progress=progress,
+        )  # fmt: skip
+        write_json(folder / "coupon.json", {**told, "file": COUPON, "sizes": dict(wish["sizes"])})
 
 
 def judge_furnace(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
@@ -175,6 +188,18 @@ def make_papers(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> N
             register, wish["case_id"], particulars, lab.made("papers", case),
             Signed(wish["by"], wish["on"]), progress=progress,
         )  # fmt: skip
+
+
+def compare_with_master(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:
+    """Compare a scan that was sent with the case's master; `upload`, `called`."""
+    sheet = lab.sheet_of(case)
+    inputs = input_hashes(sheet)
+    fresh = read_mesh(upload_of(lab, wish))
+    found, to_arch = against_case(sheet, fresh, progress=part(progress, 0.0, 0.95))
+    with whole_folder(lab.made("scans", case)) as folder:
+        write_json(folder / "scans.json", {"scan": wish["called"], **as_json(found)})
+        write_scans_view(lab.kept("scans", case), found, to_arch, inputs=inputs)
+    progress(1.0, "compared")
 
 
 def rescan(lab: Laboratory, case: str, wish: Wish, progress: Progress) -> None:

@@ -22,6 +22,7 @@ from claspwright.app.folder import whole_folder
 from claspwright.app.results import write_json
 from claspwright.app.seat_scan import Seated
 from claspwright.app.to_scan import point_of
+from claspwright.arch import Comparison
 from claspwright.base import Floats, InputError
 from claspwright.build import Machine, Slices
 from claspwright.geometry import Rigid
@@ -39,6 +40,10 @@ from claspwright.report import (
 
 SUPPORT = (222, 143, 5)
 SCANNED = (196, 190, 178)
+OFFSET_UM = 400.0  # ends of the scale where two scans differ
+OFFSET_LEVELS = (-200.0, -100.0, 0.0, 100.0, 200.0)
+OFFSET_WORDS = ("gone in the other scan", "stands out in it")  # at the ends of the scale
+MOST_LABELS = 12  # the largest places
 POINT_MM = 0.001  # unit of the contours kept for the screen
 
 Labels = list[dict[str, Any]]  # Any: a place and its words
@@ -88,13 +93,36 @@ def write_inspection_view(
     labels = [
         _label(
             scan_to_arch.apply(np.asarray(gap.area.at_mm)),
-            f"{gap.area.name}: {1000.0 * gap.mean_mm:.0f} um",
+            f"{gap.area.name}: {1000.0 * gap.mean_mm:.0f} µm",
             "flag",
         )
         for gap in seated.rests
     ]
     with whole_folder(folder) as fresh:
         listed = {**write_part(fresh, part), "ends": list(SIGN_WORDS)}
+        view = {"inputs": dict(inputs), "parts": [listed], "labels": labels, "lines": []}
+        write_json(fresh / VIEW_NAME, view)
+
+
+def write_scans_view(
+    folder: Path, found: Comparison, scan_to_arch: Rigid, *, inputs: Mapping[str, str]
+) -> None:
+    """The master coloured by how far another scan stands off it, with the places that differ."""
+    part = Part(
+        "compared", "other scan over the master", found.old.moved(scan_to_arch), STONE,
+        values=1000.0 * found.offset_mm, values_name="offset of the other scan", values_unit="um",
+        low=-OFFSET_UM, high=OFFSET_UM, levels=OFFSET_LEVELS,
+    )  # fmt: skip
+    labels = [
+        _label(
+            scan_to_arch.apply(change.at),
+            f"{f'{change.tooth}: ' if change.tooth else ''}{change.greatest_mm:+.2f} mm",
+            "flag",
+        )
+        for change in found.changes[:MOST_LABELS]
+    ]
+    with whole_folder(folder) as fresh:
+        listed = {**write_part(fresh, part), "ends": list(OFFSET_WORDS)}
         view = {"inputs": dict(inputs), "parts": [listed], "labels": labels, "lines": []}
         write_json(fresh / VIEW_NAME, view)
 

@@ -14,6 +14,7 @@ from claspwright.base import InputError
 
 ANSWERS: dict[CaseStage, tuple[str, ...]] = {
     "survey": (),
+    "scans": ("scans.json",),
     "proof": ("check.json",),
     "preparation": ("preparation.json",),
     "furnace": ("run.json",),

@@ -11,10 +11,12 @@ from claspwright.app.bench import register_jobs
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.later_stages import (
     build,
+    compare_with_master,
     inspect,
     judge_furnace,
     make_papers,
     prepare,
+    print_coupon,
     prove,
     rescan,
     survey,
@@ -60,6 +62,8 @@ TASKS: Final[dict[str, Callable[[Laboratory, str, Wish, Progress], None]]] = {
     **LAB_TASKS,
     "work out": _work_out,
     "survey": survey,
+    "compare the scans": compare_with_master,
+    "coupon": print_coupon,
     "prove": prove,
     "prepare": prepare,
     "build": build,
