@@ -47,7 +47,7 @@ def client(tmp_path: Path) -> Iterator[TestClient]:
     (folder / "case.toml").write_text("", encoding="utf-8")
     lab = Laboratory(tmp_path)
     head = {"authorization": f"Bearer {TOKEN}"}
-    app = create_app(lab, AtOnce(lab), TOKEN)
+    app = create_app(lab, AtOnce(lab), TOKEN)  # type: ignore[arg-type] # what is asked for alone
     with TestClient(app, base_url="http://127.0.0.1:8000", headers=head) as opened:
         yield opened
 

@@ -1052,6 +1052,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/cases/{name}/scans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Send Other Scan
+         * @description Compare another scan with the case's master: what differs, where; nothing is changed.
+         */
+        post: operations["send_other_scan_api_cases__name__scans_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/cases/{name}/rescan": {
         parameters: {
             query?: never;
@@ -1948,6 +1968,90 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/arm/alloys": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List Alloys
+         * @description Alloys with Young's modulus and its source.
+         */
+        get: operations["list_alloys_api_arm_alloys_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/arm": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Work Out Arm
+         * @description Force and stress of a bare half-round clasp arm, by bending alone.
+         */
+        post: operations["work_out_arm_api_arm_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/coupon": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read Coupon
+         * @description The coupon that was worked out last.
+         */
+        get: operations["read_coupon_api_coupon_get"];
+        put?: never;
+        /**
+         * Ask For Coupon
+         * @description Ask for a coupon's solid and its rise, with the strain where a rise was measured.
+         */
+        post: operations["ask_for_coupon_api_coupon_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/coupon/files/{file}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read Coupon File
+         * @description A file of the coupon, such as coupon.stl.
+         */
+        get: operations["read_coupon_file_api_coupon_files__file__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -2006,6 +2110,20 @@ export interface components {
             bench_cool_min: number;
             /** Water Cool Min */
             water_cool_min: number;
+        };
+        /**
+         * AlloyRow
+         * @description An alloy that an arm can be made of.
+         */
+        AlloyRow: {
+            /** Name */
+            name: string;
+            /** Title */
+            title: string;
+            /** Modulus Mpa */
+            modulus_mpa: number;
+            /** Source */
+            source: string;
         };
         /**
          * AlteredCastWish
@@ -2073,6 +2191,82 @@ export interface components {
              * @default
              */
             text: string;
+        };
+        /**
+         * ArmFigures
+         * @description What such an arm does.
+         */
+        ArmFigures: {
+            /** Force N */
+            force_n: number;
+            /** Peak Stress Mpa */
+            peak_stress_mpa: number;
+            /**
+             * Peak At Mm
+             * @description along the arm from the root
+             */
+            peak_at_mm: number;
+            /**
+             * Withdrawal N
+             * @description null without slope and friction
+             */
+            withdrawal_n: number | null;
+            /** Modulus Mpa */
+            modulus_mpa: number;
+            /** Modulus Source */
+            modulus_source: string;
+            /** Source */
+            source: string;
+            /** Caution */
+            caution: string;
+        };
+        /**
+         * ArmWish
+         * @description A half-round arm clamped at its root and sprung at its tip across the flat.
+         */
+        ArmWish: {
+            /**
+             * Length Mm
+             * @description along the arm
+             */
+            length_mm: number;
+            /**
+             * Radius Mm
+             * @description of the half-round at the root: its thickness
+             */
+            radius_mm: number;
+            /**
+             * Undercut Mm
+             * @description travel of the tip
+             */
+            undercut_mm: number;
+            /**
+             * Alloy
+             * @description gives Young's modulus
+             */
+            alloy: string;
+            /**
+             * Tip Ratio
+             * @description tip dimension over root dimension
+             * @default 1
+             */
+            tip_ratio: number;
+            /**
+             * Arc Deg
+             * @description of the arc it lies on; 0 is straight
+             * @default 0
+             */
+            arc_deg: number;
+            /**
+             * Convergence Deg
+             * @description between tooth and path under the tip
+             */
+            convergence_deg?: number | null;
+            /**
+             * Friction
+             * @description of metal on wet enamel
+             */
+            friction?: number | null;
         };
         /**
          * BackWish
@@ -2211,6 +2405,14 @@ export interface components {
             scan: string;
             /** New Case */
             new_case: string;
+        };
+        /** Body_send_other_scan_api_cases__name__scans_post */
+        Body_send_other_scan_api_cases__name__scans_post: {
+            /**
+             * Scan
+             * @description another scan of the same arch, in any pose
+             */
+            scan: string;
         };
         /** Body_send_scan_of_the_metal_api_cases__name__inspection_post */
         Body_send_scan_of_the_metal_api_cases__name__inspection_post: {
@@ -2692,6 +2894,113 @@ export interface components {
              */
             onto?: number | null;
             connector: components["schemas"]["MajorConnector"];
+        };
+        /**
+         * CouponFigures
+         * @description What a coupon tells.
+         */
+        CouponFigures: {
+            /** Process */
+            process: string;
+            /** Record Strain */
+            record_strain: number;
+            /**
+             * Record Rise Mm
+             * @description rise by the strain of the process record
+             */
+            record_rise_mm: number;
+            /** Rise Mm */
+            rise_mm: number | null;
+            /**
+             * Strain
+             * @description that explains the measured rise
+             */
+            strain: number | null;
+            /** File */
+            file: string;
+            sizes: components["schemas"]["CouponSizes"];
+        };
+        /**
+         * CouponSizes
+         * @description A bridge on legs.
+         */
+        CouponSizes: {
+            /**
+             * Length Mm
+             * @description along the bridge
+             * @default 60
+             */
+            length_mm: number;
+            /**
+             * Width Mm
+             * @description across it
+             * @default 5
+             */
+            width_mm: number;
+            /**
+             * Height Mm
+             * @description of the bridge above its legs
+             * @default 3
+             */
+            height_mm: number;
+            /**
+             * Legs
+             * @default 12
+             */
+            legs: number;
+            /**
+             * Leg Mm
+             * @description length of a leg along the bridge
+             * @default 2.5
+             */
+            leg_mm: number;
+            /**
+             * Leg Height Mm
+             * @description height of the legs
+             * @default 3
+             */
+            leg_height_mm: number;
+        };
+        /**
+         * CouponState
+         * @description The coupon that was worked out last; null: none was.
+         */
+        CouponState: {
+            told: components["schemas"]["CouponFigures"] | null;
+            /** Files */
+            files: string[];
+        };
+        /**
+         * CouponWish
+         * @description Which coupon, and the rise that was measured on it.
+         */
+        CouponWish: {
+            /**
+             * Case
+             * @description under which the job stands
+             */
+            case: string;
+            /**
+             * Process
+             * @default cocr-25um
+             */
+            process: string;
+            /**
+             * Rise Mm
+             * @description of the free end after the cut; up: positive
+             */
+            rise_mm?: number | null;
+            /**
+             * @default {
+             *       "length_mm": 60,
+             *       "width_mm": 5,
+             *       "height_mm": 3,
+             *       "legs": 12,
+             *       "leg_mm": 2.5,
+             *       "leg_height_mm": 3
+             *     }
+             */
+            sizes: components["schemas"]["CouponSizes"];
         };
         /**
          * CoursePoint
@@ -3850,7 +4159,7 @@ export interface components {
              * Stage
              * @enum {string}
              */
-            stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
+            stage: "survey" | "scans" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
             /** Done */
             done: boolean;
             /** Stale */
@@ -9267,7 +9576,7 @@ export interface operations {
             path: {
                 /** @description name of the case */
                 name: string;
-                stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
+                stage: "survey" | "scans" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
                 file: string;
             };
             cookie?: never;
@@ -9380,7 +9689,7 @@ export interface operations {
             path: {
                 /** @description name of the case */
                 name: string;
-                stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
+                stage: "survey" | "scans" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
             };
             cookie?: never;
         };
@@ -9492,7 +9801,7 @@ export interface operations {
             path: {
                 /** @description name of the case */
                 name: string;
-                stage: "survey" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
+                stage: "survey" | "scans" | "proof" | "preparation" | "furnace" | "inspection" | "papers";
                 file: string;
             };
             cookie?: never;
@@ -10071,6 +10380,123 @@ export interface operations {
         requestBody: {
             content: {
                 "multipart/form-data": components["schemas"]["Body_send_scan_of_the_metal_api_cases__name__inspection_post"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobRow"];
+                };
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    send_other_scan_api_cases__name__scans_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description name of the case */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": components["schemas"]["Body_send_other_scan_api_cases__name__scans_post"];
             };
         };
         responses: {
@@ -16017,6 +16443,564 @@ export interface operations {
                 /** @description name of the case */
                 name: string;
                 key: string;
+                file: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    list_alloys_api_arm_alloys_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AlloyRow"][];
+                };
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    work_out_arm_api_arm_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ArmWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ArmFigures"];
+                };
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    read_coupon_api_coupon_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CouponState"];
+                };
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    ask_for_coupon_api_coupon_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CouponWish"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobRow"];
+                };
+            };
+            /** @description Bad Request */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unauthorized */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Forbidden */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Method Not Allowed */
+            405: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Length Required */
+            411: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Request Entity Too Large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Misdirected Request */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    read_coupon_file_api_coupon_files__file__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
                 file: string;
             };
             cookie?: never;

@@ -54,12 +54,12 @@ class ArmFigures(_Model):
 class CouponSizes(_Model):
     """A bridge on legs."""
 
-    length_mm: float = Field(60.0, ge=10, le=120, description="along the bridge")
-    width_mm: float = Field(5.0, ge=1, le=20, description="across it")
-    height_mm: float = Field(3.0, ge=1, le=10, description="of the bridge above its legs")
-    legs: int = Field(12, ge=2, le=60)
-    leg_mm: float = Field(2.5, ge=0.5, le=20, description="length of a leg along the bridge")
-    leg_height_mm: float = Field(3.0, ge=1, le=10, description="height of the legs")
+    length_mm: Annotated[float, Field(ge=10, le=120, description="along the bridge")] = 60.0
+    width_mm: Annotated[float, Field(ge=1, le=20, description="across it")] = 5.0
+    height_mm: Annotated[float, Field(ge=1, le=10, description="bridge above its legs")] = 3.0
+    legs: Annotated[int, Field(ge=2, le=60)] = 12
+    leg_mm: Annotated[float, Field(ge=0.5, le=20, description="leg along the bridge")] = 2.5
+    leg_height_mm: Annotated[float, Field(ge=1, le=10, description="of the legs")] = 3.0
 
 
 class CouponWish(_Model):
