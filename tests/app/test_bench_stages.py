@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pytest
 from fastapi.testclient import TestClient
+from scipy.spatial import cKDTree
 from scipy.spatial.transform import Rotation
 
 from claspwright.app.bench.jobs import Job
@@ -86,10 +87,15 @@ def test_the_survey_is_written_as_by_the_command(client: TestClient, lab: Labora
 def test_another_scan_is_compared_with_the_master(client: TestClient, lab: Laboratory) -> None:
     sheet = lab.sheet_of("L-1")
     old = read_mesh(sheet.scans.master)
-    bumped = old.vertices.copy()
-    place = bumped[bumped[:, 2].argmax()].copy()
-    gap = np.linalg.norm(bumped - place, axis=1)
-    bumped[:, 2] += 0.6 * np.exp(-((gap / 2.0) ** 2))
+    edges = np.sort(old.faces[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1)
+    once, count = np.unique(edges, axis=0, return_counts=True)
+    border = old.vertices[np.unique(once[count == 1])]
+    place = int(cKDTree(border).query(old.vertices)[0].argmax())  # furthest from any border
+    a, b, c = (old.vertices[old.faces[:, k]] for k in range(3))
+    outward = np.cross(b - a, c - a)[(old.faces == place).any(axis=1)].sum(axis=0)
+    outward /= np.linalg.norm(outward)
+    gap = np.linalg.norm(old.vertices - old.vertices[place], axis=1)
+    bumped = old.vertices + 0.6 * np.exp(-((gap / 2.0) ** 2))[:, None] * outward
     turn = Rotation.from_rotvec([0.2, -0.4, 1.0]).as_matrix()
     pose = Rigid(turn, np.array([5.0, -20.0, 3.0]))
     file = lab.root / "new.stl"
@@ -100,6 +106,7 @@ def test_another_scan_is_compared_with_the_master(client: TestClient, lab: Labor
     told = row["answers"]["scans"]
     assert row["done"] and not row["stale"] and told["scan"] == "again.stl"
     assert told["changes"][0]["greatest_mm"] == pytest.approx(0.6, abs=0.15)
+    assert np.linalg.norm(np.array(told["changes"][0]["at_mm"]) - old.vertices[place]) < 1.5
     assert {one["rule"] for one in told["findings"]} >= {"scans.change"}
     assert all(one["source"] for one in told["findings"])
     view = client.get("/api/cases/L-1/stages/scans/view").json()
