@@ -2939,7 +2939,7 @@ export interface components {
             width_mm: number;
             /**
              * Height Mm
-             * @description of the bridge above its legs
+             * @description bridge above its legs
              * @default 3
              */
             height_mm: number;
@@ -2950,13 +2950,13 @@ export interface components {
             legs: number;
             /**
              * Leg Mm
-             * @description length of a leg along the bridge
+             * @description leg along the bridge
              * @default 2.5
              */
             leg_mm: number;
             /**
              * Leg Height Mm
-             * @description height of the legs
+             * @description of the legs
              * @default 3
              */
             leg_height_mm: number;

@@ -128,11 +128,18 @@ export async function cancelJob(number: string): Promise<void> {
 
 export function openJobOf(name: string): JobRow | undefined {
   return [...jobs.value.values()].find(
-    (job) => job.case === name && (job.state === "waiting" || job.state === "at work"),
+    (job) => job.case === name && isOpen(job),
   );
 }
 
+function isOpen(job: JobRow): boolean {
+  return job.state === "waiting" || job.state === "at work";
+}
+
+/** Take a job's row; the answer to the request may come after the event that says it is over. */
 function noteJob(job: JobRow): void {
+  const had = jobs.value.get(job.id);
+  if (had && !isOpen(had) && isOpen(job)) return;
   jobs.value = new Map(jobs.value).set(job.id, job);
 }
 
