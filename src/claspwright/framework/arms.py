@@ -31,6 +31,10 @@ RIGID_HALF_WIDTH = 0.9  # mm, of a reciprocal arm
 RIGID_THICKNESS = (1.25, 1.0)  # mm at its root and its end
 
 
+PAST_MM = 1.0  # mm from its tip back within which an arm that ran too deep is ended
+PAST_DEPTH = 0.02  # mm deeper than planned from which it is
+
+
 def lay_arm(
     ground: Ground, chart: CrownChart, plan: ArmPlan, root: Floats
 ) -> tuple[Floats, Floats]:
@@ -44,7 +48,7 @@ def lay_arm(
     arm = resampled(on_chart, STEP)
     arm = smoothed(arm, 0.5)
     arm = ground.scan.settle(arm)
-    arm = resampled(arm, STEP)
+    arm = _not_past(ground, resampled(arm, STEP), plan.reached_mm)
     # the joint lies within the plate; the springing part begins where its angle says
     along = arc_lengths(on_chart)
     count = len(on_chart) - 1
@@ -58,6 +62,20 @@ def lay_arm(
         before = share[0] + (lengths[:-1] - lengths[-1]) / free
         return np.vstack([joint, arm]), np.concatenate([before, share])
     return arm, share
+
+
+def _not_past(ground: Ground, arm: Floats, reached: float) -> Floats:
+    """An arm ended where it reads what it was planned to reach, where the laid one ran past it."""
+    if reached <= 0.0:
+        return arm
+    end = arm[-1 - min(round(PAST_MM / STEP), len(arm) - 1) :]
+    deep = ground.undercut(end)
+    if deep[-1] <= reached + PAST_DEPTH or deep.min() >= reached:
+        return arm
+    last = int(np.flatnonzero(deep < reached)[-1])  # from here on it is too deep
+    share = (reached - deep[last]) / (deep[last + 1] - deep[last])
+    tip = end[last] + share * (end[last + 1] - end[last])
+    return np.vstack([arm[: len(arm) - len(end) + last + 1], tip[None]])
 
 
 def circumferential_arm(

@@ -9,7 +9,12 @@ import numpy as np
 import pytest
 
 from claspwright.framework.arm_plans import ArmStart, bears, rigid_plan, tip_height
-from claspwright.framework.arms import circumferential_arm, reciprocal_arm
+from claspwright.framework.arms import (
+    PAST_DEPTH,
+    _not_past,
+    circumferential_arm,
+    reciprocal_arm,
+)
 from claspwright.framework.chart import ANGLES
 from claspwright.framework.design import Clasp
 from claspwright.framework.ground import Ground, Piece, within_undercut
@@ -166,3 +171,16 @@ def test_a_border_over_the_crown_is_found_and_bridged(sphere: Ground) -> None:
     assert np.abs(bridged(margin, stray) - TISSUE).max() < 0.02
     finding = stray_finding(sphere.tooth(TOOTH), stray)
     assert finding.rule == "tooth.margin_astray" and "lingual side" in finding.text
+
+
+def test_an_arm_that_ran_past_its_depth_is_ended_where_it_reads_it(sphere: Ground) -> None:
+    """On a ball the reading grows down the wall; what reads no deeper is left as it is."""
+    turn = np.radians(np.linspace(0.0, 25.0, 12))  # below the survey line of a ball of 4 mm
+    down = 4.0 * np.column_stack([0.0 * turn, np.cos(turn), -np.sin(turn)])
+    line = sphere.here(down)
+    ended = _not_past(sphere, line, 0.25)
+    assert float(sphere.undercut(ended[-1:])[0]) == pytest.approx(0.25, abs=0.01)
+    assert len(ended) < len(line)
+    deepest = float(sphere.undercut(line[-1:])[0])
+    assert _not_past(sphere, line, deepest - 0.5 * PAST_DEPTH) is line
+    assert _not_past(sphere, line, 0.0) is line
