@@ -7,6 +7,7 @@ protected face, a flat downskin, a jump of the layer area).
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -109,7 +110,12 @@ def study_orientations(
     """
     ways = sphere(directions)
     progress(0.0, "orientation")
-    sums = kernels.gather(mesh.vertices, mesh.faces, np.ascontiguousarray(protected), SIDE)
+    with ThreadPoolExecutor(1) as beside:  # the coarse part for the rays, while the map is made
+        for_rays = beside.submit(_for_rays, mesh, protected)
+        sums = kernels.gather(mesh.vertices, mesh.faces, np.ascontiguousarray(protected), SIDE)
+        areas, size = np.empty((len(mesh.faces), 3)), np.empty(len(mesh.faces))
+        kernels.area_normals(mesh.vertices, mesh.faces, areas, size)
+        tree, guarded = for_rays.result()
     used = np.flatnonzero(np.abs(sums[0]).sum(axis=1) > 0)
     binned = [np.ascontiguousarray(s[used]) for s in sums]
     some = mesh.vertices[:: max(1, len(mesh.vertices) // HULL_POINTS)]
@@ -126,8 +132,6 @@ def study_orientations(
 
     in_chunks(weigh, directions, 250)
     shadow = _shadows(mesh, ways)
-    areas, size = np.empty((len(mesh.faces), 3)), np.empty(len(mesh.faces))
-    kernels.area_normals(mesh.vertices, mesh.faces, areas, size)
     metal = float(np.einsum("fi,fi->", areas, mesh.vertices[mesh.faces[:, 0]])) / 3.0
     setting = _Setting(mesh, machine, process, weights, metal, areas, size)
     lift = process.supports.stand_off_mm - low
@@ -137,8 +141,6 @@ def study_orientations(
     )
     cost = setting.cost(sums_of)
     order = _apart(ways, np.argsort(cost, kind="stable"), finalists)
-    rough, guarded = _coarse(mesh, protected)
-    tree = DistanceTree(rough)
     found: list[Candidate | None] = [None] * len(order)
 
     def look(first: int, last: int) -> None:
@@ -238,6 +240,12 @@ def _apart(ways: Floats, order: NDArray[Any], count: int, least_deg: float = 9.0
         if len(chosen) == count:
             break
     return chosen
+
+
+def _for_rays(mesh: Mesh, protected: Bools) -> tuple[DistanceTree, Bools]:
+    """The coarse part as rays meet it, and which of its faces are protected."""
+    rough, guarded = _coarse(mesh, protected)
+    return DistanceTree(rough), guarded
 
 
 def _coarse(mesh: Mesh, protected: Bools) -> tuple[Mesh, Bools]:
