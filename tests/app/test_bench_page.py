@@ -16,7 +16,7 @@ from hashlib import sha256
 from importlib.resources import files
 from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from PIL import Image
@@ -55,8 +55,9 @@ def bench(lab: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
                 process.wait(60)
 
 
-@pytest.fixture
-def page() -> Iterator[Page]:
+@contextmanager
+def opened_page(**context: Any) -> Iterator[Page]:
+    """A page of a browser of its own, without an error on it; Any: options of the context."""
     if CHROMIUM is None:
         if REQUIRED:
             pytest.fail("a browser is required here: install chromium")
@@ -64,12 +65,18 @@ def page() -> Iterator[Page]:
     with sync_playwright() as player:
         flags = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
         browser = player.chromium.launch(executable_path=CHROMIUM, args=flags)
-        opened = browser.new_context(viewport={"width": 1366, "height": 900}).new_page()
+        opened = browser.new_context(**context).new_page()
         errors: list[str] = []
         opened.on("pageerror", lambda error: errors.append(str(error)))
         yield opened
         browser.close()
     assert not errors
+
+
+@pytest.fixture
+def page() -> Iterator[Page]:
+    with opened_page(viewport={"width": 1366, "height": 900}) as opened:
+        yield opened
 
 
 def wait_for_model(page: Page) -> None:

@@ -5,11 +5,10 @@ from __future__ import annotations
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
-from playwright.sync_api import CDPSession, Page, expect, sync_playwright
-from tests.app.test_bench_page import CHROMIUM, LONG_MS, REQUIRED, bench, wait_for_model
+from playwright.sync_api import CDPSession, Page, expect
+from tests.app.test_bench_page import LONG_MS, bench, opened_page, wait_for_model
 
 pytestmark = pytest.mark.slow
 Spot = tuple[float, float]
@@ -18,20 +17,9 @@ Spot = tuple[float, float]
 @pytest.fixture
 def page() -> Iterator[Page]:
     """A tablet's browser."""
-    if CHROMIUM is None:
-        if REQUIRED:
-            pytest.fail("a browser is required here: install chromium")
-        pytest.skip("no Chromium on this machine")
-    with sync_playwright() as player:
-        flags = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
-        browser = player.chromium.launch(executable_path=CHROMIUM, args=flags)
-        size: Any = {"width": 1180, "height": 820}
-        opened = browser.new_context(viewport=size, has_touch=True, is_mobile=True).new_page()
-        errors: list[str] = []
-        opened.on("pageerror", lambda error: errors.append(str(error)))
+    size = {"width": 1180, "height": 820}
+    with opened_page(viewport=size, has_touch=True, is_mobile=True) as opened:
         yield opened
-        browser.close()
-    assert not errors
 
 
 def touch(cdp: CDPSession, *steps: tuple[Spot, ...]) -> None:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from claspwright.arch.topology import (
@@ -21,7 +19,7 @@ from claspwright.arch.topology import (
     twin_pairs,
 )
 from claspwright.base import Bools, Floats, InputError, Ints
-from claspwright.geometry import Mesh, face_areas
+from claspwright.geometry import Mesh, face_areas, near_groups
 
 WELD_MM = 1e-3  # border vertices nearer than this are one vertex; scanners resolve no better
 LAYER_MM = 0.4  # loose pieces nearer than this lie on the scan
@@ -104,12 +102,7 @@ def _near_border_groups(mesh: Mesh) -> Ints:
     border = np.flatnonzero(border_vertices(mesh))
     if border.size < 2:
         return stand_in
-    pairs = cKDTree(mesh.vertices[border]).query_pairs(WELD_MM, output_type="ndarray")
-    if not len(pairs):
-        return stand_in
-    n = len(border)
-    graph = coo_matrix((np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1])), shape=(n, n))
-    group = connected_components(graph, directed=False)[1]
+    group = near_groups(mesh.vertices[border], WELD_MM)
     _, first = np.unique(group, return_index=True)
     stand_in[border] = border[first[group]]
     return stand_in

@@ -29,8 +29,6 @@ from claspwright.geometry import arc_lengths, resampled, smoothed
 STEP = 0.15  # mm between stations
 RIGID_HALF_WIDTH = 0.9  # mm, of a reciprocal arm
 RIGID_THICKNESS = (1.25, 1.0)  # mm at its root and its end
-
-
 PAST_MM = 1.0  # mm from its tip back within which an arm that ran too deep is ended
 PAST_DEPTH = 0.02  # mm deeper than planned from which it is
 

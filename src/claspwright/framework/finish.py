@@ -8,6 +8,7 @@ from claspwright.base import Floats
 from claspwright.framework.canvas import Section, section_sweep
 from claspwright.framework.ground import Ground, Piece, steady_normals
 from claspwright.framework.model import Component
+from claspwright.framework.relief import ramp
 from claspwright.framework.terrain import Terrain
 from claspwright.geometry import arc_lengths, resampled, smoothed
 from claspwright.limits import limit
@@ -72,8 +73,7 @@ def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_
 
 def _risen(share: Floats, low: float = LOW_END) -> Floats:
     """(N,) share of the height along a line that rises softly from its low ends."""
-    grown = np.clip(share, 0.0, 1.0)
-    return np.asarray(low + (1.0 - low) * grown * grown * (3 - 2 * grown))
+    return np.asarray(low + (1.0 - low) * ramp(share, 0.0, 1.0))
 
 
 def _laid_along(surface: Terrain, line: Floats) -> tuple[Floats, Floats]:

@@ -43,7 +43,7 @@ def rescued_sides(
     choices: Mapping[int, ClaspChoice],
     bench: Bench | None,
 ) -> Rescued:
-    """Give each side without a sound clasp one on another tooth.
+    """Give each side without a sound clasp one on another tooth, or from another rest.
 
     Molars first, then premolars, then canines, each with the rests it has and with one more or
     one moved; teeth that the sheet names stay as they are. An unsound clasp is taken off where
@@ -180,9 +180,8 @@ def _staying(bench: Bench | None, retainer: Retainer) -> tuple[RestForm, ...]:
 
 def _why_here(bare: Retainer, lost: set[int]) -> str:
     """Why the clasp stands on this tooth."""
-    others = lost - {bare.tooth}
     if bare.tooth not in lost:
-        return f"a clasp here, since {_listed(others)} cannot hold one"
+        return f"a clasp here, since {_listed(lost)} cannot hold one"
     rests = " and ".join(f"{rest} rest" for rest in bare.rests)
     return f"a clasp that begins at the {rests}, since no arm from the usual end can hold"
 

@@ -35,6 +35,7 @@ from claspwright.geometry.mesh import (
     vertex_normals,
     volume,
 )
+from claspwright.geometry.near import near_groups
 from claspwright.geometry.oriented import OrientedPoints, oriented_vertices, spread_points
 from claspwright.geometry.primitives import ball, box, revolved, tube
 from claspwright.geometry.rays import is_covered, ray_lengths
@@ -114,6 +115,7 @@ __all__ = [
     "merged",
     "mesh_edges",
     "motion_between",
+    "near_groups",
     "oriented_vertices",
     "point_at",
     "ray_lengths",

@@ -11,6 +11,7 @@ from claspwright.arch import Span
 from claspwright.base import Finding, Floats
 from claspwright.framework import Component
 from claspwright.geometry import (
+    Mesh,
     arc_lengths,
     closest_points,
     face_normals,
@@ -90,7 +91,8 @@ def _stations(context: Finished, span: Span, part: Component) -> _Stations:
     points = np.array([point_at(part.line, float(share * along[-1])) for share in STATIONS])
     ahead = np.array([point_at(part.line, float(share * along[-1] + 0.3)) for share in STATIONS])
     solid = context.arch.scan.solid
-    off = face_normals(solid)[closest_points(context.scan_tree, points).faces]
+    under = closest_points(context.scan_tree, points).faces
+    off = face_normals(Mesh(solid.vertices, solid.faces[under]))
     off = gaussian_filter1d(off, 3.0, axis=0, mode="nearest")
     off /= np.maximum(np.linalg.norm(off, axis=1), 1e-9)[:, None]
     across = np.cross(ahead - points, off)

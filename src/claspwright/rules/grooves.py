@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
-from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Finding, Floats
+from claspwright.geometry import near_groups
 from claspwright.limits import limit
 from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
@@ -54,7 +52,5 @@ def _grooves(points: Floats, narrow: Bools, few: int) -> NDArray[np.intp]:
     at = np.flatnonzero(narrow)
     if len(at) <= few:
         return at[:0]
-    pairs = cKDTree(points[at]).query_pairs(BESIDE, output_type="ndarray")
-    links = coo_array((np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1])), (len(at), len(at)))
-    _, groove = connected_components(links, directed=False)
+    groove = near_groups(points[at], BESIDE)
     return at[np.bincount(groove)[groove] > few]

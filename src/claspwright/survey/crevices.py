@@ -35,16 +35,7 @@ def crevice_fills(surface: Mesh, hidden: Bools, scan: Field, blocked: Field) -> 
     nodes = scan.grid.to_nodes(surface.vertices)
     deep = np.rint(nodes[(scan.at(surface.vertices) < -DEEP_MM) & hidden]).astype(np.int64)
     deep = deep[np.all((deep >= 0) & (deep < np.array(scan.grid.shape)), axis=1)]
-    if not len(deep):
-        return []
-    step = scan.grid.spacing
-    pad = int(np.ceil(AROUND_MM / step)) + 2
-    low = np.maximum(deep.min(axis=0) - pad, 0)
-    high = np.minimum(deep.max(axis=0) + pad + 1, scan.grid.shape)
-    return [
-        _fill(part, blocked, step, pad, AROUND_MM, DEEP_MM)
-        for part in _groups(deep, low, high, pad)
-    ]
+    return _fills(deep, blocked, AROUND_MM, DEEP_MM)
 
 
 def missed_fills(
@@ -73,17 +64,18 @@ def missed_fills(
     if not len(under) or not len(lumps.faces):
         return []
     under = under[signed_distance(DistanceTree(lumps), under) > 0.0]
-    if not len(under):
-        return []
     missed = np.unique(np.rint(blocked.grid.to_nodes(under)).astype(np.int64), axis=0)
-    step = blocked.grid.spacing
-    pad = int(np.ceil(BESIDE_MM / step)) + 2
-    low = np.maximum(missed.min(axis=0) - pad, 0)
-    high = np.minimum(missed.max(axis=0) + pad + 1, blocked.grid.shape)
-    return [
-        _fill(part, blocked, step, pad, BESIDE_MM, FLUSH_MM)
-        for part in _groups(missed, low, high, pad)
-    ]
+    return _fills(missed, blocked, BESIDE_MM, FLUSH_MM)
+
+
+def _fills(nodes: NDArray[np.int64], blocked: Field, around: float, inside: float) -> list[Mesh]:
+    """What the field calls solid `around` some nodes, `inside` it; one lump a group [mm]."""
+    if not len(nodes):
+        return []
+    pad = int(np.ceil(around / blocked.grid.spacing)) + 2
+    low = np.maximum(nodes.min(axis=0) - pad, 0)
+    high = np.minimum(nodes.max(axis=0) + pad + 1, blocked.grid.shape)
+    return [_fill(part, blocked, pad, around, inside) for part in _groups(nodes, low, high, pad)]
 
 
 def _groups(
@@ -99,10 +91,9 @@ def _groups(
     return [deep[owner == n] for n in np.unique(owner)]
 
 
-def _fill(
-    deep: NDArray[np.int64], blocked: Field, step: float, pad: int, around: float, inside: float
-) -> Mesh:
+def _fill(deep: NDArray[np.int64], blocked: Field, pad: int, around: float, inside: float) -> Mesh:
     """What the field calls solid, and lies `inside` it, `around` some nodes [mm]."""
+    step = blocked.grid.spacing
     shape = np.array(blocked.grid.shape)
     low, high = np.maximum(deep.min(axis=0) - pad, 0), np.minimum(deep.max(axis=0) + pad + 1, shape)
     away = np.ones(high - low, bool)

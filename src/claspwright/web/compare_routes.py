@@ -9,8 +9,7 @@ from fastapi.responses import FileResponse
 from pydantic import BaseModel, ConfigDict, Field
 
 from claspwright.app.bench.view_files import VIEW_NAME, stamp_of
-from claspwright.app.bench.worked import compared
-from claspwright.base import InputError
+from claspwright.app.bench.worked import both_kept, compared
 from claspwright.web.bench import CaseName, TheBench
 from claspwright.web.models import JobRow, Point3
 from claspwright.web.sent_files import file_in
@@ -103,13 +102,7 @@ def read_comparison(name: CaseName, older: Number, newer: Number, bench: TheBenc
 @routes.post("/{name}/comparison", status_code=202)
 def ask_for_comparison(name: CaseName, body: ComparisonWish, bench: TheBench) -> JobRow:
     """Have the solids of two revisions held against each other."""
-    known = compared(bench.lab, name, body.older, body.newer)
-    if not known.key:
-        number = body.newer if known.worked[0] else body.older
-        raise InputError(
-            f"revision {number} was not worked out, or is no longer kept", place=name,
-            remedy="Go back to it and work it out.",
-        )  # fmt: skip
+    both_kept(bench.lab, name, body.older, body.newer)
     return JobRow.of(bench.jobs.ask(name, "compare", body.model_dump()))
 
 

@@ -42,7 +42,7 @@ def lots(lab: Laboratory) -> tuple[LotRow, ...]:
 
 
 def sent_certificate(lab: Laboratory, upload: str) -> dict[str, Any]:  # Any: a tree for JSON
-    """What another process read from a file that was sent; see `later_stages.certificate`.
+    """What another process read from a file that was sent; see `register_jobs.certificate`.
 
     Raises:
         InputError: nothing was read from such a file.

@@ -103,19 +103,29 @@ def compared(lab: Laboratory, case: str, older: int, newer: int) -> Compared:
     )
 
 
-def compare(lab: Laboratory, case: str, wish: Mapping[str, Any], progress: Progress) -> None:
-    """Hold the solid of one revision against that of another; `older`, `newer`.
+def both_kept(lab: Laboratory, case: str, older: int, newer: int) -> Compared:
+    """As `compared`, of two revisions that were both worked out.
 
     Raises:
-        InputError: one of them was not worked out, or its state is no longer kept.
+        InputError: one of them is not there, was not worked out, or its state is no longer kept.
     """
-    known = compared(lab, case, wish["older"], wish["newer"])
+    known = compared(lab, case, older, newer)
     if not known.key:
-        number = known.newer if known.worked[0] else known.older
+        number = newer if known.worked[0] else older
         raise InputError(
             f"revision {number} was not worked out, or is no longer kept", place=case,
             remedy="Go back to it and work it out.",
         )  # fmt: skip
+    return known
+
+
+def compare(lab: Laboratory, case: str, wish: Mapping[str, Any], progress: Progress) -> None:
+    """Hold the solid of one revision against that of another; `older`, `newer`.
+
+    Raises:
+        InputError: as `both_kept`.
+    """
+    known = both_kept(lab, case, wish["older"], wish["newer"])
     states = [lab.kept("worked", case, name) for name in known.key.split("-")]
     told = [read_json(state / VIEW_NAME) for state in states]
     meshes = [mesh_in(state, "framework") for state in states]
