@@ -41,6 +41,7 @@ from claspwright.framework.proposal import (
 from claspwright.framework.rest_kinds import facing
 from claspwright.framework.rulebook import default_clasp, default_connector
 from claspwright.framework.wishes import Wishes
+from claspwright.framework.wisps import wisps
 
 __all__ = [
     "base_border",
@@ -94,4 +95,5 @@ __all__ = [
     "retention_zones",
     "room_for_teeth",
     "taken_up",
+    "wisps",
 ]

@@ -24,13 +24,14 @@ from claspwright.framework.chart import crown_chart
 from claspwright.framework.clearance import closing_heights
 from claspwright.framework.connectors import lay_connector, plan_connector
 from claspwright.framework.design import Design, Retainer, Side
-from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.ground import Ground, Piece, cutting_values
 from claspwright.framework.loose import loose_findings
 from claspwright.framework.model import Component
 from claspwright.framework.rest_kinds import seats_for
 from claspwright.framework.roof import roof_over
 from claspwright.framework.routes import beamed_rests
 from claspwright.framework.terrain import Terrain
+from claspwright.framework.wisps import without_wisps
 from claspwright.geometry import Field, Grid, HeldSolid, Mesh, bodies, contour
 
 MARGIN = 8  # nodes around the pieces that changed, beyond their fillets: as far as walls reach
@@ -204,7 +205,8 @@ class Workpiece:
             if piece.tip is not None:
                 zones.add(piece.tip)
         roof = None if self._roof is None else self._roof[low[0] : high[0], low[1] : high[1]]
-        canvas = joined(pieces_here, _part_of(ground.laid, zones.grid, low, high), roof)
+        laid_here = _part_of(ground.laid, zones.grid, low, high)
+        canvas = joined(pieces_here, laid_here, roof)
         outer = HeldSolid.of(contour(canvas.field()), "outer body")
         progress(0.3, "cutting the tissue side")
         inner = _block(canvas.grid, MARGIN - 2)
@@ -215,8 +217,13 @@ class Workpiece:
             model = model.without(HeldSolid.of(tips, "zone of the tips"))
         fresh = outer.without(model).without(self._bare.within(around)).within(inner)
         progress(0.7, "joining what stays")
-        whole = self._metal.without(inner).joined(fresh)
-        pieces = bodies(whole.mesh())
+        whole = self._metal.without(inner).joined(fresh).mesh()
+        here = replace(ground, laid=laid_here, scan=_part_of(ground.scan, zones.grid, low, high))
+        edges = canvas.grid.origin + canvas.grid.spacing * np.array(
+            [np.full(3, MARGIN - 2), np.array(canvas.grid.shape) - (MARGIN - 1)]
+        )
+        values = cutting_values(here, pieces_here)
+        pieces = bodies(without_wisps(whole, canvas.grid, values, (edges[0], edges[1])))
         components = _components(kept, amended)
         loose = loose_findings(pieces[1:], [p.component for p in amended.laid.pieces])
         findings: tuple[Finding, ...] = (*kept.planned, *amended.laid.findings, *loose)

@@ -17,7 +17,7 @@ from claspwright.framework.connectors import Connector, plan_connector
 from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.design import Design
 from claspwright.framework.fit import eased
-from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.ground import Ground, Piece, cutting_values
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.least_wall import lay_least_wall
 from claspwright.framework.loose import LOOSE_RULES, loose_findings
@@ -26,6 +26,7 @@ from claspwright.framework.relief import relief_for
 from claspwright.framework.stray_margin import stray_finding
 from claspwright.framework.terrain import Terrain
 from claspwright.framework.wire_clasp import bored
+from claspwright.framework.wisps import without_wisps
 from claspwright.geometry import (
     Field,
     Grid,
@@ -93,7 +94,7 @@ def build_kept(
     outer, tips = _bodies_of(ground, laid)
     progress(0.75, "cutting the tissue side")
     bare = _bare(arch, model)
-    solid, crumbs = _cut(model, bare, outer, tips, laid)
+    solid, crumbs = _cut(ground, model, bare, outer, tips, laid)
     solid = eased(solid, ground, laid.pieces, design.fit)
     solid = bored(solid, laid.pieces)
     findings = (*plan.findings, *laid.findings, *crumbs)
@@ -225,13 +226,7 @@ def _halved(field: Field) -> Field:
 def _cut_by_fields(ground: Ground, laid: Laid) -> Field:
     """All pieces less the ground: the blocked-out model, in the tips' zones the bare tooth."""
     canvas = _joined(ground, laid)
-    cutter = ground.laid.field.values.copy()
-    for piece in laid.pieces:
-        if piece.tip is not None:
-            here = piece.tip.box.slices
-            inside = piece.tip.values < 0
-            cutter[here] = np.where(inside, ground.scan.field.values[here], cutter[here])
-    np.maximum(canvas.values, -cutter, out=canvas.values)
+    np.maximum(canvas.values, -cutting_values(ground, laid.pieces), out=canvas.values)
     return canvas.field()
 
 
@@ -303,12 +298,14 @@ def _bare(arch: DentalArch, model: BlockedOut) -> Mesh:
 
 
 def _cut(
-    model: BlockedOut, bare: Mesh, outer: Mesh, tips: Mesh | None, laid: Laid
+    ground: Ground, model: BlockedOut, bare: Mesh, outer: Mesh, tips: Mesh | None, laid: Laid
 ) -> tuple[Mesh, list[Finding]]:
     """Cut the outer body; keep the largest piece and say what was loose."""
     if tips is None:
-        pieces = bodies(simplified(difference(outer, model.model), TIDY))
+        solid = simplified(difference(outer, model.model), TIDY)
     else:
         # away from the tips the blocked-out model cuts, everywhere the bare arch does
-        pieces = bodies(carved(outer, model.model, tips, bare, tidy=TIDY))
+        solid = carved(outer, model.model, tips, bare, tidy=TIDY)
+    solid = without_wisps(solid, ground.grid, cutting_values(ground, laid.pieces))
+    pieces = bodies(solid)
     return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

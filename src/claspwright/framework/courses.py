@@ -148,13 +148,33 @@ def _arm(
         line, share = lay_arm(ground, chart, plan, way.root)
         length = float(arc_lengths(line[share >= 0])[-1])
         thin, strain = sized(clasp, length)
-    clasp = thin
-    half, thick = arm_section(clasp, share)
-    kept = min(stiff, kept_under(bench.roof, ground, line, half, thick))
+    clasp, kept = _under_the_bite(bench, thin, line, share)
+    if clasp != thin:
+        strain = sized(clasp, length)[1]
+    kept = min(stiff, kept)
     at = ground.back(line[-1:])
     reads = float(ground.undercut(line[-1:])[0])
     offers = reads if abs(reads - plan.reached_mm) > 0.03 else plan.reached_mm
     return Course(clasp, offers, at[0], length, strain, kept)
+
+
+def _under_the_bite(bench: Bench, clasp: Clasp, line: Floats, share: Floats) -> tuple[Clasp, float]:
+    """The thickest root of which the opposing teeth leave KEEP, and what they leave of it.
+
+    Where even the least root is left too little, the clasp stays as it is.
+    """
+    least = proposal_rules().numbers["least_root_mm"]
+    first = _kept(bench, clasp, line, share)
+    trial, kept = clasp, first
+    while kept < KEEP and trial.thickness_mm - 0.05 > least - 1e-9:
+        trial = replace(trial, thickness_mm=round(trial.thickness_mm - 0.05, 2))
+        kept = _kept(bench, trial, line, share)
+    return (trial, kept) if kept >= KEEP else (clasp, first)
+
+
+def _kept(bench: Bench, clasp: Clasp, line: Floats, share: Floats) -> float:
+    half, thick = arm_section(clasp, share)
+    return kept_under(bench.roof, bench.ground, line, half, thick)
 
 
 def _rigid_kept(bench: Bench, retainer: Retainer, side: Side) -> float:

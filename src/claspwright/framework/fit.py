@@ -14,7 +14,7 @@ from scipy.ndimage import gaussian_filter
 
 from claspwright.base import Singles
 from claspwright.framework.design import FitOffsets
-from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.ground import Ground, Piece, cutting_values
 from claspwright.framework.model import ComponentKind
 from claspwright.geometry import Field, Mesh, contour, difference
 
@@ -58,12 +58,7 @@ def eased(solid: Mesh, ground: Ground, pieces: Sequence[Piece], fit: FitOffsets)
     if not fit.any:
         return solid
     offset = offset_field(ground, pieces, fit)
-    cutter = ground.laid.field.values.copy()
-    for piece in pieces:
-        if piece.tip is not None:
-            here = piece.tip.box.slices
-            inside = piece.tip.values < 0
-            cutter[here] = np.where(inside, ground.scan.field.values[here], cutter[here])
+    cutter = cutting_values(ground, pieces)
     slope = np.float32(RUN_OUT_MM / max(fit.most, 1e-6))
     body = np.maximum(cutter - offset, (np.float32(LEAST_MM) - offset) * slope)
     body = np.maximum(body, -cutter - np.float32(BAND_MM))

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from scipy.ndimage import distance_transform_edt, gaussian_filter1d
 
 from claspwright.arch import DentalArch, RestSeat, Tooth
-from claspwright.base import Finding, Floats
+from claspwright.base import Finding, Floats, Singles
 from claspwright.framework.canvas import Shape, oval_sweep
 from claspwright.framework.chart import CrownChart
 from claspwright.framework.model import Component, Wire
@@ -69,6 +69,20 @@ class Piece:
     findings: tuple[Finding, ...] = ()
     bore: Mesh | None = None  # what is bored out of the finished solid, arch frame
     wire: Wire | None = None  # what is not printed
+
+
+def cutting_values(ground: Ground, pieces: Sequence[Piece]) -> Singles:
+    """Distance to what cuts the metal: the blocked-out model, in the tips' zones the bare tooth.
+
+    At the nodes of the grid [mm]; the tips' boxes count from its first node.
+    """
+    cutter = ground.laid.field.values.copy()
+    for piece in pieces:
+        if piece.tip is not None:
+            here = piece.tip.box.slices
+            inside = piece.tip.values < 0
+            cutter[here] = np.where(inside, ground.scan.field.values[here], cutter[here])
+    return cutter
 
 
 def laid_sweep(

@@ -27,6 +27,7 @@ from claspwright.geometry.height_field import (
     looking_along,
 )
 from claspwright.geometry.held import HeldSolid
+from claspwright.geometry.inscribed import ThinEnd, ball_radii, thin_ends
 from claspwright.geometry.mesh import (
     Mesh,
     face_areas,
@@ -82,8 +83,10 @@ __all__ = [
     "Rigid",
     "SolidCheck",
     "SurfacePaths",
+    "ThinEnd",
     "arc_lengths",
     "ball",
+    "ball_radii",
     "bodies",
     "boundary_loops",
     "box",
@@ -130,6 +133,7 @@ __all__ = [
     "smoothed_values",
     "spread_points",
     "tangents",
+    "thin_ends",
     "tube",
     "union",
     "vertex_normals",

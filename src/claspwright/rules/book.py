@@ -155,6 +155,7 @@ FINISHED_RULES: tuple[FinishedRule, ...] = (
           limit("finish.stagger").cited),
     _made("occlusal.clearance", "Clearance to the opposing teeth", solid.occlusal_clearance),
     _made("metal.thickness", "Metal thickness anywhere", solid.least_thickness),
+    _made("metal.wisp", "Wisps of metal", solid.wisps_left),
     _made("groove.width", "Walls that face each other across a groove", grooves.groove_width),
     _made("tooth.overlap", "No metal inside a tooth", solid.inside_teeth),
     _made("scan.support", "The scan shows what the metal lies on", solid.scan_coverage,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from claspwright.base import Bools, Finding, Floats
+from claspwright.framework import wisps
 from claspwright.geometry import (
     HeightField,
     check_solid,
@@ -71,6 +72,24 @@ def least_thickness(context: Finished) -> tuple[Finding, ...]:
     return (
         judged("metal.thickness", "metal.thickness", least, text, remedy=remedy,
                at=samples.points[at], component=_owner(context, samples.points[at])),
+    )  # fmt: skip
+
+
+def wisps_left(context: Finished) -> tuple[Finding, ...]:
+    """Length of the longest wisp: metal that is too thin to print and that nothing carries."""
+    found = wisps(context.solid_tree)
+    rule = "metal.wisp"
+    if not found:
+        return (
+            judged(rule, rule, 0.0, "No wisp of metal hangs off the framework", remedy="",
+                   component="framework"),
+        )  # fmt: skip
+    worst = found[0]
+    text = f"A wisp {worst.length_mm:.2f} mm long and {worst.thickness_mm:.2f} mm thick hangs there"
+    remedy = "It does not print, or comes loose: smooth the scan there, or move the part beside it."
+    return (
+        judged(rule, rule, worst.length_mm, text, remedy=remedy, at=worst.at,
+               component=_owner(context, worst.at)),
     )  # fmt: skip
 
 

@@ -17,11 +17,15 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from claspwright.base import Floats, Ints
-from claspwright.geometry import DistanceTree, closest_points, face_areas, face_normals
+from claspwright.geometry import (
+    DistanceTree,
+    ball_radii,
+    closest_points,
+    face_areas,
+    face_normals,
+)
 
 START = 1.0  # mm radius of the first ball: thicker parts are not of interest
-ROUNDS = 12
-TOUCH = 2e-3  # mm by which a ball may still be cut into
 ROUND = 0.75  # mm round a sample within which thicker metal carries it
 NEIGHBOURS = 128  # more than lie within ROUND on both sides of a wall
 SAMPLES = 40_000
@@ -48,7 +52,7 @@ def wall_thickness(tree: DistanceTree) -> Samples:
     areas, normals = face_areas(mesh), face_normals(mesh)
     chosen = _spread(areas)
     start = mesh.corners[chosen].mean(axis=1)
-    diameter = 2.0 * ball_radii(tree, start, normals[chosen])
+    diameter = 2.0 * ball_radii(tree, start, normals[chosen], START)
     near = cKDTree(start)
     count = min(NEIGHBOURS, len(start))
     _, beside = near.query(start, k=count, distance_upper_bound=ROUND)
@@ -67,7 +71,7 @@ def thickness_at(tree: DistanceTree, point: Floats) -> float:
     middles = mesh.corners.mean(axis=1)
     off = np.linalg.norm(middles - point, axis=1)
     near = np.flatnonzero(off < max(ROUND, float(off.min()) + 1e-9))[:NEIGHBOURS]
-    return 2.0 * float(ball_radii(tree, middles[near], face_normals(mesh)[near]).max())
+    return 2.0 * float(ball_radii(tree, middles[near], face_normals(mesh)[near], START).max())
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -94,7 +98,7 @@ def facing_walls(tree: DistanceTree, reach: float) -> Gaps:
     areas, normals = face_areas(mesh), face_normals(mesh)
     chosen = _spread(areas)
     start = mesh.corners[chosen].mean(axis=1)
-    radius = ball_radii(tree, start, -normals[chosen], largest=reach / 2.0)
+    radius = ball_radii(tree, start, -normals[chosen], reach / 2.0)
     met = radius < reach / 2.0
     chosen, start, radius = chosen[met], start[met], radius[met]
     share = float(areas.sum()) / max(len(met), 1)
@@ -105,33 +109,6 @@ def facing_walls(tree: DistanceTree, reach: float) -> Gaps:
     back = faces < FACING
     pairs = np.stack([chosen, other], axis=1)[back]
     return Gaps(start[back], 2.0 * radius[back], pairs, share)
-
-
-def ball_radii(
-    tree: DistanceTree, start: Floats, normal: Floats, *, largest: float = START
-) -> Floats:
-    """(N,) radius of the largest inscribed ball that touches each surface point [mm].
-
-    Args:
-        tree: of the closed solid.
-        start: (N, 3) points on its surface.
-        normal: (N, 3) outward unit normals there; inward ones for balls outside.
-        largest: radius of the first ball [mm].
-    """
-    radius = np.full(len(start), largest)
-    active = np.arange(len(start))
-    for _ in range(ROUNDS):
-        if not len(active):
-            break
-        centre = start[active] - radius[active, None] * normal[active]
-        nearest = closest_points(tree, centre)
-        chord = start[active] - nearest.points
-        depth = np.einsum("nc,nc->n", chord, normal[active])
-        cut = (np.abs(nearest.distance) < radius[active] - TOUCH) & (depth > 1e-6)
-        smaller = np.einsum("nc,nc->n", chord, chord) / (2 * np.maximum(depth, 1e-9))
-        radius[active[cut]] = np.minimum(smaller[cut], radius[active[cut]])
-        active = active[cut]
-    return radius
 
 
 def _spread(areas: Floats) -> Floats:

@@ -269,6 +269,7 @@ def thin_mesh(context: Finished) -> Finished:
 TWO = (((-3.0, 30, -30), (3, 40, -25)), ((10.0, 30, -30), (13, 33, -25)))
 THIN = (((-3.0, 30, -30), (3, 40, -29.7)),)
 GROOVE = (((-3.0, 30, -30), (3, 32, -25)), ((-3.0, 32.26, -30), (3, 34, -25)))
+FIN = (((-3.0, 30, -30), (3, 35, -25)), ((3.0, 32, -28), (4, 32.06, -27.8)))
 NARROW = (((-3.0, 30, -30), (3, 35, -25)),)
 ASIDE = (((5.0, 30, -30), (9, 40, -25)),)
 
@@ -354,6 +355,7 @@ CASES = [
     Case("occlusal.clearance", low_bite, "stop"),
     Case("occlusal.clearance", no_bite, "look"),
     Case("metal.thickness", with_solid(*THIN), "stop"),
+    Case("metal.wisp", with_solid(*FIN), "look"),
     Case("groove.width", with_solid(*GROOVE, on_mm=0.045), "look"),
     Case("groove.width", with_solid(*GROOVE, on_mm=0.135), "stop"),
     Case("tooth.overlap", in_a_tooth, "stop"),

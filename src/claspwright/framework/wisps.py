@@ -1,0 +1,97 @@
+"""Wisps: metal thinner than any print that the cut by the model leaves, taken away.
+
+Where the border of a piece only grazes a tooth, a skin stays on it; where the model is deeper
+than the grid sees, in a pit of the scan or along the foot of relief, a sharp strip hangs into it.
+Neither prints, and either comes loose in the mouth.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from scipy.spatial import cKDTree
+
+from claspwright.base import Bools, Floats, Singles
+from claspwright.geometry import (
+    IDENTITY,
+    DistanceTree,
+    Field,
+    Grid,
+    Mesh,
+    ThinEnd,
+    contour,
+    difference,
+    thin_ends,
+)
+
+THIN = 0.12  # mm: metal thinner than this
+CARRIED = 0.15  # mm: is no wisp where metal as thick as this
+NEAR = 0.25  # mm: lies as near as this
+ABOUT = 0.1  # mm round a wisp that is taken away; less than NEAR, so no thicker metal is met
+FILLED = 0.35  # mm round a wisp where the metal ends at the blocked-out field
+FLUSH = 0.005  # mm inside the field, so that nothing is taken where both agree
+STEP = 0.04  # mm of the grid on which the cutter is drawn, and between samples of a wisp
+ROUNDS = 2  # of looking: the first cut may leave a stub
+AGAIN = 1.0  # mm round what was cut where it is looked again
+
+
+def wisps(tree: DistanceTree, looked_at: Bools | None = None) -> tuple[ThinEnd, ...]:
+    """The wisps of a solid, the longest first; `looked_at`: (F,) faces that are asked about."""
+    return thin_ends(tree, THIN, CARRIED, NEAR, looked_at)
+
+
+def without_wisps(
+    solid: Mesh, ground: Grid, cutter: Singles, looked_at: tuple[Floats, Floats] | None = None
+) -> Mesh:
+    """A cut solid without its wisps; cut off at the field where that is nearer.
+
+    Args:
+        solid: the framework, cut exactly, arch frame.
+        ground: the grid of the cutting field.
+        cutter: distance to what cuts at its nodes: the blocked-out model, at the tips the tooth.
+        looked_at: lower and upper corner of a box outside which nothing is asked, grid frame [mm].
+    """
+    field = Field(ground, cutter)
+    here: Bools | None = None
+    if looked_at is not None:
+        middles = ground.frame.apply(_middles(solid))
+        here = np.all((middles > looked_at[0]) & (middles < looked_at[1]), axis=1)
+    for _ in range(ROUNDS):
+        found = wisps(DistanceTree(solid), here)
+        if not found:
+            break
+        cut = cKDTree(np.concatenate([_middles(solid)[end.faces] for end in found]))
+        solid = difference(solid, *(_cutter(solid, end, field) for end in found))
+        off, _ = cut.query(_middles(solid), distance_upper_bound=AGAIN)
+        here = np.isfinite(off)
+    return solid
+
+
+def _middles(solid: Mesh) -> Floats:
+    """(F, 3) middles of the faces."""
+    return np.asarray(solid.corners.mean(axis=1))
+
+
+def _cutter(solid: Mesh, end: ThinEnd, field: Field) -> Mesh:
+    """What is taken away for one wisp, a closed body."""
+    near = cKDTree(_samples(solid.corners[end.faces]))
+    grid = Grid.around(near.data, IDENTITY, STEP, FILLED + 2 * STEP)
+    nodes = np.stack(np.meshgrid(*(np.arange(n) for n in grid.shape), indexing="ij"), axis=-1)
+    spots = grid.to_world(nodes.reshape(-1, 3).astype(np.float64))
+    away, _ = near.query(spots, distance_upper_bound=FILLED + 4 * STEP)
+    away = np.minimum(away, FILLED + 4 * STEP)
+    below = np.maximum(field.at(spots) + FLUSH, away - FILLED)
+    values = np.minimum(below, away - ABOUT).reshape(grid.shape).astype(np.float32)
+    return contour(Field(grid, values))
+
+
+def _samples(corners: Floats) -> Floats:
+    """(N, 3) points at most STEP apart on (F, 3, 3) triangles."""
+    spread = []
+    for triangle in corners:
+        sides = np.linalg.norm(triangle - np.roll(triangle, 1, axis=0), axis=1)
+        n = int(np.ceil(sides.max() / STEP)) + 1
+        u, v = np.meshgrid(np.linspace(0, 1, n), np.linspace(0, 1, n))
+        inside = u + v <= 1.0 + 1e-9
+        share = np.stack([1.0 - u - v, u, v], axis=-1)[inside]
+        spread.append(share @ triangle)
+    return np.concatenate(spread)
