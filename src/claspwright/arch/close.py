@@ -18,10 +18,10 @@ from claspwright.arch.holes import Hole, border_and_holes, without_holes
 from claspwright.arch.repair import single_piece, without_ears
 from claspwright.arch.shore import Shore, lid_faces, narrowed, restored
 from claspwright.arch.skirt import Skirt, build_skirt
-from claspwright.arch.topology import border_edges, edges_of, kept_faces, twin_pairs
+from claspwright.arch.topology import border_edges, edges_of, twin_pairs
 from claspwright.arch.trim import cut_along_zero, distance_over, smoothly_trimmed
 from claspwright.base import Bools, Floats, GeometryError, Ints
-from claspwright.geometry import Mesh, face_areas, face_normals
+from claspwright.geometry import Mesh, face_areas, face_normals, kept_faces
 
 FOLD_MM = 2.0  # border faces that look down are given up to this depth
 ROUNDS = 24  # how often border faces are given up before closing is refused

@@ -9,10 +9,9 @@ import numpy as np
 from claspwright.arch.mirror import NEAR_MM, mirror_findings
 from claspwright.arch.model import MasterScan
 from claspwright.arch.registration import register
-from claspwright.arch.topology import kept_faces
 from claspwright.arch.units import guess_unit
 from claspwright.base import Finding, Floats
-from claspwright.geometry import DistanceTree, Mesh, closest_points
+from claspwright.geometry import DistanceTree, Mesh, closest_points, kept_faces
 
 BORNE_OUT = 0.8  # share of the record that must lie so near
 FITS = 0.6  # share of what the record shows of the opposing arch that must lie on it

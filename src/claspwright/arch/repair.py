@@ -9,17 +9,15 @@ from scipy.spatial import cKDTree
 
 from claspwright.arch.topology import (
     border_vertices,
-    compacted,
     consistently_wound,
     edges_of,
     half_edges,
-    kept_faces,
     piece_of_face,
     split_fans,
     twin_pairs,
 )
 from claspwright.base import Bools, Floats, InputError, Ints
-from claspwright.geometry import Mesh, face_areas, near_groups
+from claspwright.geometry import Mesh, compacted, face_areas, kept_faces, near_groups
 
 WELD_MM = 1e-3  # border vertices nearer than this are one vertex; scanners resolve no better
 LAYER_MM = 0.4  # loose pieces nearer than this lie on the scan

@@ -16,13 +16,12 @@ from claspwright.arch.topology import (
     border_edges,
     border_loops,
     border_vertices,
-    compacted,
     edges_of,
     pieces,
     twin_pairs,
 )
 from claspwright.base import Bools, Floats, Ints
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, compacted
 
 ROUNDS = 8  # how often pinched places of the inner part are given to the outer one
 

@@ -61,19 +61,6 @@ def piece_of_face(faces: Ints) -> Ints:
     return pieces(len(faces), a // 3, b // 3)
 
 
-def compacted(vertices: Floats, faces: Ints) -> Mesh:
-    """The mesh without the vertices that no face uses; order is kept."""
-    used = np.zeros(len(vertices), dtype=np.bool_)
-    used[faces.reshape(-1)] = True
-    new = np.cumsum(used) - 1
-    return Mesh(vertices[used], new[faces].astype(np.int32))
-
-
-def kept_faces(mesh: Mesh, keep: Bools) -> Mesh:
-    """The faces where (F,) `keep` is True, without unused vertices."""
-    return compacted(mesh.vertices, mesh.faces[keep])
-
-
 def split_fans(mesh: Mesh) -> Mesh:
     """Give each fan of faces its own vertex, so that edges and vertices become manifold.
 

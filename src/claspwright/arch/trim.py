@@ -6,9 +6,9 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from claspwright.arch.repair import single_piece
-from claspwright.arch.topology import border_edges, compacted, edges_of
+from claspwright.arch.topology import border_edges, edges_of
 from claspwright.base import Floats, Ints
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, compacted
 
 OPEN_MM = 1.0  # tongues of the edge narrower than twice this are cut off
 BACK_MM = 0.85  # how far the border goes out again after it was moved in by OPEN_MM

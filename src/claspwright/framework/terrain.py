@@ -20,6 +20,7 @@ from claspwright.geometry import Field, Grid, resampled
 
 STEP = 0.1  # mm between the points of a profile
 REACH = 2.0  # mm round points within which their nearest place on the surface is looked for
+BAND = (-1.5, 3.0)  # mm of the field about the surface within which it is measured anew
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -66,15 +67,17 @@ class Terrain:
         """Distance to the surface itself at the nodes of a box [mm], positive outside.
 
         The field of a relieved surface is a distance only near it: in the air over wax, and
-        beside its edge, it reads short.
+        beside its edge, it reads short. Further off than BAND it is left as it is.
         """
         values = self.field.values[box.slices]
-        nodes = np.argwhere(np.ones(values.shape, np.bool_))
-        feet = self.nearest(box.low + self.grid.spacing * nodes)
-        away = self.grid.spacing * nodes
-        away += box.low - feet
-        gap = np.linalg.norm(away, axis=1).reshape(values.shape)
-        return np.asarray(np.where(values > 0, gap, -gap), np.float32)
+        near = (values > BAND[0]) & (values < BAND[1])
+        if not near.any():
+            return values
+        spots = box.low + self.grid.spacing * np.argwhere(near)
+        gap = np.linalg.norm(spots - self.nearest(spots), axis=1)
+        out = values.copy()
+        out[near] = np.where(values[near] > 0, gap, -gap)
+        return out
 
     def nearest(self, points: Floats) -> Floats:
         """(N, 3) places nearest to (N, 3) points where the surface crosses an edge of the grid.
@@ -90,7 +93,7 @@ class Terrain:
         places = origin + step * (low + _crossings(values))
         if not len(places):
             return np.full(points.shape, np.inf)
-        _, at = cKDTree(places).query(points)
+        _, at = cKDTree(places).query(points, workers=2)
         return np.asarray(places[at], np.float64)
 
     def height(self, plan: Floats) -> Floats:

@@ -20,6 +20,8 @@ from claspwright.geometry import (
     ThinEnd,
     contour,
     difference,
+    faces_near,
+    kept_faces,
     thin_ends,
 )
 
@@ -31,7 +33,7 @@ FILLED = 0.35  # mm round a wisp where the metal ends at the blocked-out field
 FLUSH = 0.005  # mm inside the field, so that nothing is taken where both agree
 STEP = 0.04  # mm of the grid on which the cutter is drawn, and between samples of a wisp
 ROUNDS = 2  # of looking: the first cut may leave a stub
-AGAIN = 1.0  # mm round what was cut where it is looked again
+AGAIN = 1.6  # mm round what was cut that is kept to look again
 
 
 def wisps(tree: DistanceTree, looked_at: Bools | None = None) -> tuple[ThinEnd, ...]:
@@ -55,15 +57,17 @@ def without_wisps(
     if looked_at is not None:
         middles = ground.frame.apply(_middles(solid))
         here = np.all((middles > looked_at[0]) & (middles < looked_at[1]), axis=1)
+    whole, found = solid, wisps(DistanceTree(solid), here)
     for _ in range(ROUNDS):
-        found = wisps(DistanceTree(solid), here)
         if not found:
             break
-        cut = cKDTree(np.concatenate([_middles(solid)[end.faces] for end in found]))
-        solid = difference(solid, *(_cutter(solid, end, field) for end in found))
-        off, _ = cut.query(_middles(solid), distance_upper_bound=AGAIN)
-        here = np.isfinite(off)
-    return solid
+        spots = np.concatenate([solid.corners[end.faces].reshape(-1, 3) for end in found])
+        whole = difference(whole, *(_cutter(solid, end, field) for end in found))
+        # a piece of the surface about what was cut is enough to look again
+        solid = kept_faces(whole, faces_near(whole, spots, AGAIN))
+        asked = faces_near(solid, spots, AGAIN / 4)
+        found = wisps(DistanceTree(solid), asked) if asked.any() else ()
+    return whole
 
 
 def _middles(solid: Mesh) -> Floats:

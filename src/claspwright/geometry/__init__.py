@@ -30,13 +30,15 @@ from claspwright.geometry.held import HeldSolid
 from claspwright.geometry.inscribed import ThinEnd, ball_radii, thin_ends
 from claspwright.geometry.mesh import (
     Mesh,
+    compacted,
     face_areas,
     face_normals,
     face_vectors,
+    kept_faces,
     vertex_normals,
     volume,
 )
-from claspwright.geometry.near import near_groups
+from claspwright.geometry.near import faces_near, near_groups
 from claspwright.geometry.oriented import OrientedPoints, oriented_vertices, spread_points
 from claspwright.geometry.primitives import ball, box, revolved, tube
 from claspwright.geometry.rays import is_covered, ray_lengths
@@ -93,6 +95,7 @@ __all__ = [
     "carved",
     "check_solid",
     "closest_points",
+    "compacted",
     "connected_vertices",
     "contour",
     "cut_below",
@@ -104,6 +107,7 @@ __all__ = [
     "face_areas",
     "face_normals",
     "face_vectors",
+    "faces_near",
     "geodesic_distance",
     "height_field",
     "heights_over",
@@ -112,6 +116,7 @@ __all__ = [
     "intersection",
     "is_covered",
     "is_watertight",
+    "kept_faces",
     "length",
     "level_lines",
     "looking_along",

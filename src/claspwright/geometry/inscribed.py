@@ -10,12 +10,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Floats, Ints
 from claspwright.geometry.distance import DistanceTree, closest_points
 from claspwright.geometry.mesh import face_normals
-from claspwright.geometry.near import near_groups
+from claspwright.geometry.near import faces_near, near_groups
 
 ROUNDS = 12
 TOUCH = 2e-3  # mm by which a ball may still be cut into
@@ -75,13 +76,19 @@ def thin_ends(
     Returns:
         The longest first.
     """
-    mesh = tree.mesh
-    chosen = np.arange(len(mesh.faces)) if looked_at is None else np.flatnonzero(looked_at)
-    middles = mesh.corners[chosen].mean(axis=1)
-    diameter = 2.0 * ball_radii(tree, middles, face_normals(mesh)[chosen], carried / 2.0)
+    mesh, normals = tree.mesh, face_normals(tree.mesh)
+    everything = np.ones(len(mesh.faces), bool)
+    chosen = np.flatnonzero(everything if looked_at is None else looked_at)
+    middles = mesh.corners.mean(axis=1)
+    diameter = np.full(len(mesh.faces), np.nan)
+    diameter[chosen] = _diameters(tree, middles, normals, chosen, carried)
+    alone = chosen[diameter[chosen] < thin]
+    if not len(alone):
+        return ()
+    beside = np.flatnonzero(faces_near(mesh, middles[alone], 2.0 * near) & np.isnan(diameter))
+    diameter[beside] = _diameters(tree, middles, normals, beside, carried)
     thick = diameter >= carried - 2.0 * TOUCH
-    alone = np.flatnonzero(diameter < thin)
-    if thick.any() and len(alone):
+    if thick.any():
         off, _ = cKDTree(middles[thick]).query(middles[alone], distance_upper_bound=near)
         alone = alone[~np.isfinite(off)]
     if not len(alone):
@@ -90,13 +97,20 @@ def thin_ends(
     found = []
     for n in range(int(group.max()) + 1):
         mine = alone[group == n]
-        corners = mesh.corners[chosen[mine]].reshape(-1, 3)
+        corners = mesh.corners[mine].reshape(-1, 3)
         found.append(
             ThinEnd(
-                np.asarray(chosen[mine], np.int32),
+                np.asarray(mine, np.int32),
                 float(np.linalg.norm(np.ptp(corners, axis=0))),
                 float(np.median(diameter[mine])),
                 middles[mine].mean(axis=0),
             )
         )
     return tuple(sorted(found, key=lambda end: -end.length_mm))
+
+
+def _diameters(
+    tree: DistanceTree, middles: Floats, normals: Floats, faces: NDArray[np.intp], most: float
+) -> Floats:
+    """Of the balls that touch some faces, up to `most` [mm]."""
+    return 2.0 * ball_radii(tree, middles[faces], normals[faces], most / 2.0)

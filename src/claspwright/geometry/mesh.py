@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from claspwright.base import Floats, InputError, Ints, frozen_floats, frozen_ints
+from claspwright.base import Bools, Floats, InputError, Ints, frozen_floats, frozen_ints
 from claspwright.geometry.rigid import Rigid
 
 
@@ -72,6 +72,19 @@ def vertex_normals(mesh: Mesh) -> Floats:
             )
     length = np.linalg.norm(total, axis=1, keepdims=True)
     return np.asarray(np.divide(total, length, out=np.zeros_like(total), where=length > 0))
+
+
+def compacted(vertices: Floats, faces: Ints) -> Mesh:
+    """The mesh without the vertices that no face uses; order is kept."""
+    used = np.zeros(len(vertices), dtype=np.bool_)
+    used[faces.reshape(-1)] = True
+    new = np.cumsum(used) - 1
+    return Mesh(vertices[used], new[faces].astype(np.int32))
+
+
+def kept_faces(mesh: Mesh, keep: Bools) -> Mesh:
+    """The faces where (F,) `keep` is True, without unused vertices."""
+    return compacted(mesh.vertices, mesh.faces[keep])
 
 
 def volume(mesh: Mesh) -> float:

@@ -7,12 +7,22 @@ from numpy.typing import NDArray
 from scipy.ndimage import distance_transform_edt, label
 
 from claspwright.base import Bools, Floats
-from claspwright.geometry import DistanceTree, Field, Grid, Mesh, contour, signed_distance
+from claspwright.geometry import (
+    DistanceTree,
+    Field,
+    Grid,
+    Mesh,
+    contour,
+    faces_near,
+    kept_faces,
+    signed_distance,
+)
 
 DEEP_MM = 0.03  # below the zero of the field a point of the scan lies in a crevice
 AROUND_MM = 0.6  # about such points what the field calls solid is filled
 MISSED_MM = 0.015  # of wax over a point of the scan that no lump covers: it has been missed
 BESIDE_MM = 0.35  # about such points what the field calls solid is filled
+BESIDE_LUMPS = 1.0  # mm within which a covered point has the skin of its lump
 FLUSH_MM = 0.005  # inside the field, so that nothing is raised round about
 
 
@@ -55,17 +65,28 @@ def missed_fills(
     Returns:
         Closed lumps, each within `BESIDE_MM` of a place, 0.005 mm inside the blocked-out field.
     """
-    under = surface.vertices[hidden]
+    under = _spots(surface, hidden)
     nodes = blocked.grid.to_nodes(under)
     within = np.all((nodes >= 0) & (nodes <= np.array(blocked.grid.shape) - 1.0), axis=1)
     i, j = np.rint(nodes[within, :2]).astype(np.int64).T
     under = under[within][nodes[within, 2] > floor[i, j] + 2.0]
     under = under[blocked.at(under) < -MISSED_MM]
-    if not len(under) or not len(lumps.faces):
+    if not len(under):
         return []
-    under = under[signed_distance(DistanceTree(lumps), under) > 0.0]
+    beside = kept_faces(lumps, faces_near(lumps, under, BESIDE_LUMPS))
+    if len(beside.faces):
+        under = under[signed_distance(DistanceTree(beside), under, BESIDE_LUMPS) > 0.0]
     missed = np.unique(np.rint(blocked.grid.to_nodes(under)).astype(np.int64), axis=0)
     return _fills(missed, blocked, BESIDE_MM, FLUSH_MM)
+
+
+def _spots(surface: Mesh, hidden: Bools) -> Floats:
+    """(N, 3) hidden vertices, and middles of the faces round them and of their sides [mm]."""
+    corners = surface.corners[hidden[surface.faces].any(axis=1)]
+    sides = 0.5 * (corners + np.roll(corners, -1, axis=1))
+    return np.concatenate(
+        [surface.vertices[hidden], corners.mean(axis=1), np.unique(sides.reshape(-1, 3), axis=0)]
+    )
 
 
 def _fills(nodes: NDArray[np.int64], blocked: Field, around: float, inside: float) -> list[Mesh]:

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from claspwright.arch.shore import lid_faces, narrowed, restored
-from claspwright.arch.topology import border_loops, edges_of, kept_faces
-from claspwright.geometry import Mesh
+from claspwright.arch.topology import border_loops, edges_of
+from claspwright.geometry import Mesh, kept_faces
 
 
 def sheet(n: int = 41) -> Mesh:
