@@ -42,6 +42,7 @@ from claspwright.limits import limit
 from claspwright.survey import Survey
 
 KEEP = 0.75  # share of its thickness that an arm must keep under the opposing teeth
+ROOT_STEP = 0.05  # mm by which a root is made smaller
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -159,17 +160,30 @@ def _arm(
 
 
 def _under_the_bite(bench: Bench, clasp: Clasp, line: Floats, share: Floats) -> tuple[Clasp, float]:
-    """The thickest root of which the opposing teeth leave KEEP, and what they leave of it.
+    """The largest root of which the opposing teeth leave KEEP, and what they leave of it.
 
-    Where even the least root is left too little, the clasp stays as it is.
+    It is made narrower first, which costs force but no strain, then thinner. Where even the
+    least root is left too little, the clasp stays as it is.
     """
-    least = proposal_rules().numbers["least_root_mm"]
     first = _kept(bench, clasp, line, share)
-    trial, kept = clasp, first
-    while kept < KEEP and trial.thickness_mm - 0.05 > least - 1e-9:
-        trial = replace(trial, thickness_mm=round(trial.thickness_mm - 0.05, 2))
-        kept = _kept(bench, trial, line, share)
-    return (trial, kept) if kept >= KEEP else (clasp, first)
+    if first >= KEEP:
+        return clasp, first
+    for smaller in _smaller(clasp):
+        kept = _kept(bench, smaller, line, share)
+        if kept >= KEEP:
+            return smaller, kept
+    return clasp, first
+
+
+def _smaller(clasp: Clasp) -> Iterator[Clasp]:
+    """The same clasp with ever smaller roots, in steps of ROOT_STEP."""
+    narrow = min(limit("clasp.root_width").look_below or 0.0, clasp.width_mm)
+    thin = min(proposal_rules().numbers["least_root_mm"], clasp.thickness_mm)
+    widths = np.arange(clasp.width_mm - ROOT_STEP, narrow - 1e-9, -ROOT_STEP)
+    for width in widths:
+        yield replace(clasp, width_mm=round(float(width), 2))
+    for thickness in np.arange(clasp.thickness_mm - ROOT_STEP, thin - 1e-9, -ROOT_STEP):
+        yield replace(clasp, width_mm=narrow, thickness_mm=round(float(thickness), 2))
 
 
 def _kept(bench: Bench, clasp: Clasp, line: Floats, share: Floats) -> float:

@@ -14,7 +14,7 @@ from claspwright.framework.arm_ways import arm_way
 from claspwright.framework.bar_clasp import bar_section, bar_tip
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.clasp_choice import ClaspChoice, chosen_clasp
-from claspwright.framework.courses import Bench, Course, bench_for, courses_of
+from claspwright.framework.courses import KEEP, Bench, Course, bench_for, courses_of
 from claspwright.framework.design import Clasp, End, Reason, RestForm, Retainer
 from claspwright.framework.ground import Ground
 from claspwright.framework.proposal import plan_design
@@ -111,6 +111,22 @@ def test_the_opposing_teeth_press_an_arm_down_or_leave_it_no_room(sphere: Ground
     )
     assert choice.clasp is None
     assert {f.rule for f in choice.findings} == {"proposal.no_room"}
+
+
+def test_an_arm_under_a_low_bite_is_made_narrower_as_far_as_that_helps(
+    ellipsoid_ground: Callable[..., Ground],
+) -> None:
+    ground = ellipsoid_ground(5.2, 5.2, 4.4)
+
+    def under(height: float) -> Course:
+        bite = box(np.array([-8.0, 0.5, height]), np.array([8.0, 8.0, 6.0]))
+        return tried(replace(ground, arch=replace(ground.arch, opposing=bite)))[0.25]
+
+    free, low, shut = under(0.4), under(0.2), under(0.0)
+    assert free.clasp.width_mm == 1.6 and free.kept > KEEP
+    assert 1.4 <= low.clasp.width_mm < 1.6 and low.kept >= KEEP and low.sound
+    assert shut.kept < KEEP and not shut.sound
+    assert shut.clasp == replace(free.clasp, undercut_mm=shut.clasp.undercut_mm)
 
 
 @pytest.mark.parametrize(("sound", "kept"), [(False, {17}), (True, {15, 17})])
