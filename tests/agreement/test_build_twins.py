@@ -15,8 +15,8 @@ from shapely.geometry import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
 from claspwright.build import HatchPlan, LayerPlan, Slices, hatch, layer_polygons, slice_solid
-from claspwright.build import _gauss_kernels as gauss
 from claspwright.build import _nesting_kernels as nesting
+from claspwright.build import _pose_kernels as pose
 from claspwright.geometry import Mesh, ball, box, difference, union
 
 
@@ -42,8 +42,8 @@ def test_layer_areas_agree_with_manifold3d(solid: Mesh, slices: Slices) -> None:
 
 def test_sections_without_contours_have_the_same_areas(solid: Mesh, slices: Slices) -> None:
     out = np.zeros(slices.layers)
-    heights, up = np.ascontiguousarray(solid.vertices[:, 2]), np.array([0.0, 0.0, 1.0])
-    gauss.section_areas(solid.vertices, solid.faces, heights, up, slices.bottom_mm, 0.1, out)
+    x, y, z = np.ascontiguousarray(solid.vertices.T)
+    pose.section_areas(x, y, z, solid.faces, slices.bottom_mm, 0.1, out)
     np.testing.assert_allclose(out, slices.layer_areas(), atol=1e-5)
 
 

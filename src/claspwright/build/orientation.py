@@ -13,25 +13,22 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.spatial import ConvexHull
 
-from claspwright.base import Bools, Floats, Progress, part, silent
-from claspwright.build import _gauss_kernels as kernels
+from claspwright.base import Bools, Floats, Ints, Progress, part, silent
+from claspwright.build import _gauss_kernels as gauss
+from claspwright.build import _pose_kernels as kernels
+from claspwright.build.coarse import COARSE_MM, CoarsePart, coarse_part, extent
 from claspwright.build.machine import Machine, Process
 from claspwright.build.pose import Pose, sphere
 from claspwright.build.slices import layer_count
-from claspwright.geometry import (
-    DistanceTree,
-    Mesh,
-    closest_points,
-    in_chunks,
-)
-from claspwright.geometry._ray_kernels import cast
+from claspwright.geometry import Mesh, in_chunks
 
 SIDE = 64  # bins a side of the map of normals
-COARSE_MM = 0.45  # of the grid whose cells are one vertex each, where rays meet the part
 SHADOW_POINTS = 3000
-HULL_POINTS = 20_000  # at least; a finalist takes every vertex
+EXTENT_POINTS = 20_000  # at least; a finalist takes every vertex
+DIRECTIONS_A_CHUNK = 250
+SUMMED_A_CHUNK = 100_000  # faces laid into one map of their own, the maps added
+FACES_A_CHUNK = 512 * kernels.BLOCK
 FLAT_DEG = 10.0  # downskin flatter than this counts as flat
 SHADOW_PIXEL_MM = 2.0
 PACKED = 0.6  # share of the platform that shadows can cover
@@ -109,44 +106,28 @@ def study_orientations(
         progress: told of the finalists.
     """
     ways = sphere(directions)
+    across, ahead = _across(ways)
+    guarded = np.array(protected, bool)
     progress(0.0, "orientation")
-    with ThreadPoolExecutor(1) as beside:  # the coarse part for the rays, while the map is made
-        for_rays = beside.submit(_for_rays, mesh, protected)
-        sums = kernels.gather(mesh.vertices, mesh.faces, np.ascontiguousarray(protected), SIDE)
-        areas, size = np.empty((len(mesh.faces), 3)), np.empty(len(mesh.faces))
-        kernels.area_normals(mesh.vertices, mesh.faces, areas, size)
-        tree, guarded = for_rays.result()
-    used = np.flatnonzero(np.abs(sums[0]).sum(axis=1) > 0)
-    binned = [np.ascontiguousarray(s[used]) for s in sums]
-    some = mesh.vertices[:: max(1, len(mesh.vertices) // HULL_POINTS)]
-    hull = some[ConvexHull(some).vertices]
-    heights = ways @ hull.T
-    low, high = heights.min(axis=1), heights.max(axis=1)
-    steep = np.cos(np.radians(process.supports.self_supporting_deg))
-    out = np.empty((directions, 4))
-    flat = np.cos(np.radians(FLAT_DEG))
-
-    def weigh(first: int, last: int) -> None:
-        here = slice(first, last)
-        kernels.weigh(binned[0], binned[1], binned[2], ways[here], steep, flat, out[here])
-
-    in_chunks(weigh, directions, 250)
-    shadow = _shadows(mesh, ways)
-    metal = float(np.einsum("fi,fi->", areas, mesh.vertices[mesh.faces[:, 0]])) / 3.0
-    setting = _Setting(mesh, machine, process, weights, metal, areas, size)
-    lift = process.supports.stand_off_mm - low
-    space = np.maximum(out[:, 1] + out[:, 0] * lift, 0.0)
-    sums_of = _Sums(
-        high - low, shadow, out[:, 0], space, out[:, 2], out[:, 3], np.zeros(directions)
-    )
-    cost = setting.cost(sums_of)
+    with ThreadPoolExecutor(1) as beside:  # the coarse part for the rays, while sums are made
+        for_rays = beside.submit(coarse_part, mesh, guarded)
+        rows, vectors, size = _summed(mesh, guarded)
+        low, high, shadow, sums = _landscape(mesh, rows, ways, (across, ahead), process)
+        rough = for_rays.result()
+    metal = float(rows[:, 3:6].sum()) / 3.0
+    setting = _Setting(mesh, machine, process, weights, metal, vectors, size, guarded)
+    space = np.maximum(sums[1] + sums[0] * (process.supports.stand_off_mm - low), 0.0)
+    none = np.zeros(directions)
+    cost = setting.cost(_Sums(high - low, shadow, sums[0], space, sums[2], sums[3], none))
     order = _apart(ways, np.argsort(cost, kind="stable"), finalists)
+    hanging = _Hanging.of(setting, ways[order])
     found: list[Candidate | None] = [None] * len(order)
 
     def look(first: int, last: int) -> None:
         for n in range(first, last):
             d = order[n]
-            found[n] = _candidate(setting, tree, guarded, protected, ways[d], float(shadow[d]))
+            frame = np.stack([across[d], ahead[d], ways[d]])
+            found[n] = _candidate(setting, rough, hanging, n, frame, float(shadow[d]))
 
     in_chunks(look, len(order), 5, progress=part(progress, 0.2, 1.0), phase="orientation")
     best = sorted((one for one in found if one is not None), key=lambda one: one.cost_min)
@@ -176,8 +157,9 @@ class _Setting:
     process: Process
     weights: Weights
     metal_mm3: float
-    vectors: Floats  # (F, 3) normals as long as the area
+    vectors: Floats  # (3, F) normals as long as the area
     size: Floats  # (F,) area
+    guarded: Bools  # (F,) protected faces
 
     def a_platform(self, shadow: Floats) -> Floats:
         """How many parts of this shadow one platform can hold, at most those to be built."""
@@ -214,21 +196,63 @@ class _Setting:
         )
 
 
-def _shadows(mesh: Mesh, ways: Floats) -> Floats:
-    """(D,) area that a part takes on the platform, seen along each direction [mm2]."""
+def _summed(mesh: Mesh, guarded: Bools) -> tuple[Floats, Floats, Floats]:
+    """Map of the normals (side * side, terms), normals as long as the area (3, F), area (F,)."""
+    count = len(mesh.faces)
+    vectors, size = np.empty((3, count)), np.empty(count)
+    maps: dict[int, Floats] = {}
+
+    def gather(first: int, last: int) -> None:
+        maps[first] = np.zeros((SIDE * SIDE, gauss.TERMS))
+        gauss.gather(
+            mesh.vertices, mesh.faces, guarded, SIDE, first, last, maps[first], vectors, size
+        )
+
+    in_chunks(gather, count, SUMMED_A_CHUNK)
+    rows = np.sum([maps[first] for first in sorted(maps)], axis=0)
+    return rows, vectors, size
+
+
+def _landscape(
+    mesh: Mesh, rows: Floats, ways: Floats, axes: tuple[Floats, Floats], process: Process
+) -> tuple[Floats, Floats, Floats, Floats]:
+    """For each direction: lowest and highest vertex of a choice, shadow [mm2], and sums over the
+    map of the normals (4, D): what `weigh` gives.
+    """  # noqa: D205
+    used = rows[np.abs(rows[:, :3]).sum(axis=1) > 0]
+    some = _every(mesh.vertices, EXTENT_POINTS)
+    few = _every(mesh.vertices, SHADOW_POINTS)
+    steep = np.cos(np.radians(process.supports.self_supporting_deg))
+    flat = np.cos(np.radians(FLAT_DEG))
+    count = len(ways)
+    ends, pixels, sums = np.empty((2, count)), np.empty(count), np.empty((4, count))
+
+    def look(first: int, last: int) -> None:
+        here = slice(first, last)
+        way, across, ahead = (np.ascontiguousarray(a[here].T) for a in (ways, *axes))
+        ends[:, here] = extent(some, way)
+        kernels.shadows(few, across, ahead, SHADOW_PIXEL_MM, pixels[here])
+        told = np.empty((4, last - first))
+        gauss.weigh(used, way, steep, flat, told)
+        sums[:, here] = told
+
+    in_chunks(look, count, DIRECTIONS_A_CHUNK)
+    return ends[0], ends[1], pixels * SHADOW_PIXEL_MM**2, sums
+
+
+def _every(points: Floats, count: int) -> Floats:
+    """As many of the points as are asked for at least, spread evenly over the list."""
+    some = np.ascontiguousarray(points[:: max(1, len(points) // count)])
+    some.setflags(write=False)  # as vertices are: one compiled kernel for both
+    return some
+
+
+def _across(ways: Floats) -> tuple[Floats, Floats]:
+    """(D, 3) two axes at right angles to each direction and to each other, right-handed."""
     side = np.where(np.abs(ways[:, 2:]) < 0.9, [[0.0, 0.0, 1.0]], [[1.0, 0.0, 0.0]])
     across = np.cross(side, ways)
     across /= np.linalg.norm(across, axis=1, keepdims=True)
-    points = np.ascontiguousarray(mesh.vertices[:: max(1, len(mesh.vertices) // SHADOW_POINTS)])
-    ahead = np.cross(ways, across)
-    counts = np.empty(len(ways))
-
-    def draw(first: int, last: int) -> None:
-        here = slice(first, last)
-        kernels.shadows(points, across[here], ahead[here], SHADOW_PIXEL_MM, counts[here])
-
-    in_chunks(draw, len(ways), 250)
-    return counts * SHADOW_PIXEL_MM**2
+    return across, np.cross(ways, across)
 
 
 def _apart(ways: Floats, order: NDArray[Any], count: int, least_deg: float = 9.0) -> list[int]:
@@ -242,52 +266,63 @@ def _apart(ways: Floats, order: NDArray[Any], count: int, least_deg: float = 9.0
     return chosen
 
 
-def _for_rays(mesh: Mesh, protected: Bools) -> tuple[DistanceTree, Bools]:
-    """The coarse part as rays meet it, and which of its faces are protected."""
-    rough, guarded = _coarse(mesh, protected)
-    return DistanceTree(rough), guarded
+@dataclass(frozen=True, slots=True, eq=False)
+class _Hanging:
+    """What hangs in each of a few orientations, and how high the part stands."""
 
+    ends: Floats  # (2, K) lowest and highest vertex
+    sums: Floats  # (3, K) downskin, flat part, protected part [mm2]
+    counts: Floats  # (B, K) faces that hang in each block of faces
+    steep: float  # cosine
 
-def _coarse(mesh: Mesh, protected: Bools) -> tuple[Mesh, Bools]:
-    """The part with one vertex for each cell of a grid, for rays, and which faces are protected."""
-    low = mesh.bounds[0]
-    cell = ((mesh.vertices - low) / COARSE_MM).astype(np.int64)
-    wide = cell.max(axis=0) + 1
-    key = (cell[:, 0] * wide[1] + cell[:, 1]) * wide[2] + cell[:, 2]
-    kept, first, which = np.unique(key, return_index=True, return_inverse=True)
-    faces = which[mesh.faces].astype(np.int32)
-    a, b, c = faces.T
-    whole = (a != b) & (b != c) & (a != c)
-    if whole.sum() < 4:
-        return mesh, protected
-    weight = np.bincount(which, minlength=len(kept))
-    points = np.column_stack([np.bincount(which, mesh.vertices[:, i]) for i in range(3)])
-    return Mesh(points / weight[:, None], faces[whole]), protected[whole]
+    @classmethod
+    def of(cls, setting: _Setting, ups: Floats) -> _Hanging:
+        """Look at every face and every vertex."""
+        directions, total = np.ascontiguousarray(ups.T), len(setting.size)
+        steep = float(np.cos(np.radians(setting.process.supports.self_supporting_deg)))
+        flat = float(np.cos(np.radians(FLAT_DEG)))
+        counts = np.zeros((-(-total // kernels.BLOCK), len(ups)))
+        parts: dict[int, Floats] = {}
+
+        def look(first: int, last: int) -> None:
+            parts[first] = np.zeros((3, len(ups)))
+            kernels.hanging(
+                setting.vectors, setting.size, setting.guarded, directions, steep, flat,
+                first, last, parts[first], counts,
+            )  # fmt: skip
+
+        in_chunks(look, total, FACES_A_CHUNK)
+        sums = np.sum([parts[first] for first in sorted(parts)], axis=0)
+        return cls(extent(setting.mesh.vertices, directions), sums, counts, steep)
+
+    def chosen(self, setting: _Setting, n: int, up: Floats) -> Ints:
+        """Faces of the n-th orientation from which rays go down, evenly among those that hang."""
+        counts = np.ascontiguousarray(self.counts[:, n])
+        total = int(counts.sum())
+        step = max(1, total // MOST_RAYS)
+        room = np.empty(total // step + 1, np.int32)
+        found = kernels.every_nth(setting.vectors, setting.size, up, self.steep, counts, step, room)
+        return room[:found]
 
 
 def _candidate(
-    setting: _Setting, tree: DistanceTree, guarded_faces: Bools, protected: Bools, up: Floats,
-    shadow: float,
-) -> Candidate:  # fmt: skip
-    """The numbers of one orientation, face by face, with rays down from its downskins."""
-    mesh, process = setting.mesh, setting.process
-    steep = np.cos(np.radians(process.supports.self_supporting_deg))
-    level = np.cos(np.radians(FLAT_DEG))
-    every = np.empty(len(mesh.faces), np.int64)
-    downskin, flat, guarded, count = kernels.hanging(
-        setting.vectors, setting.size, protected, up, steep, level, every
-    )
-    faces = every[:count]
-    heights = mesh.vertices @ up
-    low, high = float(heights.min()), float(heights.max())
-    chosen = faces[:: max(1, count // MOST_RAYS)]
+    setting: _Setting, rough: CoarsePart, hanging: _Hanging, n: int, frame: Floats, shadow: float
+) -> Candidate:
+    """The numbers of the n-th orientation, with rays down from its downskins.
+
+    frame: (3, 3) two axes across the direction and the direction, as rows.
+    """
+    mesh, process, up = setting.mesh, setting.process, frame[2]
+    downskin, flat, guarded = hanging.sums[:, n].tolist()
+    low, high = hanging.ends[:, n].tolist()
+    chosen = hanging.chosen(setting, n, up)
     centres = mesh.vertices[mesh.faces[chosen]].mean(axis=1)
     lift = centres @ up - low + process.supports.stand_off_mm
-    share = -(setting.vectors[chosen] @ up)
+    share = -(up @ setting.vectors[:, chosen])
     share *= downskin / max(float(share.sum()), 1e-12)
-    space, on_part, on_guarded = _below(tree, guarded_faces, centres, share, lift, up)
+    space, on_part, on_guarded = _below(rough, centres, share, lift, up)
     guarded += on_guarded
-    jump = _largest_jump(tree.mesh, up, low, high)
+    jump = _largest_jump(rough, frame, low, high)
     one = np.ones(1)
     sums = _Sums(
         (high - low) * one, shadow * one, downskin * one, space * one,
@@ -299,12 +334,12 @@ def _candidate(
         machine_min=float(setting.machine_min(sums)[0]),
         height_mm=high - low,
         layers=layer_count(high - low + process.supports.stand_off_mm, process.layer_mm),
-        downskin_mm2=float(downskin),
+        downskin_mm2=downskin,
         support_mm3=SUPPORT_FILL * space,
         contacts=int(np.ceil(setting.contacts(sums)[0])),
-        protected_mm2=float(guarded),
+        protected_mm2=guarded,
         on_part_mm2=on_part,
-        flat_mm2=float(flat),
+        flat_mm2=flat,
         jump_mm2=jump,
         shadow_mm2=shadow,
         a_platform=int(setting.a_platform(sums.shadow)[0]),
@@ -313,30 +348,24 @@ def _candidate(
 
 
 def _below(
-    tree: DistanceTree, protected: Bools, centres: Floats, area: Floats, lift: Floats, up: Floats
+    rough: CoarsePart, centres: Floats, area: Floats, lift: Floats, up: Floats
 ) -> tuple[float, float, float]:
     """Volume below the downskins down to plate or part, area above the part itself, and area
     above its protected faces.
     """  # noqa: D205
     if not len(centres):
         return 0.0, 0.0, 0.0
-    start = centres - COARSE_MM * up
-    way = np.empty(len(start))
-    cast(start, -up, False, tree.arrays, way)
+    way, guarded = rough.below(centres - COARSE_MM * up, -up)
     hit = np.isfinite(way)
     drop = np.where(hit, way + COARSE_MM, lift)
-    on_guarded = 0.0
-    if hit.any():
-        landed = closest_points(tree, start[hit] - up * way[hit][:, None]).faces
-        on_guarded = float(area[hit][protected[landed]].sum())
-    return float((area * drop).sum()), float(area[hit].sum()), on_guarded
+    return float((area * drop).sum()), float(area[hit].sum()), float(area[guarded].sum())
 
 
-def _largest_jump(mesh: Mesh, up: Floats, low: float, high: float) -> float:
+def _largest_jump(rough: CoarsePart, frame: Floats, low: float, high: float) -> float:
     """Largest change of the layer area over a quarter of a millimetre [mm2]."""
-    heights = mesh.vertices @ up
+    across, ahead, heights = np.ascontiguousarray(frame @ rough.points.T)
     areas = np.zeros(layer_count(high - low, JUMP_LAYER_MM))
-    kernels.section_areas(mesh.vertices, mesh.faces, heights, up, low, JUMP_LAYER_MM, areas)
+    kernels.section_areas(across, ahead, heights, rough.faces, low, JUMP_LAYER_MM, areas)
     return float(np.abs(np.diff(areas)).max(initial=0.0))
 
 

@@ -55,8 +55,10 @@ def _to_box(p: Any, inverse: Any, box: Any, o: int) -> Any:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def cast(points: Any, direction: Any, any_hit: bool, tree: Any, out: Any) -> None:
-    """Length to the first triangle along the direction, inf where there is none.
+def cast(points: Any, direction: Any, any_hit: bool, tree: Any, out: Any, hits: Any) -> None:
+    """Length to the first triangle along the direction, inf where there is none, and which it is.
+
+    hits: filled with the place of that triangle in the tree, -1 where there is none.
 
     With `any_hit` the first triangle found ends the search of a ray.
     """
@@ -68,7 +70,7 @@ def cast(points: Any, direction: Any, any_hit: bool, tree: Any, out: Any) -> Non
         inverse[a] = 1.0 / direction[a] if direction[a] != 0.0 else np.inf
     for n in range(len(points)):
         p = points[n]
-        best = np.inf
+        best, hit = np.inf, -1
         stack[0] = 0
         reach[0] = 0.0
         depth = 1
@@ -79,7 +81,9 @@ def cast(points: Any, direction: Any, any_hit: bool, tree: Any, out: Any) -> Non
             node = stack[depth]
             if node < 0:
                 for i in range(leaf_start[~node], leaf_start[~node + 1]):
-                    best = min(best, _on_triangle(p, direction, tris[i]))
+                    length = _on_triangle(p, direction, tris[i])
+                    if length < best:
+                        best, hit = length, i
                 continue
             left = _to_box(p, inverse, boxes[node], 0)
             right = _to_box(p, inverse, boxes[node], 6)
@@ -90,4 +94,4 @@ def cast(points: Any, direction: Any, any_hit: bool, tree: Any, out: Any) -> Non
                     stack[depth] = children[node, side]
                     reach[depth] = length
                     depth += 1
-        out[n] = best
+        out[n], hits[n] = best, hit

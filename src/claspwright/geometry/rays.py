@@ -26,10 +26,11 @@ def is_covered(tree: DistanceTree, points: Floats, direction: Floats) -> Bools:
 def _cast(tree: DistanceTree, points: Floats, direction: Floats, *, any_hit: bool) -> Floats:
     points = np.ascontiguousarray(np.atleast_2d(points), dtype=np.float64)
     direction = np.ascontiguousarray(direction, dtype=np.float64)
-    out = np.empty(len(points))
+    out, hits = np.empty(len(points)), np.empty(len(points), np.int32)
 
     def work(first: int, last: int) -> None:
-        kernels.cast(points[first:last], direction, any_hit, tree.arrays, out[first:last])
+        here = slice(first, last)
+        kernels.cast(points[here], direction, any_hit, tree.arrays, out[here], hits[here])
 
     in_chunks(work, len(points), POINTS_A_CHUNK)
     return out
