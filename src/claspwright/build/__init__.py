@@ -2,6 +2,7 @@
 
 from claspwright.build._hatch_kernels import CORE, DOWNSKIN, UPSKIN
 from claspwright.build.book import BUILD_RULES, BuildRule
+from claspwright.build.columns import Column
 from claspwright.build.contacts import Contact, find_contacts
 from claspwright.build.costing import Share, layer_seconds, shares
 from claspwright.build.coupon import Coupon, coupon_rise, strain_from_rise
@@ -65,7 +66,7 @@ from claspwright.build.slices import (
     simplified_slices,
     slice_solid,
 )
-from claspwright.build.supports import Column, Supports, support
+from claspwright.build.supports import Supports, support
 
 __all__ = [
     "BUILD_RULES",

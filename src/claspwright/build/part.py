@@ -9,6 +9,7 @@ import numpy as np
 
 from claspwright.base import Bools, Finding, Floats, Point, Progress, part, silent
 from claspwright.build.book import finding
+from claspwright.build.columns import Column
 from claspwright.build.distortion import (
     Distortion,
     FitPlace,
@@ -23,7 +24,7 @@ from claspwright.build.nesting import Outline, outline_of
 from claspwright.build.orientation import Candidate, OrientationStudy, Weights, study_orientations
 from claspwright.build.pose import Pose
 from claspwright.build.slices import LayerPlan, Slices, slice_solid
-from claspwright.build.supports import Column, Supports, support
+from claspwright.build.supports import Supports, support
 from claspwright.geometry import DistanceTree, Mesh, Rigid, volume
 from claspwright.materials import material
 

@@ -1,54 +1,36 @@
-"""Supports: pins with necks to break off, branches round the part, walls between pins."""
+"""Supports of a part: what carries its contacts, walls between pins, bars, and the check of all."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
-from typing import Literal
+from dataclasses import dataclass, field
 
 import numpy as np
 from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Finding, Floats, Point, Progress, silent
 from claspwright.build.book import finding
+from claspwright.build.columns import STEP_MM, Column, carried
 from claspwright.build.contacts import Contact, find_contacts
 from claspwright.build.islands import Island, find_islands, layer_areas
 from claspwright.build.machine import SupportPlan
 from claspwright.build.slices import LayerPlan, Slices, slice_solid
-from claspwright.build.struts import pin, slanted_plate, strut, trunk
+from claspwright.build.struts import slanted_plate, strut
 from claspwright.geometry import (
     DistanceTree,
     Mesh,
     closest_points,
     merged,
-    ray_lengths,
     signed_distance,
     union,
 )
 
-STEP_MM = 0.3  # between points at which a way is held against the part
-AZIMUTHS = 24
-REACHES_MM = tuple(0.8 * n for n in range(1, 18))  # how far aside a branch may lead
 PLATES_APART_MM = 3.2  # between the plates of a wall, upright
 PLATE_HEIGHT_MM = 0.8
 WALL_RISE_DEG = 50.0
-MOST_POSTS = 12  # pins tried for one branch
 LONGEST_RING_MM = 16.0
 RING_ENDS_MM = 2.0  # from a tip, within which the bar may lie along its arm
-MOST_BOUGHS = 5  # that one stem carries
-FOOT_ROOM_MM = 1.2  # below the lowest bough
 ROUNDS = 4  # of adding contacts under islands
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """How one contact is carried."""
-
-    contact: Contact
-    base: Literal["plate", "branch", "post", "part"]
-    foot_mm: Point  # where it stands; of a branch to another pin, where that one stands
-    top_mm: float = 0.0  # up to here other branches may lead to it; 0: nowhere
-    on_protected: bool = False  # it stands on a face that no support should touch
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -115,7 +97,7 @@ def support(
     pieces: list[Mesh] = [*bars, *([] if standing is None else [standing])]
     islands: tuple[Island, ...] = ()
     for turn in range(ROUNDS):
-        laid = _carried(tree, contacts, columns, protected, plan)
+        laid = carried(tree, contacts, columns, protected, plan)
         columns += [column for column, _ in laid]
         pieces += [solid for _, solids in laid for solid in solids]
         walls = _walls(tree, columns, plan)
@@ -173,222 +155,6 @@ def _under(tree: DistanceTree, island: Island, protected: Bools) -> Contact | No
     face = int(near.faces[0])
     x, y, z = island.at_mm
     return Contact((x, y, z), "island", bool(protected[face]), face)
-
-
-def _carried(
-    tree: DistanceTree, contacts: list[Contact], earlier: list[Column], protected: Bools,
-    plan: SupportPlan,
-) -> list[tuple[Column, list[Mesh]]]:  # fmt: skip
-    """A way down for each contact: straight, by a branch aside, or onto the part."""
-    if not contacts:
-        return []
-    places = np.array([contact.at_mm for contact in contacts])
-    free = _straight(tree, places, plan)
-    carried = np.zeros(len(contacts), bool)
-    out = []
-    for stem, boughs in _grouped(tree, contacts, places, free, plan):
-        x, y, z = places[stem].tolist()
-        thick = replace(plan, pin_mm=plan.trunk_mm)
-        column = Column(contacts[stem], "plate", (x, y, 0.0), z - plan.neck_length_mm)
-        out.append((column, [pin(x, y, 0.0, z, _neck(contacts[stem], plan), thick)]))
-        for n in boughs:
-            out.append(_bough(contacts[n], places[n], places[stem], plan))
-        carried[[stem, *boughs]] = True
-    stems = np.flatnonzero(free & ~carried)
-    for n in stems.tolist():
-        x, y, z = places[n].tolist()
-        column = Column(contacts[n], "plate", (x, y, 0.0), z - plan.neck_length_mm)
-        out.append((column, [pin(x, y, 0.0, z, _neck(contacts[n], plan), plan)]))
-    posts = [
-        (*c.foot_mm[:2], c.top_mm)
-        for c in [*earlier, *(column for column, _ in out)]
-        if c.base in ("plate", "branch")
-    ]
-    for contact in _of(contacts, ~(free | carried)):
-        neck = _neck(contact, plan)
-        found = _to_post(tree, contact, neck, posts, plan) or _branch(tree, contact, neck, plan)
-        if found is None:
-            found = _onto_part(tree, contact, neck, protected, plan)
-        elif found[0].base == "branch":
-            posts.append((*found[0].foot_mm[:2], found[0].top_mm))
-        out.append(found)
-    return out
-
-
-def _grouped(
-    tree: DistanceTree, contacts: list[Contact], places: Floats, free: Bools, plan: SupportPlan
-) -> list[tuple[int, list[int]]]:
-    """Stems that go straight down, each with the contacts whose boughs lead to it.
-
-    The stem that can carry the most is taken first; free ends keep a pin of their own.
-    """
-    loose = np.array([contact.kind != "free end" for contact in contacts])
-    wide = _free(tree, places, places * [1.0, 1.0, 0.0], 0.0, 0.5 * plan.trunk_mm, plan)
-    pairs = cKDTree(places[:, :2]).query_pairs(plan.bough_mm, output_type="ndarray")
-    both = np.concatenate([pairs, pairs[:, ::-1]]).reshape(-1, 2)
-    stem, bough = both[free[both[:, 0]] & wide[both[:, 0]] & loose[both[:, 1]]].T
-    starts = places[bough] - [0.0, 0.0, plan.neck_length_mm]
-    aside = np.linalg.norm(places[bough, :2] - places[stem, :2], axis=1)
-    ends = np.column_stack(
-        [places[stem, :2], starts[:, 2] - aside * np.tan(np.radians(plan.branch_deg))]
-    )
-    fit = (ends[:, 2] > FOOT_ROOM_MM) & (aside > 0.3)
-    fit &= ends[:, 2] < places[stem, 2] - plan.neck_length_mm
-    stem, bough, starts, ends, aside = (a[fit] for a in (stem, bough, starts, ends, aside))
-    clear = _free(tree, starts, ends, plan.neck_length_mm, 0.5 * plan.pin_mm, plan)
-    reach = {n: [] for n in range(len(places))}  # type: dict[int, list[int]]
-    for n in np.lexsort((bough, aside, stem)).tolist():
-        if clear[n]:
-            reach[int(stem[n])].append(int(bough[n]))
-    out: list[tuple[int, list[int]]] = []
-    left = set(range(len(places)))
-    while True:
-        able = {n: [m for m in reach[n] if m in left][:MOST_BOUGHS] for n in left if reach[n]}
-        best = max(sorted(able), key=lambda n: len(able[n]), default=None)
-        if best is None or not able[best]:
-            return out
-        out.append((best, able[best]))
-        left -= {best, *able[best]}
-
-
-def _bough(
-    contact: Contact, place: Floats, stem: Floats, plan: SupportPlan
-) -> tuple[Column, list[Mesh]]:
-    """A slanted bar from below a contact to the stem beside it."""
-    start = place - np.array([0.0, 0.0, plan.neck_length_mm])
-    aside = float(np.linalg.norm(stem[:2] - start[:2]))
-    x, y = stem[:2].tolist()
-    end = np.array([x, y, start[2] - aside * np.tan(np.radians(plan.branch_deg))])
-    radius = 0.5 * plan.pin_mm
-    solids = [
-        strut(end, start, radius, radius),
-        strut(start, place, radius, 0.5 * _neck(contact, plan)),
-    ]
-    return Column(contact, "post", (x, y, 0.0)), solids
-
-
-def _of(contacts: list[Contact], chosen: Bools) -> list[Contact]:
-    return [contact for contact, take in zip(contacts, chosen, strict=True) if take]
-
-
-def _neck(contact: Contact, plan: SupportPlan) -> float:
-    return plan.anchor_neck_mm if contact.kind == "free end" else plan.neck_mm
-
-
-def _to_post(
-    tree: DistanceTree, contact: Contact, neck: float, posts: list[tuple[float, float, float]],
-    plan: SupportPlan,
-) -> tuple[Column, list[Mesh]] | None:  # fmt: skip
-    """A branch to the nearest pin that stands already."""
-    if not posts:
-        return None
-    top = np.array(contact.at_mm)
-    start = top - np.array([0.0, 0.0, plan.neck_length_mm])
-    every = np.array(posts)
-    aside = np.hypot(*(every[:, :2] - start[:2]).T)
-    height = start[2] - aside * np.tan(np.radians(plan.branch_deg))
-    fit = (height > 1.0) & (height < every[:, 2]) & (aside > 0.3) & (aside < REACHES_MM[-1])
-    near = np.flatnonzero(fit)
-    near = near[np.argsort(aside[near], kind="stable")][:MOST_POSTS]
-    ends = np.column_stack([every[near, :2], height[near]])
-    free = np.flatnonzero(_branches_free(tree, start, ends, plan))
-    if not len(free):
-        return None
-    end = ends[free[0]]
-    radius = 0.5 * plan.pin_mm
-    solids = [strut(end, start, radius, radius), strut(start, top, radius, 0.5 * neck)]
-    return Column(contact, "post", (float(end[0]), float(end[1]), 0.0)), solids
-
-
-def _branch(
-    tree: DistanceTree, contact: Contact, neck: float, plan: SupportPlan
-) -> tuple[Column, list[Mesh]] | None:
-    """The shortest way aside and down that keeps clear of the part."""
-    top = np.array(contact.at_mm)
-    start = top - np.array([0.0, 0.0, plan.neck_length_mm])
-    angle = 2.0 * np.pi * np.arange(AZIMUTHS) / AZIMUTHS
-    slope = np.tan(np.radians(plan.branch_deg))
-    way = np.column_stack([np.cos(angle), np.sin(angle), np.full(AZIMUTHS, -slope)])
-    ends = (start + np.array(REACHES_MM)[:, None, None] * way).reshape(-1, 3)
-    ends = ends[ends[:, 2] > 1.0]  # the shortest first
-    ends = ends[_branches_free(tree, start, ends, plan)]
-    ends = ends[_feet_free(tree, ends, plan)]
-    if not len(ends):
-        return None
-    x, y, z = ends[0].tolist()
-    radius = 0.5 * plan.trunk_mm
-    solids = [
-        trunk(x, y, z, radius, plan),
-        strut(ends[0], start, radius * 0.8, 0.5 * plan.pin_mm),
-        strut(start, top, 0.5 * plan.pin_mm, 0.5 * neck),
-    ]
-    return Column(contact, "branch", (x, y, 0.0), z), solids
-
-
-def _straight(tree: DistanceTree, places: Floats, plan: SupportPlan) -> Bools:
-    """(N,) whether a pin can go straight down from each contact to the plate."""
-    return _free(tree, places, places * [1.0, 1.0, 0.0], 0.0, 0.5 * plan.pin_mm, plan)
-
-
-def _branches_free(tree: DistanceTree, start: Floats, ends: Floats, plan: SupportPlan) -> Bools:
-    """(N,) whether a branch from below a contact to each end keeps its distance."""
-    starts = np.broadcast_to(start, ends.shape)
-    return _free(tree, starts, ends, plan.neck_length_mm, 0.5 * plan.pin_mm, plan)
-
-
-def _feet_free(tree: DistanceTree, ends: Floats, plan: SupportPlan) -> Bools:
-    """(N,) whether a trunk can stand below each end of a branch, down to the plate."""
-    return _free(tree, ends, ends * [1.0, 1.0, 0.0], np.inf, 0.5 * plan.trunk_mm, plan)
-
-
-def _free(
-    tree: DistanceTree, starts: Floats, ends: Floats, depth: float, radius: float,
-    plan: SupportPlan,
-) -> Bools:  # fmt: skip
-    """(N,) whether the part is nowhere nearer to a way than its radius and the clearance.
-
-    Close below a contact less is asked for, growing with the way from it; `depth` is that way at
-    the begin.
-    """
-    length = np.linalg.norm(ends - starts, axis=1)
-    counts = np.maximum((length / STEP_MM).astype(int), 1)
-    whose = np.repeat(np.arange(len(starts)), counts)
-    nth = np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
-    along = STEP_MM * (nth + 1.0)
-    share = np.minimum(along / np.maximum(length[whose], 1e-9), 1.0)
-    points = starts[whose] + share[:, None] * (ends - starts)[whose]
-    room = np.minimum(radius + plan.clearance_mm, 0.02 + 0.55 * (depth + along))
-    blocked = np.zeros(len(points), bool)
-    if len(points):
-        blocked = signed_distance(tree, points) < room
-    return np.asarray(np.bincount(whose, weights=blocked, minlength=len(starts)) == 0)
-
-
-def _onto_part(
-    tree: DistanceTree, contact: Contact, neck: float, protected: Bools, plan: SupportPlan
-) -> tuple[Column, list[Mesh]]:
-    """A short pin down to the part itself; where nothing lies below, down to the plate."""
-    top = np.array(contact.at_mm)
-    down = np.array([0.0, 0.0, -1.0])
-    way = float(ray_lengths(tree, top[None] + 0.05 * down, down)[0]) + 0.05
-    x, y, z = top.tolist()
-    if not np.isfinite(way) or way >= z:
-        # It passes close to a wall of the part: thin all the way down.
-        slim = min(plan.pin_mm, 1.3 * neck)
-        solids = [strut(np.array([x, y, 0.0]), top, 0.5 * slim, 0.5 * neck)]
-        lowered = _above_plate(solids[0])
-        return Column(contact, "plate", (x, y, 0.0)), [lowered]
-    base = z - way
-    face = int(closest_points(tree, np.array([[x, y, base]])).faces[0])
-    column = Column(contact, "part", (x, y, base), bool(protected[face]))
-    return column, [pin(x, y, base, z, neck, plan)]
-
-
-def _above_plate(mesh: Mesh) -> Mesh:
-    """The mesh without what its lengthened end puts below the plate."""
-    points = mesh.vertices.copy()
-    points[:, 2] = np.maximum(points[:, 2], 0.0)
-    return Mesh(points, mesh.faces)
 
 
 def _walls(tree: DistanceTree, columns: list[Column], plan: SupportPlan) -> list[Mesh]:
