@@ -129,7 +129,7 @@ def warm_up():
     if read(done) == state:
         return
     print(
-        "Compiling the kernels on a coarse case; this is done once and takes about a minute.",
+        "Compiling the kernels on a coarse case; this is done once and takes a minute or two.",
         flush=True,
     )
     compiler = [str(PYTHON), "-m", "claspwright.app.warm_up"]

@@ -107,9 +107,10 @@ def scan_layer(
     lines = max(high - low, 0)
     counts = np.zeros(lines + 1, np.int64)
     none = np.empty(0, np.int64)
+    at, step, who = np.empty(0), np.empty(0, np.int8), np.empty(0, np.int32)
     for s in range(len(ranges)):
         _crossings(points, start, ranges[s, 0], ranges[s, 1], spacing, low, high, s,
-                   counts, none, none, none, none)  # fmt: skip
+                   counts, none, at, step, who)  # fmt: skip
     begin = np.zeros(lines + 1, np.int64)
     for line in range(lines):
         begin[line + 1] = begin[line] + counts[line]

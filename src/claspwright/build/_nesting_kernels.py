@@ -125,7 +125,8 @@ def _conflicts(
     s = p * turns + turn
     own = bits[start[s] : start[s + 1]]
     wide = blocked.shape[1] * 64
-    total = _shared(own, x, y, sizes[s, 0], sizes[s, 1], blocked, 0, 0, wide, tall, most)
+    none: Any = np.int64(0)  # a constant of its own would be compiled once more
+    total = _shared(own, x, y, sizes[s, 0], sizes[s, 1], blocked, none, none, wide, tall, most)
     out[len(place)] = total
     for q in range(len(place)):
         out[q] = 0
@@ -169,7 +170,7 @@ def anneal(
     for p in range(fixed, parts):
         _anywhere(p, sizes, turns, allowed, wide, tall, place, state)
     pair = np.zeros((parts, parts + 1), np.int64)
-    big = 1 << 40
+    big: Any = np.int64(1 << 40)
     for p in range(parts):
         _conflicts(p, place[p, 0], place[p, 1], place[p, 2], bits, start, sizes, turns, blocked,
                    tall, place, big, pair[p])  # fmt: skip
