@@ -11,8 +11,9 @@ export default defineConfig({
     modulePreload: false,
     chunkSizeWarningLimit: 1500,
     rollupOptions: {
+      input: { index: "index.html", early: "src/early.ts" },
       output: {
-        entryFileNames: "bench.js",
+        entryFileNames: ({ name }) => (name === "index" ? "bench.js" : "[name].js"),
         chunkFileNames: "[name].js",
         assetFileNames: "[name][extname]",
       },

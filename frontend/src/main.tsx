@@ -38,7 +38,7 @@ function Page() {
       {trouble.value && (
         <p class="trouble" role="alert">
           {trouble.value}{" "}
-          <button class="link" aria-label="close" onClick={() => (trouble.value = "")}>×</button>
+          <button class="link" aria-label={t("close")} onClick={() => (trouble.value = "")}>×</button>
         </p>
       )}
       {!here.value ? null : here.value.accounts && !here.value.name ? <SignInPage /> : place.value ? <CasePage /> : leaf.value === "month" ? <MonthPage /> : leaf.value === "quality" ? <QualityPage /> : leaf.value === "feedstock" ? <PowderPage /> : leaf.value === "register" ? <RegisterPage /> : <CasesPage />}

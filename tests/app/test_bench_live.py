@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import shutil
+import threading
+import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -14,6 +17,7 @@ from fastapi.testclient import TestClient
 
 from claspwright.app.bench.edits import By, design_in_force, set_base, set_connector
 from claspwright.app.bench.laboratory import Laboratory
+from claspwright.app.bench.live import LiveHand
 from claspwright.framework import DentureBase
 from claspwright.web import create_app
 
@@ -55,6 +59,31 @@ def shown(client: TestClient) -> dict[str, Any]:
         away = np.linalg.norm(line[:, None] - corners[None, ::7], axis=2).min(axis=1)
         assert np.median(away) < 3.5, one["id"]
     return told
+
+
+def test_of_cases_opened_one_after_another_the_last_is_taken_up(
+    lab: Laboratory, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hand, taken, go_on = LiveHand(lab), list[str](), threading.Event()
+
+    def take(_: object, __: Path, case: str) -> bool:
+        taken.append(case)
+        return go_on.wait(20)
+
+    monkeypatch.setattr(hand, "_do", take)
+    with ThreadPoolExecutor(3) as threads:
+        first = threads.submit(hand.warm, "A")
+        while not taken:
+            time.sleep(0.01)
+        second = threads.submit(hand.warm, "B")
+        while hand._wanted != "B":
+            time.sleep(0.01)
+        third = threads.submit(hand.warm, "C")
+        while hand._wanted != "C":
+            time.sleep(0.01)
+        go_on.set()
+        assert [one.result(20) for one in (first, second, third)] == [True, False, True]
+    assert taken == ["A", "C"]
 
 
 def ids(told: dict[str, Any]) -> set[str]:

@@ -31,7 +31,8 @@ def patterns() -> tuple[re.Pattern[str], ...]:
     out = []
     for said, _ in pairs():
         source = PLACE.sub("(.+?)", re.escape(said).replace(r"\{", "{").replace(r"\}", "}"))
-        out.append(re.compile(f"^{source}(?: (?P<rest>.+))?$", re.DOTALL))
+        more = "(?: (?P<rest>.+))?" if said.endswith(".") else "(?P<rest>(?!))?"
+        out.append(re.compile(f"^{source}{more}$", re.DOTALL))
     return tuple(out)
 
 

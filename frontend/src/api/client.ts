@@ -1,4 +1,6 @@
 import createClient from "openapi-fetch";
+import { troubleInLanguage } from "../lib/sentences";
+import type { Early } from "../early";
 import type { components, paths } from "./schema";
 
 export type CaseRow = components["schemas"]["CaseRow"];
@@ -25,9 +27,23 @@ export function keepSecret(given: string, whenSignedOut: () => void): void {
   signedOut = whenSignedOut;
 }
 
+const EARLY_MS = 10_000; // after which an answer that nobody took is old
+
+/** The answer to a question that was asked before the page's script was there; null where there is none. */
+async function begunEarly(request: Request): Promise<Response | null> {
+  const { early, path } = { early: (window as { claspwrightEarly?: Early }).claspwrightEarly, path: new URL(request.url).pathname };
+  const coming = early?.answers.get(path);
+  early?.answers.delete(path);
+  if (!coming || performance.now() > EARLY_MS) return null;
+  const answer = await coming.catch(() => null);
+  return answer?.ok ? answer : null;
+}
+
 /** Ask the server; where it does not answer, say so as any other trouble. */
 export async function asked(request: Request): Promise<Response> {
   try {
+    const begun = request.method === "GET" ? await begunEarly(request) : null;
+    if (begun) return begun;
     if (secret && request.method !== "GET") request.headers.set("X-Claspwright-Session", secret);
     const answer = await fetch(request);
     if (answer.status === 401 && secret) signedOut();
@@ -39,9 +55,14 @@ export async function asked(request: Request): Promise<Response> {
 
 export const api = createClient<paths>({ baseUrl: "/", fetch: asked });
 
+/** The reader's language, as the page says it. */
+function spoken(): string {
+  return document.documentElement.lang;
+}
+
 /** The words of an error that the server sent, for a person. */
 export function troubleWords(error: unknown): string {
   const t = error as Partial<Trouble> | undefined;
-  if (!t || typeof t.what !== "string") return "The bench does not answer.";
-  return [t.place ? `${t.place}: ${t.what}` : t.what, t.remedy].filter(Boolean).join(". ");
+  if (!t || typeof t.what !== "string") return troubleInLanguage({ what: "The bench does not answer." }, spoken());
+  return troubleInLanguage({ what: t.what, place: t.place ?? "", remedy: t.remedy ?? "" }, spoken());
 }

@@ -116,8 +116,31 @@ export interface PartMesh {
   teeth: Uint8Array | null;
 }
 
+/** A view and the stamp that it has. */
+export interface Stamped {
+  view: View;
+  stamp: string;
+}
+
+/** The part that is measured on: the model, also where it is coloured by something else. */
+export function groundOf(view: View): string {
+  return view.parts.some((part) => part.key === "model") ? "model" : "lifting";
+}
+
+/** Parts in the order in which they are wanted: what is measured on first. */
+export function groundFirst(view: View, parts: readonly ViewPart[]): ViewPart[] {
+  const ground = groundOf(view);
+  return [...parts].sort((a, b) => Number(b.key === ground) - Number(a.key === ground));
+}
+
+/** Where the bytes of a part lie. */
+export function meshAddress(name: string, part: ViewPart, stamp: string): string {
+  const from = part.from ?? `/api/cases/${encodeURIComponent(name)}/view`;
+  return new URL(`${from}/${part.key}.bin?at=${stamp}`, location.origin).href;
+}
+
 /** The view of a case and the stamp that it has; null where it was never worked out. */
-export async function loadView(name: string): Promise<{ view: View; stamp: string } | null> {
+export async function loadView(name: string): Promise<Stamped | null> {
   const answer = await fetch(`/api/cases/${encodeURIComponent(name)}/view`);
   if (answer.status === 404) return null;
   if (!answer.ok) throw new Error(`The view of ${name} cannot be read.`);

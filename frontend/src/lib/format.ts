@@ -5,8 +5,8 @@ export function figure(value: number | string | null | undefined, unit: string, 
   const size = Math.abs(value);
   const digits = size >= 100 ? 0 : size >= 10 ? 1 : 2;
   const text = value.toLocaleString(language, { maximumFractionDigits: digits });
-  const sign = { deg: "°", degC: " °C", mm2: " mm²", mm3: " mm³", um: " µm" }[unit];
-  return sign ? text + sign : unit ? `${text}\u00a0${unit}` : text;
+  const sign = { probability: "", deg: "°", degC: " °C", mm2: " mm²", mm3: " mm³", um: " µm" }[unit];
+  return sign !== undefined ? text + sign : unit ? `${text}\u00a0${unit}` : text;
 }
 
 /** A unit as the page writes it. */

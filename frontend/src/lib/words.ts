@@ -261,6 +261,10 @@ const EN = {
   outside: "outside",
   byPlace: "Mean deviation by place on the platform",
   lostPowder: "powder lost",
+  yes: "yes",
+  no: "no",
+  close: "close",
+  noUndercutThere: "no undercut there on this tooth.",
 } as const;
 
 export type Key = keyof typeof EN;
@@ -525,6 +529,10 @@ const DE: Record<Key, string> = {
   outside: "außerhalb",
   byPlace: "Mittlere Abweichung nach Platz auf der Bauplattform",
   lostPowder: "Pulver verloren",
+  yes: "ja",
+  no: "nein",
+  close: "schließen",
+  noUndercutThere: "an diesem Zahn liegt dort kein Unterschnitt.",
 };
 
 export const LANGUAGES = { en: EN as Record<Key, string>, de: DE };

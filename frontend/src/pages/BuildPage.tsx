@@ -3,13 +3,15 @@ import { useEffect } from "preact/hooks";
 import { api, troubleWords, type Point3 } from "../api/client";
 import type { components } from "../api/schema";
 import { loadJson, type Platform, type View } from "../api/view";
+import { figure } from "../lib/format";
 import { CaseHead } from "../parts/CaseHead";
 import { CouponCard } from "../parts/CouponCard";
 import { JobBar } from "../parts/JobBar";
 import { LayerDrawing } from "../parts/LayerDrawing";
 import { Model } from "../parts/Model";
+import { Said, said } from "../parts/Said";
 import { Files, Figures, ToldFindings, type Told } from "../parts/Told";
-import { author, cases, loadCases, setAuthor, stages, t, takeJob, trouble } from "../state/bench";
+import { author, cases, language, loadCases, setAuthor, stages, t, takeJob, tellFailure, trouble } from "../state/bench";
 
 type BuildRow = components["schemas"]["BuildRow"];
 
@@ -154,7 +156,7 @@ function OneBuild({ name, build, choose }: { name: string; build: BuildRow; choo
   useEffect(() => {
     loadJson<BuildView>(`${base}/view?at=${build.view_stamp}`).then(
       (loaded) => (seen.value = loaded),
-      (error: unknown) => (trouble.value = String(error)),
+      tellFailure,
     );
   }, [base, build.view_stamp]);
   const told = build.told as unknown as {
@@ -169,7 +171,7 @@ function OneBuild({ name, build, choose }: { name: string; build: BuildRow; choo
   useEffect(() => {
     layer.value = Math.round((platform?.layers ?? 0) * 0.35);
   }, [platform]);
-  const high = ((layer.value + 1) * (platform?.layer_mm ?? 0)).toFixed(2);
+  const high = figure((layer.value + 1) * (platform?.layer_mm ?? 0), "mm", language.value);
   return (
     <>
       <div class="ticket">
@@ -186,12 +188,12 @@ function OneBuild({ name, build, choose }: { name: string; build: BuildRow; choo
                 onChange={(ev) => (at.value = Number(ev.currentTarget.value))}
               >
                 {told.platforms.map((one, n) => (
-                  <option key={n} value={n}>{one.title}</option>
+                  <option key={n} value={n}>{said(one.title)}</option>
                 ))}
               </select>
             )}
           </div>
-          <p class="small">{told.machine.title}; {told.process.title}</p>
+          <p class="small"><Said text={told.machine.title} />; <Said text={told.process.title} /></p>
           <Figures
             rows={[
               [t("time"), e["total_h"], "h"],
@@ -231,14 +233,14 @@ function OneBuild({ name, build, choose }: { name: string; build: BuildRow; choo
               type="range"
               class="wide"
               aria-label={t("layer")}
-              aria-valuetext={`${layer.value + 1}, ${high} mm`}
+              aria-valuetext={`${layer.value + 1}, ${high}`}
               min={0}
               max={platform.layers - 1}
               value={layer.value}
               onInput={(ev) => (layer.value = Number(ev.currentTarget.value))}
             />
             <LayerDrawing base={`${base}/platforms/${at.value}/layers`} platform={platform} layer={layer.value} />
-            <p class="small">{t("layerTop")} {high} mm</p>
+            <p class="small">{t("layerTop")} {high}</p>
           </section>
         )}
         <section aria-labelledby="findings">
@@ -251,7 +253,7 @@ function OneBuild({ name, build, choose }: { name: string; build: BuildRow; choo
         </section>
       </div>
       {platform && (
-        <Model view={onPlate(platform, base, high)} stamp={build.view_stamp} tools={["turn"]} />
+        <Model view={onPlate(platform, base)} stamp={build.view_stamp} tools={["turn"]} />
       )}
     </>
   );
@@ -293,7 +295,7 @@ function EnterBuild({ name }: { name: string }) {
 const made = new Map<Platform, View>();
 
 /** A platform as a view of its own; the same one for the same platform. */
-function onPlate(platform: Platform, base: string, _high: string): View {
+function onPlate(platform: Platform, base: string): View {
   const known = made.get(platform);
   if (known) return known;
   const fresh: View = {

@@ -1,20 +1,21 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { FindingRow } from "../api/client";
-import { loadView } from "../api/view";
+import { groundFirst, loadView } from "../api/view";
+import { errorInLanguage } from "../lib/sentences";
 import { ArchPlan } from "../parts/ArchPlan";
 import { ConnectorCard } from "../parts/ConnectorCard";
 import { Evidence } from "../parts/Evidence";
 import { Findings } from "../parts/Findings";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
-import { Model, groundFirst } from "../parts/Model";
+import { Model } from "../parts/Model";
 import { PathCard } from "../parts/PathCard";
 import { Said } from "../parts/Said";
 import { RetainerCard } from "../parts/RetainerCard";
 import { SheetCard } from "../parts/SheetCard";
 import { Trail } from "../parts/Trail";
-import { leaf, loadPage, loadStages, page, place, t, trouble, type Leaf } from "../state/bench";
-import { loadAhead } from "../scene/meshes";
+import { language, leaf, loadPage, loadStages, page, place, t, tellFailure, type Leaf } from "../state/bench";
+import { loadAhead, viewAhead } from "../scene/meshes";
 import { comparison, endComparison, picture } from "../state/compare";
 import { forgetChange, live, showChange } from "../state/live";
 import { forget, tooth, view, type Tool } from "../state/model";
@@ -53,7 +54,7 @@ export function CasePage() {
     endComparison();
     void loadPage(name);
     void loadStages(name);
-    early.current = loadView(name);
+    early.current = viewAhead(name)?.then((found) => found ?? loadView(name)) ?? loadView(name);
     early.current.then((there) => {
       const parts = there?.view.parts.filter((part) => part.shown) ?? [];
       if (there && leaf.value === "design" && place.value === name) loadAhead(name, groundFirst(there.view, parts), there.stamp);
@@ -69,7 +70,7 @@ export function CasePage() {
       const loaded = first?.stamp === stamp ? first : await loadView(name);
       if (!late && loaded) view.value = loaded.view;
     };
-    take().catch((error: unknown) => (trouble.value = String(error)));
+    take().catch(tellFailure);
     return () => {
       late = true;
     };
@@ -90,7 +91,7 @@ export function CasePage() {
       <div class="ticket">
         <section aria-labelledby="prescription">
           <h2 id="prescription">{t("prescription")}</h2>
-          {now.line.error ? <p class="stop">{now.line.error}</p> : null}
+          {now.line.error ? <p class="stop">{errorInLanguage(now.line.error, language.value)}</p> : null}
           <p>{now.prescription.map((one) => <span key={one}><Said text={one} /> </span>)}</p>
         </section>
         {view.value && <ArchPlan view={view.value} stamp={stamp} />}

@@ -2,7 +2,9 @@ import { useEffect } from "preact/hooks";
 import { LabNav } from "../parts/LabHead";
 import { NewCase } from "../parts/NewCase";
 import { day, figure } from "../lib/format";
+import { errorInLanguage } from "../lib/sentences";
 import { said } from "../parts/Said";
+import { Wide } from "../parts/Wide";
 import { cases, language, loadCases, openJobOf, t } from "../state/bench";
 
 /** All cases of the laboratory, the one due first on top. */
@@ -16,7 +18,7 @@ export function CasesPage() {
       <NewCase />
       {list && !list.length && <p class="hint">{t("noCases")}</p>}
       {list && list.length > 0 && (
-        <table>
+        <Wide label={t("cases")}><table>
           <thead>
             <tr>
               <th scope="col">{t("name")}</th>
@@ -40,7 +42,7 @@ export function CasesPage() {
                   <td>{day(one.due, language.value)}</td>
                   <td>
                     {job ? `${said(job.phase || job.state)}, ${Math.round(job.fraction * 100)} %` : said(one.standing)}
-                    {one.error && <p class="small">{one.error}</p>}
+                    {one.error && <p class="small">{errorInLanguage(one.error, language.value)}</p>}
                   </td>
                   <td>
                     {one.stops > 0 && <span class="stop">■ {one.stops} {said("stop")}</span>}{" "}
@@ -51,7 +53,7 @@ export function CasesPage() {
               );
             })}
           </tbody>
-        </table>
+        </table></Wide>
       )}
     </main>
   );

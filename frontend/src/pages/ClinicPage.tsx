@@ -6,6 +6,7 @@ import { day, figure } from "../lib/format";
 import { CaseHead } from "../parts/CaseHead";
 import { by, EntryForm, EntryRows, Signer, today, type Said } from "../parts/Entry";
 import { JobBar } from "../parts/JobBar";
+import { said } from "../parts/Said";
 import { language, stages, t, trouble } from "../state/bench";
 import { Approval } from "./Approval";
 
@@ -307,7 +308,7 @@ function Films({ name, now, done }: CardProps) {
               key={part}
               rows={rows as Row[]}
               shows={(row) => [
-                `${String(row["what"])} ${String(row["name"]).replace("_um", "").replaceAll("_", " ")}`,
+                `${said(String(row["what"]))} ${said(String(row["name"]).replace(/_um$/, "").replaceAll("_", " "))}`,
                 (row["values"] as number[]).map((v) => say(v, "um")).join(" → "),
               ]}
             />

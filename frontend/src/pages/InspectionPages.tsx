@@ -93,7 +93,7 @@ export function FurnacePage({ name }: { name: string }) {
             <img
               class="plot"
               src={`${filesOf(name, "furnace")}/run.png`}
-              alt={`${t("furnace")}: ${t("highest")} ${told["highest_c"]} °C, ${t("soak")} ${told["soak_min"]} min`}
+              alt={`${t("furnace")}: ${t("highest")} ${figure(told["highest_c"], "°C", language.value)}, ${t("soak")} ${figure(told["soak_min"], "min", language.value)}`}
             />
             <ToldFindings findings={told.findings} />
             <Files base={filesOf(name, "furnace")} files={state?.files ?? []} />

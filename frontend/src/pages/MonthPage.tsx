@@ -2,6 +2,7 @@ import { useSignal, type Signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, troubleWords } from "../api/client";
 import type { components } from "../api/schema";
+import { figure } from "../lib/format";
 import { Said as Form } from "../parts/Entry";
 import { Period } from "../parts/Period";
 import { said } from "../parts/Said";
@@ -101,7 +102,7 @@ export function MonthPage() {
             <Figures
               rows={[
                 [t("meanAbs"), f.gaps.middle, "um"],
-                [t("controlLimits"), `${Math.round(f.gaps.lower)}–${Math.round(f.gaps.upper)} µm`, ""],
+                [t("controlLimits"), [f.gaps.lower, f.gaps.upper].map((v) => figure(v, "um", language.value)).join(" – "), ""],
                 [t("outside"), f.gaps.outside.length, ""],
                 ["Cpk", f.gap_capability?.cpk, ""],
               ]}

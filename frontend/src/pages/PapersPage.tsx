@@ -5,7 +5,7 @@ import type { components } from "../api/schema";
 import { moment } from "../lib/format";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
-import { Said } from "../parts/Said";
+import { Said, saidFields, saidKey } from "../parts/Said";
 import { Files } from "../parts/Told";
 import { author, language, setAuthor, stages, t, takeJob, trouble } from "../state/bench";
 import { stageOf } from "./StageModel";
@@ -120,12 +120,10 @@ function Entries({ held, done }: { held: Register | null; done: () => Promise<vo
         <tbody>
           {held?.entries.map((one) => (
             <tr key={one.kind + one.id}>
-              <th scope="row">{one.kind.replace("_", " ")}</th>
+              <th scope="row">{saidKey(one.kind)}</th>
               <td>{one.id}</td>
               <td class="small">
-                {Object.entries(one.fields)
-                  .map(([key, value]) => `${key}: ${typeof value === "object" ? JSON.stringify(value) : String(value).slice(0, 40)}`)
-                  .join(", ")}
+                {saidFields(one.fields, 40)}
               </td>
             </tr>
           ))}
@@ -144,7 +142,7 @@ function Entries({ held, done }: { held: Register | null; done: () => Promise<vo
             {t("kind")}
             <select value={kind.value} onChange={(e) => (kind.value = e.currentTarget.value)}>
               {Object.keys(kinds.value).map((one) => (
-                <option key={one} value={one}>{one.replace("_", " ")}</option>
+                <option key={one} value={one}>{saidKey(one)}</option>
               ))}
             </select>
           </label>
@@ -152,8 +150,16 @@ function Entries({ held, done }: { held: Register | null; done: () => Promise<vo
           {(["needed", "optional"] as const).flatMap((group) =>
             Object.entries(fields[group] ?? {}).map(([field, type]) => (
               <label key={kind.value + field}>
-                <span>{field.replaceAll("_", " ")} {group === "needed" && "*"} <span class="small">{HINTS[type]}</span></span>
-                <input name={`field.${field}`} required={group === "needed"} />
+                <span>{saidKey(field)} {group === "needed" && "*"} <span class="small">{HINTS[type]}</span></span>
+                {type === "bool" ? (
+                  <select name={`field.${field}`} required={group === "needed"}>
+                    <option value=""></option>
+                    <option value="true">{t("yes")}</option>
+                    <option value="false">{t("no")}</option>
+                  </select>
+                ) : (
+                  <input name={`field.${field}`} required={group === "needed"} />
+                )}
               </label>
             )),
           )}
@@ -164,7 +170,7 @@ function Entries({ held, done }: { held: Register | null; done: () => Promise<vo
   );
 }
 
-const HINTS: Record<string, string> = { float: "1.5", bool: "true / false", list: "a, b", dict: "{…}", str: "" };
+const HINTS: Record<string, string> = { float: "1.5", list: "a, b", dict: "{…}", str: "" };
 
 function readAs(text: string, type: string): unknown {
   if (type === "float") return Number(text.replace(",", "."));

@@ -6,7 +6,7 @@ import { day, figure } from "../lib/format";
 import type { Key } from "../lib/words";
 import { by, EntryForm, Signer, today } from "../parts/Entry";
 import { LabHead } from "../parts/LabHead";
-import { said } from "../parts/Said";
+import { Cited, said } from "../parts/Said";
 import { ToldFindings, type Told } from "../parts/Told";
 import { Wide } from "../parts/Wide";
 import { Work } from "../parts/Work";
@@ -184,7 +184,7 @@ function Values({ rows, typed }: { rows: readonly Limit[]; typed: Signal<Typed> 
                 </td>
                 <td class="figure">{limitWords(row)}</td>
                 <td><Mark row={row} begun={Object.keys(typed.value.values).length > 0} /></td>
-                <td class="small">{said(row.source)}</td>
+                <td class="small"><Cited text={row.source} /></td>
               </tr>
             );
           })}
@@ -254,7 +254,7 @@ function Items({ rows, typed }: { rows: readonly Limit[]; typed: Signal<Typed> }
           {t(`item_${item}` as Key) ?? item}
         </label>
       ))}
-      <span class="small">{said(items[0]!.source)}</span>
+      <span class="small"><Cited text={items[0]!.source} /></span>
     </fieldset>
   );
 }

@@ -4,6 +4,7 @@ import { ArmCard } from "../parts/ArmCard";
 import { Curve } from "../parts/Curve";
 import { CaseHead } from "../parts/CaseHead";
 import { JobBar } from "../parts/JobBar";
+import { said } from "../parts/Said";
 import { Files, Figures, ToldFindings, type Told } from "../parts/Told";
 import { figure } from "../lib/format";
 import { language, page, t, takeJob } from "../state/bench";
@@ -150,7 +151,7 @@ export function ProofPage({ name }: { name: string }) {
               <tbody>
                 {told.solid.cases.map((one) => (
                   <tr key={one.load}>
-                    <th scope="row">{one.load}</th>
+                    <th scope="row">{said(one.load)}</th>
                     <td class="figure">{say(one.peak_stress_mpa, "MPa")}</td>
                     <td class="figure">{say(one.yields_at, "")} ×</td>
                   </tr>

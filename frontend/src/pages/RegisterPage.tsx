@@ -6,6 +6,7 @@ import { figure, moment } from "../lib/format";
 import { LabHead } from "../parts/LabHead";
 import { LookUp } from "../parts/LookUp";
 import { Persons } from "../parts/Persons";
+import { Said, saidKey } from "../parts/Said";
 import { Figures } from "../parts/Told";
 import { Wide } from "../parts/Wide";
 import { Work } from "../parts/Work";
@@ -53,7 +54,7 @@ export function RegisterPage() {
             <Figures
               rows={[
                 [t("entriesCount"), now.entries, ""],
-                ...Object.entries(now.counts).map(([kind, count]) => [kind.replaceAll("_", " "), count, ""] as const),
+                ...Object.entries(now.counts).map(([kind, count]) => [saidKey(kind), count, ""] as const),
               ]}
             />
             <p class="small">{t("headNow")}: <code class="hash">{now.head}</code></p>
@@ -96,7 +97,7 @@ function Whole({ state }: { state: Signal<State> }) {
             {state.value.entries > found.entries && <>; {t("entriesSince")}: {state.value.entries - found.entries}</>}
           </p>
           <ul class="told">
-            {found.faults.map((fault) => <li key={fault} class="stop"><p><span class="sign">■</span> <span lang="en">{fault}</span></p></li>)}
+            {found.faults.map((fault) => <li key={fault} class="stop"><p><span class="sign">■</span> <Said text={fault} /></p></li>)}
           </ul>
         </>
       )}

@@ -2,7 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { loadJson, overlaid, type StageView, type View } from "../api/view";
 import { Model } from "../parts/Model";
-import { stages, trouble, type StagesData } from "../state/bench";
+import { stages, tellFailure, type StagesData } from "../state/bench";
 import { view } from "../state/model";
 
 export type StageRow = StagesData["stages"][number];
@@ -24,7 +24,7 @@ export function StageModel({ name, stage }: { name: string; stage: StageRow["sta
     }
     loadJson<StageView>(`${base}?at=${stamp}`).then(
       (own) => (laid.value = overlaid(under, own, base)),
-      (error: unknown) => (trouble.value = String(error)),
+      tellFailure,
     );
   }, [base, stamp, under]);
   if (!laid.value) return null;

@@ -3,7 +3,7 @@ import { useEffect } from "preact/hooks";
 import { api, troubleWords } from "../api/client";
 import type { components } from "../api/schema";
 import { t, trouble } from "../state/bench";
-import { Said } from "./Said";
+import { Cited, Said } from "./Said";
 import { Figures } from "./Told";
 
 const FIELDS = [
@@ -45,7 +45,7 @@ export function ArmCard() {
   const found = told.value;
   return (
     <details class="single-arm">
-      <summary>{t("singleArm")}</summary>
+      <summary><h2>{t("singleArm")}</h2></summary>
       <p class="small">{t("singleArmHow")}</p>
       <form
         class="row"
@@ -81,8 +81,8 @@ export function ArmCard() {
               [t("modulus"), found.modulus_mpa, "MPa"],
             ]}
           />
-          <p class="small">{t("source")}: <Said text={found.source} /></p>
-          <p class="small">{t("modulus")}: <Said text={found.modulus_source} /></p>
+          <p class="small">{t("source")}: <Cited text={found.source} /></p>
+          <p class="small">{t("modulus")}: <Cited text={found.modulus_source} /></p>
           <p class="small caution"><Said text={found.caution} /></p>
         </>
       )}

@@ -52,7 +52,7 @@ function Choice({ name, told, which }: { name: string; told: Comparison; which: 
         }}
       >
         {all.map((one) => (
-          <option key={one.number} value={one.number}>{one.number} {one.reason}</option>
+          <option key={one.number} value={one.number}>{one.number} {said(one.reason)}</option>
         ))}
       </select>
     </label>
@@ -74,7 +74,7 @@ function Ways() {
 
 function Numbers({ told }: { told: Comparison }) {
   const say = (v: number | string | null, unit: string) =>
-    v === null ? "—" : figure(v, unit, language.value);
+    v === null ? "—" : figure(typeof v === "string" ? said(v) : v, unit, language.value);
   const most = [["gain", told.gain, t("greatestGain")], ["loss", told.loss, t("greatestLoss")]] as const;
   return (
     <>

@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api } from "../api/client";
 import type { components } from "../api/schema";
+import { figure } from "../lib/format";
 import { language, openJobOf, t, takeJob } from "../state/bench";
 import { Files, Figures } from "./Told";
 
@@ -26,6 +27,7 @@ export function CouponCard({ name }: { name: string }) {
     if (!job) void api.GET("/api/coupon").then(({ data }) => data && (state.value = data));
   }, [job]);
   const told = state.value?.told;
+  const plain = (v: number) => figure(v, "", language.value);
   const ask = async (form: HTMLFormElement) => {
     const given = new FormData(form);
     const number = (key: string) => Number(given.get(key));
@@ -49,7 +51,7 @@ export function CouponCard({ name }: { name: string }) {
   };
   return (
     <details class="coupon">
-      <summary>{t("coupon")}</summary>
+      <summary><h2>{t("coupon")}</h2></summary>
       <p class="small">{t("couponHow")}</p>
       <form
         class="row"
@@ -88,7 +90,7 @@ export function CouponCard({ name }: { name: string }) {
             ]}
           />
           <p class="small">
-            {told.process}; {told.sizes.length_mm} × {told.sizes.width_mm} × {told.sizes.height_mm} mm, {told.sizes.legs} × {told.sizes.leg_mm} mm
+            {told.process}; {[told.sizes.length_mm, told.sizes.width_mm, told.sizes.height_mm].map(plain).join(" × ")} mm, {t("couponLegs")}: {told.sizes.legs} × {plain(told.sizes.leg_mm)} mm
           </p>
           {told.strain != null && <p class="small">{t("couponEnter")}</p>}
           <Files base="/api/coupon/files" files={state.value?.files ?? []} />

@@ -14,7 +14,7 @@ export function Evidence({ view, stamp }: { view: View; stamp: string }) {
         {view.measures.map((m) => (
           <div key={m.name}>
             <dt>{said(m.name)}</dt>
-            <dd title={m.source}>{figure(m.value, m.unit, language.value)}</dd>
+            <dd title={m.source}>{figure(typeof m.value === "string" ? said(m.value) : m.value, m.unit, language.value)}</dd>
           </div>
         ))}
       </dl>
@@ -27,7 +27,7 @@ export function Evidence({ view, stamp }: { view: View; stamp: string }) {
               .map((p) => (
                 <figure key={p.file}>
                   <a href={`${base}/view/${p.file}?at=${stamp}`} target="_blank" rel="noreferrer">
-                    <img loading="lazy" src={`${base}/view/${p.file}?at=${stamp}`} alt={p.alt} />
+                    <img loading="lazy" src={`${base}/view/${p.file}?at=${stamp}`} alt={said(p.alt)} />
                   </a>
                   <figcaption class="small">{said(p.caption)}</figcaption>
                 </figure>

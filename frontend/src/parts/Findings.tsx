@@ -2,7 +2,7 @@ import type { FindingRow, Point3 } from "../api/client";
 import { figure } from "../lib/format";
 import { language, t } from "../state/bench";
 import { goTo } from "../state/model";
-import { Said, said } from "./Said";
+import { Cited, Said, said } from "./Said";
 
 const HEADS = { stop: "stop", look: "lookAt", note: "note" } as const;
 const SIGNS = { stop: "■", look: "◆", note: "●" } as const;
@@ -60,7 +60,7 @@ function Finding({ finding, others = [] }: { finding: FindingRow; others?: Findi
           </span>
         )}
         <span>
-          {t("source")}: <Said text={finding.source} />
+          {t("source")}: <Cited text={finding.source} />
         </span>
         {finding.at_arch_mm && (
           <button

@@ -12,7 +12,7 @@ export function JobBar({ name, children }: { name: string; children?: ComponentC
       <div class="job">
         <label>
           <span>{said(job.phase || job.state)}</span>
-          <progress max={100} value={share} aria-label={job.task} />
+          <progress max={100} value={share} aria-label={said(job.task)} />
         </label>
         <span class="figure">{share} %</span>
         <button onClick={() => void cancelJob(job.id)}>{t("cancel")}</button>

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { loadJson, type Platform } from "../api/view";
-import { t, trouble } from "../state/bench";
+import { t, tellFailure } from "../state/bench";
 
 interface Layer {
   parts: { name: string; kind: "part" | "support"; contours_mm: [number, number][][] }[];
@@ -18,7 +18,7 @@ export function LayerDrawing({ base, platform, layer }: { base: string; platform
         (loaded) => {
           if (wanted.current === layer) seen.value = loaded;
         },
-        (error: unknown) => (trouble.value = String(error)),
+        tellFailure,
       );
     }, 60);
     return () => clearTimeout(late);

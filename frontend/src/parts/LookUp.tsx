@@ -5,6 +5,7 @@ import type { components } from "../api/schema";
 import { moment } from "../lib/format";
 import { language, t, trouble } from "../state/bench";
 import { by, EntryForm, Signer } from "./Entry";
+import { saidFields, saidKey } from "./Said";
 import { Wide } from "./Wide";
 
 type Found =
@@ -54,7 +55,7 @@ export function LookUp({ changed }: { changed: () => Promise<void> }) {
         <label class="number">
           {t("kind")}
           <select value={kind.value} onChange={(e) => (kind.value = e.currentTarget.value)}>
-            {kinds.value.map((one) => <option key={one} value={one}>{one.replaceAll("_", " ")}</option>)}
+            {kinds.value.map((one) => <option key={one} value={one}>{saidKey(one)}</option>)}
           </select>
         </label>
         <label class="number">{t("id")} <input value={id.value} maxLength={120} onInput={(e) => (id.value = e.currentTarget.value)} /></label>
@@ -104,18 +105,12 @@ function Entries({ subject, rows }: { subject: string; rows: readonly Record<str
           <tr key={n}>
             <th scope="row">{many ? String(row["id"]) : String(row["seq"])}</th>
             {!many && <td>{moment(String(row["made_at"]), language.value)}<br />{String(row["made_by"])}</td>}
-            <td class="small">{fieldWords(row["body"])}</td>
+            <td class="small">{saidFields(row["body"] as Record<string, unknown>)}</td>
           </tr>
         ))}
       </tbody>
     </table></Wide>
   );
-}
-
-function fieldWords(body: unknown): string {
-  return Object.entries(body as Record<string, unknown>)
-    .map(([key, value]) => `${key.replaceAll("_", " ")}: ${typeof value === "object" ? JSON.stringify(value) : String(value)}`)
-    .join(", ");
 }
 
 function CameFrom({ subject, from }: { subject: string; from: Record<string, string[]> }) {
@@ -128,7 +123,7 @@ function CameFrom({ subject, from }: { subject: string; from: Record<string, str
         <tbody>
           {kinds.map(([kind, ids]) => (
             <tr key={kind}>
-              <th scope="row">{kind.replaceAll("_", " ")}</th>
+              <th scope="row">{saidKey(kind)}</th>
               <td>{ids.join(", ")}</td>
             </tr>
           ))}

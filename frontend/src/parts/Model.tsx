@@ -1,12 +1,12 @@
 import { effect, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { View, ViewPart } from "../api/view";
+import { groundFirst, groundOf, type View, type ViewPart } from "../api/view";
 import type { Point3 } from "../api/client";
 import { figure } from "../lib/format";
 import { loadMesh } from "../scene/meshes";
 import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
-import { language, page, place, t, trouble } from "../state/bench";
+import { language, page, place, t, tellFailure } from "../state/bench";
 import { live } from "../state/live";
 import { cuts, eyeToward, goTo, handles, plane, pulled, shown, spot, tool, tooth, way, type Tool } from "../state/model";
 import { Legend } from "./Legend";
@@ -167,7 +167,7 @@ export function Model({
       await pickable[0];
       if (!late) loading.value = false;
     };
-    load().catch((error: unknown) => (trouble.value = String(error)));
+    load().catch(tellFailure);
     made.lines("survey", view.tracks.map((track) => track.points), 0x20242c);
     made.setLabels(allLabels(view));
     return () => {
@@ -368,21 +368,10 @@ function allLabels(view: View, moved?: { id: string; at: Point3 }): Label[] {
   return tool.value === "mark" ? rings : [...codes, ...rings];
 }
 
-/** Parts in the order in which they are wanted: what is measured on first. */
-export function groundFirst(view: View, parts: readonly ViewPart[]): ViewPart[] {
-  const ground = groundOf(view);
-  return [...parts].sort((a, b) => Number(b.key === ground) - Number(a.key === ground));
-}
-
 /** Parts that lie one over the other let each other be seen; one alone is opaque. */
 function seeThrough(viewer: Viewer, view: View): void {
   const some = view.parts.filter((part) => part.through !== undefined && shown.value[part.key]);
   for (const part of some) viewer.fade(part.key, some.length > 1 ? part.through! : 1);
-}
-
-/** The part that is measured on: the model, also where it is coloured by something else. */
-function groundOf(view: View): string {
-  return view.parts.some((part) => part.key === "model") ? "model" : "lifting";
 }
 
 /** The part of the case that a part of a later stage colours anew. */

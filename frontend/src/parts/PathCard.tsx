@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import { api, troubleWords } from "../api/client";
 import type { View } from "../api/view";
 import { ConeMap } from "./ConeMap";
+import { Said } from "./Said";
 import { by, page, t, take, trouble } from "../state/bench";
 import { eyeToward } from "../state/model";
 
@@ -54,7 +55,7 @@ export function PathCard({ name, view }: { name: string; view: View | null }) {
   return (
     <section>
       <h2>{t("path")}</h2>
-      {view && <p>{view.path_words}</p>}
+      {view && <p><Said text={view.path_words} /></p>}
       {view?.cone && (
         <ConeMap
           cone={view.cone}

@@ -2,6 +2,7 @@ import type { Point3 } from "../api/client";
 import { figure } from "../lib/format";
 import { flat } from "../lib/section";
 import { language, t } from "../state/bench";
+import { said } from "./Said";
 import { cuts, plane } from "../state/model";
 
 const HALF_MM = 11;
@@ -17,7 +18,7 @@ export function SectionDrawing() {
         role="img"
         aria-label={`${t("section")}: ${cuts.value
           .filter((c) => c.area_mm2 !== null)
-          .map((c) => `${c.part} ${figure(c.area_mm2, "mm2", language.value)}`)
+          .map((c) => `${said(c.part.replace("_", " "))} ${figure(c.area_mm2, "mm2", language.value)}`)
           .join(", ")}`}
       >
         {cuts.value.map((cut) => (

@@ -1,6 +1,6 @@
 import { figure } from "../lib/format";
 import { language, t } from "../state/bench";
-import { Said, said } from "./Said";
+import { Cited, Said, said } from "./Said";
 
 /** A finding as a later stage's file holds it. */
 export interface Told {
@@ -96,7 +96,7 @@ function Rows({ rows }: { rows: readonly Told[] }) {
             <span class="unseen">{said(one.severity)}: </span>
             <Said text={one.text} />
           </p>
-          <p class="small">{t("source")}: <Said text={one.source} /></p>
+          <p class="small">{t("source")}: <Cited text={one.source} /></p>
         </li>
       ))}
     </ul>

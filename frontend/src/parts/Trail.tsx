@@ -3,6 +3,7 @@ import { moment } from "../lib/format";
 import { author, language, page, setAuthor, t, take } from "../state/bench";
 import { compareRevisions, endComparison } from "../state/compare";
 import { ComparisonCard } from "./ComparisonCard";
+import { Said } from "./Said";
 
 /** Who changed what and why; one step back or on again. */
 export function Trail({ name }: { name: string }) {
@@ -26,7 +27,7 @@ export function Trail({ name }: { name: string }) {
       <ol class="trail">
         {[...states.revisions].reverse().map((one, n, all) => (
           <li key={one.number} aria-current={one.number === states.at ? "step" : undefined}>
-            <span class="figure">{one.number}</span> {one.reason || "—"}{" "}
+            <span class="figure">{one.number}</span> {one.reason ? <Said text={one.reason} /> : "—"}{" "}
             <span class="small">
               {one.author} {moment(one.written_at, language.value)}
             </span>

@@ -1,7 +1,7 @@
 import { api, troubleWords, type Point3 } from "../api/client";
 import type { View } from "../api/view";
 import type { Hit } from "../scene/viewer";
-import { by, page, place, take, trouble } from "../state/bench";
+import { by, page, place, t, take, trouble } from "../state/bench";
 import { cuts, handles, plane, pulled, spot, way } from "../state/model";
 
 /** Straight and over the surface; returns the way to draw. */
@@ -50,7 +50,7 @@ export async function cutAcross(view: View, at: Point3): Promise<Point3[][]> {
 export async function dropTip(tooth: number, hit: Hit): Promise<boolean> {
   const stands = page.value?.retainers.find((r) => r.tooth === tooth);
   if (hit.tooth !== tooth || !stands?.clasp || hit.reading === null || hit.reading < 0.01) {
-    trouble.value = `${tooth}: no undercut there on this tooth.`;
+    trouble.value = `${tooth}: ${t("noUndercutThere")}`;
     return false;
   }
   const undercut_mm = Math.round(hit.reading * 100) / 100;

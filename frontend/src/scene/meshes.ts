@@ -1,5 +1,6 @@
 import type { SerializedBVH } from "three-mesh-bvh";
-import { cutMesh, type PartMesh, type ViewPart } from "../api/view";
+import { cutMesh, meshAddress, type PartMesh, type Stamped, type ViewPart } from "../api/view";
+import type { Early } from "../early";
 
 export interface MeshWish {
   id: number;
@@ -8,14 +9,17 @@ export interface MeshWish {
 }
 
 export type MeshNews =
-  | { id: number; kind: "drawn"; bytes: ArrayBuffer; normals: Float32Array }
+  | { id: number; kind: "drawn"; bytes: ArrayBuffer; normals: Float32Array; coarse: Uint32Array | null }
   | { id: number; kind: "pickable"; tree: SerializedBVH }
-  | { id: number; kind: "failed" };
+  | { id: number; kind: "failed" }
+  | { id: number; kind: "opened"; found: Stamped | null; wishes: MeshWish[] };
 
 /** A mesh that can be drawn; that it can be picked on comes after. */
 export interface Loaded {
   raw: PartMesh;
   normals: Float32Array;
+  /** Fewer faces on the same corners; null where there are few anyway. */
+  coarse: Uint32Array | null;
   tree: Promise<SerializedBVH>;
 }
 
@@ -27,6 +31,9 @@ interface Waiting {
   tree: Promise<SerializedBVH>;
 }
 
+const early = (window as { claspwrightEarly?: Early }).claspwrightEarly;
+let opened: ((found: Stamped | null) => void) | null = null;
+let firstView = early?.worker ? new Promise<Stamped | null>((resolve) => (opened = resolve)) : null;
 const waiting = new Map<number, Waiting>();
 const ahead = new Map<string, Promise<Loaded>>();
 let worker: Worker | null = null;
@@ -50,52 +57,75 @@ function endSoon(): void {
 
 /** Have parts fetched and prepared before anybody shows them; what nobody took goes with the next ones. */
 export function loadAhead(name: string, parts: readonly ViewPart[], stamp: string): void {
-  ahead.clear();
-  for (const part of parts) {
-    const coming = fetched(part, addressOf(name, part, stamp));
-    coming.catch(() => {}); // told where it is taken
-    ahead.set(addressOf(name, part, stamp), coming);
-  }
+  const wanted = parts.map((part) => meshAddress(name, part, stamp));
+  for (const url of [...ahead.keys()]) if (!wanted.includes(url)) ahead.delete(url);
+  parts.forEach((part, n) => {
+    if (!ahead.has(wanted[n]!)) expect(wanted[n]!, fetched(part, wanted[n]!));
+  });
+}
+
+function expect(url: string, coming: Promise<Loaded>): void {
+  coming.catch(() => {}); // told where it is taken
+  ahead.set(url, coming);
+}
+
+/** The view of a case, if it was asked for before the page was there; null where it was not. */
+export function viewAhead(name: string): Promise<Stamped | null> | null {
+  const coming = early?.name === name ? firstView : null;
+  firstView = null;
+  return coming;
 }
 
 /** Fetch a part of a view and prepare it beside the page. */
 export function loadMesh(name: string, part: ViewPart, stamp: string): Promise<Loaded> {
-  const url = addressOf(name, part, stamp);
+  const url = meshAddress(name, part, stamp);
   const coming = ahead.get(url);
   ahead.delete(url);
   return coming ?? fetched(part, url);
 }
 
-function addressOf(name: string, part: ViewPart, stamp: string): string {
-  const from = part.from ?? `/api/cases/${encodeURIComponent(name)}/view`;
-  return new URL(`${from}/${part.key}.bin?at=${stamp}`, location.href).href;
-}
-
 function fetched(part: ViewPart, url: string): Promise<Loaded> {
   readyForMeshes();
-  const id = ++last;
-  const wish: MeshWish = { id, url, part };
+  const wish: MeshWish = { id: ++last, url, part };
+  worker!.postMessage(wish);
+  return awaited(wish);
+}
+
+/** What the worker will say to a wish. */
+function awaited({ id, part }: MeshWish): Promise<Loaded> {
   return new Promise((drawn, failed) => {
     let pickable: Waiting["pickable"] = () => {};
     const tree = new Promise<SerializedBVH>((resolve) => (pickable = resolve));
     waiting.set(id, { part, drawn, pickable, failed, tree });
-    worker!.postMessage(wish);
   });
 }
 
 function started(): Worker {
   const made = new Worker(new URL("./meshes.worker.ts", import.meta.url), { type: "module" });
-  made.onmessage = ({ data: news }: MessageEvent<MeshNews>) => {
-    const one = waiting.get(news.id);
-    if (!one) return;
-    if (news.kind === "drawn") {
-      one.drawn({ raw: cutMesh(news.bytes, one.part), normals: news.normals, tree: one.tree });
-      return;
-    }
-    waiting.delete(news.id);
-    if (!waiting.size) endSoon();
-    if (news.kind === "pickable") one.pickable(news.tree);
-    else one.failed(new Error(`The mesh ${one.part.name} cannot be read.`));
-  };
+  made.onmessage = ({ data }: MessageEvent<MeshNews>) => hear(data);
   return made;
+}
+
+function hear(news: MeshNews): void {
+  if (news.kind === "opened") {
+    for (const wish of news.wishes) expect(wish.url, awaited(wish));
+    opened?.(news.found);
+    return;
+  }
+  const one = waiting.get(news.id);
+  if (!one) return;
+  if (news.kind === "drawn") {
+    one.drawn({ raw: cutMesh(news.bytes, one.part), normals: news.normals, coarse: news.coarse, tree: one.tree });
+    return;
+  }
+  waiting.delete(news.id);
+  if (!waiting.size) endSoon();
+  if (news.kind === "pickable") one.pickable(news.tree);
+  else one.failed(new Error(`The mesh ${one.part.name} cannot be read.`));
+}
+
+if (early?.worker) {
+  worker = early.worker;
+  worker.onmessage = ({ data }: MessageEvent<MeshNews>) => hear(data);
+  early.news.splice(0).forEach(hear);
 }

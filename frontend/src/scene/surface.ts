@@ -28,16 +28,24 @@ export class Surface {
   readonly mesh: Mesh<BufferGeometry, MeshLambertMaterial>;
   /** What makes picking fast; null until it is there. */
   bvh: MeshBVH | null = null;
+  private readonly full: BufferAttribute;
+  private readonly fewer: BufferAttribute | null;
+  private readonly picked = new BufferGeometry(); // all faces, whatever is drawn
 
   constructor(
     readonly part: ViewPart,
     readonly raw: PartMesh,
     normals: Float32Array,
+    coarse: Uint32Array | null,
     opacity = 1,
   ) {
     const geometry = new BufferGeometry();
+    this.full = new BufferAttribute(raw.index, 1);
+    this.fewer = coarse && new BufferAttribute(coarse, 1);
     geometry.setAttribute("position", new BufferAttribute(raw.positions, 3));
-    geometry.setIndex(new BufferAttribute(raw.index, 1));
+    geometry.setIndex(this.full);
+    this.picked.setAttribute("position", geometry.getAttribute("position"));
+    this.picked.setIndex(this.full);
     geometry.setAttribute("normal", new BufferAttribute(normals, 3));
     if (raw.values) geometry.setAttribute("reading", new BufferAttribute(raw.values, 1));
     const material = new MeshLambertMaterial({
@@ -53,7 +61,12 @@ export class Surface {
   }
 
   take(tree: SerializedBVH): void {
-    this.bvh = MeshBVH.deserialize(tree, this.mesh.geometry, { setIndex: false });
+    this.bvh = MeshBVH.deserialize(tree, this.picked, { setIndex: false });
+  }
+
+  /** Draw fewer faces, or all. */
+  coarse(on: boolean): void {
+    this.mesh.geometry.setIndex(on && this.fewer ? this.fewer : this.full);
   }
 
   fade(opacity: number): void {

@@ -36,6 +36,7 @@ export interface Label {
 }
 
 const STILL_MS = 500;
+const MOST_PIXELS = 8e6; // of a picture while something moves
 const FINE = 1.75; // of the picture's pixels, each way, when nothing moves
 
 /** Draws the parts when something has changed, and says what lies under a pixel. */
@@ -47,12 +48,16 @@ export class Viewer {
   private readonly drawn = new Map<string, Line[]>();
   private readonly light = new DirectionalLight(0xffffff, 2.1);
   private labels: Label[] = [];
+  private readonly bySoftware: boolean; // no graphics card: many pixels cost too much while something moves
   private asked = 0;
-  private still = 0; // until a finer picture is drawn, where there is no graphics card
+  private still = 0; // until a finer picture is drawn
+  private size = { w: 0, h: 0 };
   onLabels: (placed: { label: Label; x: number; y: number; shown: boolean }[]) => void = () => {};
 
   constructor(private readonly canvas: HTMLCanvasElement) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: window.devicePixelRatio < 2 && !drawnBySoftware() });
+    this.renderer = new WebGLRenderer({ canvas, antialias: false });
+    this.renderer.debug.checkShaderErrors = false; // asking waits for the shaders
+    this.bySoftware = drawnBySoftware(this.renderer);
     this.scene.add(new AmbientLight(0xffffff, 1.2), this.light);
     new ResizeObserver(() => this.fit()).observe(canvas);
     this.fit();
@@ -61,7 +66,7 @@ export class Viewer {
   /** Draw a part; the promise is kept when it can be picked on too. */
   async add(part: ViewPart, loaded: Loaded, opacity = 1): Promise<void> {
     this.remove(part.key);
-    const surface = new Surface(part, loaded.raw, loaded.normals, opacity);
+    const surface = new Surface(part, loaded.raw, loaded.normals, loaded.coarse, opacity);
     this.surfaces.set(part.key, surface);
     this.scene.add(surface.mesh);
     this.draw();
@@ -75,7 +80,11 @@ export class Viewer {
 
   /** Say on the canvas whether a part is there that cannot be picked on yet. */
   private tellBusy(): void {
-    this.canvas.setAttribute("aria-busy", String([...this.surfaces.values()].some((one) => !one.bvh)));
+    this.canvas.setAttribute("aria-busy", String(this.busy()));
+  }
+
+  private busy(): boolean {
+    return [...this.surfaces.values()].some((one) => !one.bvh);
   }
 
   has(key: string): boolean {
@@ -198,13 +207,26 @@ export class Viewer {
 
   private frame(): void {
     this.asked = 0;
-    this.render(1);
-    clearTimeout(this.still);
-    if (drawnBySoftware() && window.devicePixelRatio < 2) this.still = window.setTimeout(() => this.render(FINE), STILL_MS);
+    this.render(this.bySoftware ? 1 : this.smooth(), this.bySoftware);
+    this.finerSoon();
     this.placeLabels();
   }
 
-  private render(finer: number): void {
+  /** A finer picture once nothing moves and everything that was asked for is there. */
+  private finerSoon(): void {
+    clearTimeout(this.still);
+    if (window.devicePixelRatio >= 2) return;
+    this.still = window.setTimeout(() => (this.busy() ? this.finerSoon() : this.render(FINE)), STILL_MS);
+  }
+
+  /** Pixels drawn for one of the canvas, each way, so that edges are smooth and a large screen stays quick. */
+  private smooth(): number {
+    const pixels = this.size.w * this.size.h * window.devicePixelRatio ** 2;
+    return window.devicePixelRatio >= 2 ? 1 : Math.min(2, Math.max(1, Math.sqrt(MOST_PIXELS / pixels)));
+  }
+
+  private render(finer: number, coarse = false): void {
+    for (const surface of this.surfaces.values()) surface.coarse(coarse);
     const ratio = Math.min(window.devicePixelRatio, 2) * finer;
     if (this.renderer.getPixelRatio() !== ratio) this.renderer.setPixelRatio(ratio);
     this.light.position.set(-0.4, 0.7, 1).applyQuaternion(this.eye.camera.quaternion);
@@ -231,23 +253,17 @@ export class Viewer {
 
   private fit(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
-    if (!w || !h) return;
+    if (!w || !h || (w === this.size.w && h === this.size.h)) return;
+    this.size = { w, h };
     this.renderer.setSize(w, h, false);
     this.eye.shape(w / h);
     this.draw();
   }
 }
 
-let bySoftware: boolean | null = null;
-
-/** Whether there is no graphics card, so that even edges cost too much. */
-function drawnBySoftware(): boolean {
-  if (bySoftware === null) {
-    const gl = document.createElement("canvas").getContext("webgl2");
-    const known = gl?.getExtension("WEBGL_debug_renderer_info");
-    const name = gl && known ? String(gl.getParameter(known.UNMASKED_RENDERER_WEBGL)) : "";
-    bySoftware = /swiftshader|llvmpipe|software|basic render/i.test(name);
-    gl?.getExtension("WEBGL_lose_context")?.loseContext();
-  }
-  return bySoftware;
+/** Whether there is no graphics card. */
+function drawnBySoftware(renderer: WebGLRenderer): boolean {
+  const gl = renderer.getContext();
+  const known = gl.getExtension("WEBGL_debug_renderer_info");
+  return !!known && /swiftshader|llvmpipe|software|basic render/i.test(String(gl.getParameter(known.UNMASKED_RENDERER_WEBGL)));
 }

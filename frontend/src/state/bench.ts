@@ -1,6 +1,7 @@
 import { signal } from "@preact/signals";
 import { api, asked, keepSecret, troubleWords, type CasePageData, type CaseRow, type JobRow } from "../api/client";
 import type { components } from "../api/schema";
+import { errorInLanguage, unsaid } from "../lib/sentences";
 import { LANGUAGES, type Key, type Language } from "../lib/words";
 
 export const CASE_LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "clinic", "acrylic", "papers"] as const;
@@ -21,6 +22,8 @@ export const leaf = signal<Leaf>(readPlace()[1]);
 export const language = signal<Language>(firstLanguage());
 export const author = signal(localStorage.getItem("author") ?? "");
 
+Object.assign(window, { claspwrightUnsaid: unsaid }); // for the browser tests
+
 export function t(key: Key): string {
   return LANGUAGES[language.value][key];
 }
@@ -29,6 +32,11 @@ export function chooseLanguage(next: Language): void {
   language.value = next;
   localStorage.setItem("language", next);
   document.documentElement.lang = next;
+}
+
+/** Something that was thrown becomes the trouble of the page. */
+export function tellFailure(error: unknown): void {
+  trouble.value = errorInLanguage(error instanceof Error ? error.message : String(error), language.value);
 }
 
 export function setAuthor(name: string): void {
@@ -233,7 +241,7 @@ function heard(told: Told): void {
     const job = told.job;
     noteJob(job);
     if (job.state === "done" || job.state === "failed") {
-      if (job.error) trouble.value = job.error;
+      if (job.error) trouble.value = errorInLanguage(job.error, language.value);
       if (place.value) {
         void loadPage(place.value);
         void loadStages(place.value);

@@ -1,7 +1,7 @@
 import { effect, signal } from "@preact/signals";
 import { api, type FindingRow, type Point3 } from "../api/client";
 import type { ViewComponent, ViewPart } from "../api/view";
-import { page, place } from "./bench";
+import { leaf, page, place } from "./bench";
 import { tool, tooth, view } from "./model";
 
 /** What a change would look like, before the case is worked out anew. */
@@ -25,7 +25,8 @@ export async function getReady(): Promise<void> {
   const key = `${place.value} ${page.value?.view_stamp}`;
   if (readyFor === key || !page.value?.view_stamp) return;
   readyFor = key;
-  await api.POST("/api/cases/{name}/live/ready", { params: { path: { name: place.value } } });
+  const { data } = await api.POST("/api/cases/{name}/live/ready", { params: { path: { name: place.value } } });
+  if (!data?.ready && readyFor === key) readyFor = ""; // another case came first
 }
 
 /** Show what the sheet now asks for: the new pieces first, then the whole with its findings. */
@@ -44,6 +45,22 @@ export function forgetChange(): void {
   asked++;
   live.value = null;
 }
+
+const OPENED_MS = 1500; // after which a case that was opened is taken up
+
+/** The case that is looked at is taken up, again where another one was looked at in between. */
+function readySoon(): void {
+  clearTimeout(soon);
+  if (!view.value || !place.value || leaf.value !== "design" || document.hidden) return;
+  soon = window.setTimeout(() => void getReady(), OPENED_MS);
+}
+
+let soon = 0;
+effect(readySoon);
+document.addEventListener("visibilitychange", () => {
+  readyFor = "";
+  readySoon();
+});
 
 effect(() => {
   if (view.value && (tool.value === "tip" || tool.value === "border" || tooth.value !== null)) void getReady();

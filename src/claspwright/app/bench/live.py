@@ -66,10 +66,18 @@ class LiveHand:
         self._root = lab.root
         self._pool: ProcessPoolExecutor | None = None
         self._lock = threading.Lock()
+        self._turn = threading.Lock()  # of those that wait to be taken up
+        self._wanted = ""  # the case that was asked for last
 
     def warm(self, case: str) -> bool:
-        """Take a case up; returns whether changes of it can be shown."""
-        return self._do(_warm, self._root, case)
+        """Take a case up; returns whether changes of it can be shown.
+
+        Of several that were opened one after another the last is taken up; those that still
+        wait their turn when another is asked for are passed over, so that no queue forms.
+        """
+        self._wanted = case
+        with self._turn:
+            return self._wanted == case and self._do(_warm, self._root, case)
 
     def lay(self, case: str) -> Shown:
         """The pieces that the sheet asks for and the last framework has not; not cut.
