@@ -40,10 +40,19 @@ export function coarseFaces(positions: Float32Array, index: Uint32Array, normals
   for (let f = 0; f < index.length; f += 3) {
     const a = stands[index[f]!]!, b = stands[index[f + 1]!]!, c = stands[index[f + 2]!]!;
     if (a === b || b === c || c === a) continue;
-    out[kept] = a; out[kept + 1] = b; out[kept + 2] = c;
+    const turned = looksInwards(positions, normals, 3 * a, 3 * b, 3 * c);
+    out[kept] = a; out[kept + 1] = turned ? c : b; out[kept + 2] = turned ? b : c;
     kept += 3;
   }
   return out.slice(0, kept);
+}
+
+/** Whether a face that corners were moved of has turned over: it would be lit from behind. */
+function looksInwards(positions: Float32Array, normals: Float32Array, a: number, b: number, c: number): boolean {
+  const u = [0, 1, 2].map((k) => positions[b + k]! - positions[a + k]!) as [number, number, number];
+  const v = [0, 1, 2].map((k) => positions[c + k]! - positions[a + k]!) as [number, number, number];
+  const across = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+  return across.reduce((sum, x, k) => sum + x * (normals[a + k]! + normals[b + k]! + normals[c + k]!), 0) < 0;
 }
 
 /** Mean length of the edges of some faces, evenly taken [mm]. */

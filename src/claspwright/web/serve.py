@@ -129,6 +129,7 @@ class _Server(uvicorn.Server):
 
     def handle_exit(self, sig: int, frame: FrameType | None) -> None:
         self._bench.closing.set()
+        threading.Thread(target=self._bench.live.close).start()  # answers what waits for it
         super().handle_exit(sig, frame)
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 import json
 import threading
 from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import CancelledError, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
@@ -66,6 +66,7 @@ class LiveHand:
         self._root = lab.root
         self._pool: ProcessPoolExecutor | None = None
         self._lock = threading.Lock()
+        self._closed = False
         self._turn = threading.Lock()  # of those that wait to be taken up
         self._wanted = ""  # the case that was asked for last
 
@@ -97,7 +98,11 @@ class LiveHand:
         return self._do(_cut, self._root, case)
 
     def close(self) -> None:
-        """End the process."""
+        """End the process for good; who waits for it is told so."""
+        self._closed = True
+        self._end()
+
+    def _end(self) -> None:
         with self._lock:
             if self._pool is not None:
                 end(self._pool, patience_s=0.5)  # what it shows can be shown again
@@ -106,16 +111,18 @@ class LiveHand:
     def _do(self, what: Callable[P, T], *args: P.args, **kwargs: P.kwargs) -> T:
         for again in (True, False):
             with self._lock:
+                if self._closed:
+                    raise InputError("the bench is being closed", remedy="Start it again.")
                 if self._pool is None:
                     self._pool = pool_of(1)
                 with hushed():
                     future = self._pool.submit(what, *args, **kwargs)
             try:
                 return future.result()
-            except BrokenProcessPool:
+            except (BrokenProcessPool, CancelledError):
                 if not again:
                     raise
-                self.close()
+                self._end()
         raise AssertionError("one of the two has returned")
 
 
