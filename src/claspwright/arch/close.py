@@ -239,6 +239,6 @@ def _hit_vertices(mesh: Mesh, skirt: Skirt, shore: Shore, edge_mm: float) -> tup
 
 def _beside(outline: cKDTree, mesh: Mesh) -> Bools:
     """(F,) True for the faces with a corner within BESIDE_MM of the outline seen from above."""
-    gap, _ = outline.query(mesh.vertices[:, :2], distance_upper_bound=BESIDE_MM)
+    gap, _ = outline.query(mesh.vertices[:, :2], distance_upper_bound=BESIDE_MM, workers=2)
     beside = np.asarray(gap < BESIDE_MM)
     return np.asarray(beside[mesh.faces].any(axis=1))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from concurrent.futures import FIRST_COMPLETED, ThreadPoolExecutor, wait
 from dataclasses import replace
 from itertools import chain
 
@@ -36,6 +37,8 @@ from claspwright.report.scene import ACRYLIC, ENAMEL, METAL, OPPOSING, STONE, WA
 from claspwright.report.survey_sheet import score_heads, score_table
 from claspwright.report.words import component_words, design_words, has_unit, measure_of, path_words
 from claspwright.survey import Cone, PathChoice, Survey
+
+SIDE_BY_SIDE = 2  # pictures that are drawn at a time
 
 
 def compose(
@@ -130,12 +133,19 @@ def _pictures(
             sources.append(clasp_pictures(arch, survey, framework, finish))
     if arch is not None and survey is not None:
         sources.append(survey_pictures(arch, survey, framework, finish))
-    made: list[Picture] = []
-    for picture in chain.from_iterable(sources):
-        made.append(picture)
-        progress(min(len(made) / 20, 0.95), f"picture: {picture.key}")
+    made: list[list[Picture]] = [[] for _ in sources]
+    with ThreadPoolExecutor(SIDE_BY_SIDE) as pool:
+        drawn = {pool.submit(next, source, None): n for n, source in enumerate(sources)}
+        while drawn:
+            for done in wait(drawn, return_when=FIRST_COMPLETED).done:
+                n, picture = drawn.pop(done), done.result()
+                if picture is None:
+                    continue
+                made[n].append(picture)
+                progress(min(sum(map(len, made)) / 20, 0.95), f"picture: {picture.key}")
+                drawn[pool.submit(next, sources[n], None)] = n
     progress(1.0, "pictures")
-    return tuple(made)
+    return tuple(chain.from_iterable(made))
 
 
 def _volumes(framework: Framework | None) -> tuple[Measure, ...]:

@@ -6,14 +6,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from claspwright.base import Bools, Finding, Floats
-from claspwright.geometry import near_groups
+from claspwright.geometry import DistanceTree, closest_points, face_normals, near_groups
 from claspwright.limits import limit
 from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
-from claspwright.rules.thickness import facing_walls
+from claspwright.rules.thickness import Gaps, facing_walls
 
 NARROW_AREA = 0.3  # mm2 of walls beside each other that may stand nearer before it counts
 BESIDE = 1.0  # mm between places of one groove
+DEEP = 0.1  # mm: a notch shallower than this is polished out
+WAYS = 8  # directions in which a groove goes on, half of them at least
+WIDER = 1.6  # times as wide it may be there
 
 
 def groove_width(context: Finished) -> tuple[Finding, ...]:
@@ -26,7 +29,10 @@ def groove_width(context: Finished) -> tuple[Finding, ...]:
     walls = facing_walls(context.solid_tree, least + 2.0 * float(growth.max(initial=0.0)))
     gap = walls.width - growth[walls.faces].sum(axis=1)
     few = int(NARROW_AREA / walls.area)  # so many samples may stand nearer
-    narrow = _grooves(walls.points, gap < least, few)
+    near = np.flatnonzero(gap < least)
+    deep = np.zeros(len(gap), bool)
+    deep[near] = _goes_on(context.solid_tree, walls, near)
+    narrow = _grooves(walls.points, deep, few)
     order = narrow[np.argsort(gap[narrow], kind="stable")]
     remedy = "Widen the groove or fill it: powder stays in it and nothing polishes it."
     if not len(order):
@@ -42,6 +48,29 @@ def groove_width(context: Finished) -> tuple[Finding, ...]:
         judged(rule, rule, float(gap[worst]), text, remedy=remedy, at=walls.points[worst],
                component="framework"),
     )  # fmt: skip
+
+
+def _goes_on(tree: DistanceTree, walls: Gaps, at: NDArray[np.intp]) -> Bools:
+    """Which of some samples have as narrow a gap round about: no mere notch in a crease.
+
+    Looked for DEEP mm away from the middle of the gap, in eight directions along the wall. A
+    notch shallower than that goes on along its crease alone.
+    """
+    if not len(at):
+        return np.zeros(0, bool)
+    mesh = tree.mesh
+    normal = face_normals(mesh)[walls.faces[at, 0]]
+    width = walls.width[at, None]
+    middle = walls.points[at] + 0.5 * width * normal
+    first = np.cross(normal, np.eye(3)[np.abs(normal).argmin(axis=1)])
+    first /= np.linalg.norm(first, axis=1, keepdims=True)
+    second = np.cross(normal, first)
+    count = np.zeros(len(at), int)
+    for turn in np.arange(WAYS) * 2.0 * np.pi / WAYS:
+        spots = middle + DEEP * (np.cos(turn) * first + np.sin(turn) * second)
+        off = closest_points(tree, spots).distance
+        count += (off > 0.0) & (off < WIDER * 0.5 * width[:, 0])
+    return np.asarray(count >= WAYS // 2)
 
 
 def _grooves(points: Floats, narrow: Bools, few: int) -> NDArray[np.intp]:

@@ -84,9 +84,7 @@ def _spots(surface: Mesh, hidden: Bools) -> Floats:
     """(N, 3) hidden vertices, and middles of the faces round them and of their sides [mm]."""
     corners = surface.corners[hidden[surface.faces].any(axis=1)]
     sides = 0.5 * (corners + np.roll(corners, -1, axis=1))
-    return np.concatenate(
-        [surface.vertices[hidden], corners.mean(axis=1), np.unique(sides.reshape(-1, 3), axis=0)]
-    )
+    return np.concatenate([surface.vertices[hidden], corners.mean(axis=1), sides.reshape(-1, 3)])
 
 
 def _fills(nodes: NDArray[np.int64], blocked: Field, around: float, inside: float) -> list[Mesh]:

@@ -6,23 +6,14 @@ import numpy as np
 import pytest
 
 from claspwright.geometry import DistanceTree, Mesh, box, thin_ends, union
+from claspwright.geometry.solids import as_mesh, checked_solid
 
 THIN, CARRIED, NEAR = 0.12, 0.15, 0.25
 
 
 def refined(body: Mesh, longest: float) -> Mesh:
     """The same surface in triangles of at most such an edge."""
-    solid = body
-    while True:
-        edges = np.linalg.norm(solid.corners - np.roll(solid.corners, 1, axis=1), axis=2)
-        if edges.max() <= longest:
-            return solid
-        a, b, c = solid.corners.transpose(1, 0, 2)
-        ab, bc, ca = (a + b) / 2, (b + c) / 2, (c + a) / 2
-        parts = [(a, ab, ca), (ab, b, bc), (ca, bc, c), (ab, bc, ca)]
-        soup = np.concatenate([np.stack(part, axis=1) for part in parts]).reshape(-1, 3)
-        points, where = np.unique(np.round(soup, 9), axis=0, return_inverse=True)
-        solid = Mesh(points, where.reshape(-1, 3))
+    return as_mesh(checked_solid(body, "body").refine_to_length(longest))
 
 
 def block_with(fin_low: list[float], fin_high: list[float]) -> Mesh:

@@ -12,7 +12,8 @@ import pytest
 from claspwright.arch import Jaw, classify
 from claspwright.base import Finding, Floats
 from claspwright.framework import Component, DentureBase
-from claspwright.geometry import IDENTITY, Field, Grid, Mesh, ball, box, merged
+from claspwright.geometry import IDENTITY, Field, Grid, Mesh, ball, box, difference, merged
+from claspwright.geometry.solids import as_mesh, checked_solid
 from claspwright.rules import FINISHED_RULES, Finished, check_all
 from claspwright.rules.clasps import runs_along
 from claspwright.rules.connectors import midline_widths
@@ -408,6 +409,17 @@ def test_the_walls_of_a_groove_keep_apart_or_meet_once_finishing_is_built_on(
     assert met.measured == pytest.approx(-0.01, abs=0.004) and "meet as built" in met.text
     alone = with_solid(GROOVE[0], on_mm=0.135)(finished())
     assert [f.severity for f in found_under("groove.width", alone)] == ["note"]
+
+
+@pytest.mark.parametrize(("deep", "severity"), [(0.07, "note"), (0.5, "stop")])
+def test_a_notch_in_a_crease_is_no_groove(finished: Make, deep: float, severity: str) -> None:
+    block = box(np.array([-6.0, 30.0, -30.0]), np.array([6.0, 35.0, -25.0]))
+    slot = box(np.array([-7.0, 32.0, -25.0 - deep]), np.array([7.0, 32.04, -24.0]))
+    solid = as_mesh(checked_solid(difference(block, slot), "block").refine_to_length(0.4))
+    context = finished()
+    framework = replace(context.framework, solid=solid)
+    (found,) = found_under("groove.width", replace(context, framework=framework))
+    assert found.severity == severity
 
 
 @pytest.mark.parametrize("rule", ["strap.width", "strap.thickness", "strap.margin"])
