@@ -182,3 +182,46 @@ def add_pseudonormals(
                 angle = np.arccos(min(max(uv / np.sqrt(uu * vv), -1.0), 1.0))
                 for a in range(3):
                     vertex_n[faces[f, c], a] += angle * face_n[f, a]
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def edges_in_order(faces: Any, count: int) -> Any:
+    """Undirected edges of (F, 3) faces by their lower vertex, then the higher.
+
+    Returns:
+        (E, 2) pairs of vertices, lower first; (F, 3) edge from each corner to the next.
+    """
+    halves = 3 * len(faces)
+    start = np.zeros(count + 1, np.int64)
+    for f in range(len(faces)):
+        for c in range(3):
+            start[min(faces[f, c], faces[f, (c + 1) % 3]) + 1] += 1
+    for v in range(count):
+        start[v + 1] += start[v]
+    free = start[:-1].copy()
+    high = np.empty(halves, np.int32)
+    half = np.empty(halves, np.int32)
+    for f in range(len(faces)):
+        for c in range(3):
+            a, b = faces[f, c], faces[f, (c + 1) % 3]
+            slot = free[min(a, b)]
+            free[min(a, b)] += 1
+            high[slot] = max(a, b)
+            half[slot] = 3 * f + c
+    pairs = np.empty((halves, 2), np.int32)
+    edge_of = np.empty((len(faces), 3), np.int32)
+    used = 0
+    for v in range(count):
+        for i in range(start[v] + 1, start[v + 1]):  # few to a vertex: sorted by insertion
+            key, name = high[i], half[i]
+            j = i - 1
+            while j >= start[v] and high[j] > key:
+                high[j + 1], half[j + 1] = high[j], half[j]
+                j -= 1
+            high[j + 1], half[j + 1] = key, name
+        for i in range(start[v], start[v + 1]):
+            if i == start[v] or high[i] != high[i - 1]:
+                pairs[used, 0], pairs[used, 1] = v, high[i]
+                used += 1
+            edge_of[half[i] // 3, half[i] % 3] = used - 1
+    return pairs[:used].copy(), edge_of

@@ -89,12 +89,8 @@ def mesh_edges(mesh: Mesh) -> tuple[Ints, Ints]:
         (E, 2) vertex pairs, lower index first, in order; (F, 3) edge from each corner to the
         next.
     """
-    ends = np.stack([mesh.faces, np.roll(mesh.faces, -1, axis=1)], axis=2).reshape(-1, 2)
-    low = ends.min(axis=1).astype(np.int64)
-    keys = low * max(len(mesh.vertices), 1) + ends.max(axis=1)
-    unique, index = np.unique(keys, return_inverse=True)
-    pairs = np.stack(np.divmod(unique, max(len(mesh.vertices), 1)), axis=1).astype(np.int32)
-    return pairs, index.reshape(-1, 3).astype(np.int32)
+    pairs, edge_of = tree_kernels.edges_in_order(mesh.faces, len(mesh.vertices))
+    return pairs, edge_of
 
 
 def closest_points(tree: DistanceTree, points: Floats, limit: float = np.inf) -> ClosestPoints:

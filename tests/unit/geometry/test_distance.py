@@ -129,3 +129,14 @@ def test_field_answers_in_world_points() -> None:
     points *= 2.2 / np.linalg.norm(points, axis=1, keepdims=True)
     assert np.abs(field.at(points) - 0.2).max() < 0.01
     assert np.abs(field.gradient(points) - points / 2.2).max() < 0.05
+
+
+def test_edges_are_those_of_sorted_pairs() -> None:
+    """Held against NumPy's `unique`, on faces that share vertices at random."""
+    draw = np.random.default_rng(5)
+    faces = np.array([draw.choice(60, 3, replace=False) for _ in range(400)], np.int32)
+    pairs, of_face = mesh_edges(Mesh(draw.normal(size=(60, 3)), faces))
+    ends = np.sort(np.stack([faces, np.roll(faces, -1, axis=1)], axis=2), axis=2).reshape(-1, 2)
+    expected, index = np.unique(ends, axis=0, return_inverse=True)
+    assert np.array_equal(pairs, expected)
+    assert np.array_equal(of_face.reshape(-1), index.reshape(-1))
