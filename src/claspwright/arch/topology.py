@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from claspwright.arch._topology_kernels import gather_edges, join_pieces, pair_twins
+from claspwright.arch._topology_kernels import join_pieces, pair_twins
 from claspwright.base import Bools, Floats, Ints
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, gathered_edges
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -32,12 +32,7 @@ def half_edges(faces: Ints) -> tuple[Ints, Ints]:
 
 def edges_of(faces: Ints) -> Edges:
     """Gather the half-edges of (F, 3) faces."""
-    flat = np.array(faces, dtype=np.int32)
-    halves = flat.size
-    of_half, count = np.empty(halves, dtype=np.int32), np.zeros(halves, dtype=np.int32)
-    ends = np.empty((halves, 2), dtype=np.int32)
-    found = gather_edges(flat, int(flat.max(initial=-1)) + 1, of_half, count, ends)
-    return Edges(of_half, count[:found], ends[:found])
+    return Edges(*gathered_edges(faces))
 
 
 def twin_pairs(edges: Edges) -> tuple[Ints, Ints]:

@@ -53,12 +53,12 @@ def without_wisps(
         looked_at: lower and upper corner of a box outside which nothing is asked, grid frame [mm].
     """
     field = Field(ground, cutter)
-    here: Bools | None = None
+    whole, asked = solid, np.ones(len(solid.faces), np.bool_)
     if looked_at is not None:
-        middles = ground.frame.apply(_middles(solid))
-        here = np.all((middles > looked_at[0]) & (middles < looked_at[1]), axis=1)
-    whole, found = solid, wisps(DistanceTree(solid), here)
+        middles = ground.frame.apply(solid.corners.mean(axis=1))
+        asked = np.all((middles > looked_at[0]) & (middles < looked_at[1]), axis=1)
     for _ in range(ROUNDS):
+        found = wisps(DistanceTree(solid), asked) if asked.any() else ()
         if not found:
             break
         spots = np.concatenate([solid.corners[end.faces].reshape(-1, 3) for end in found])
@@ -66,13 +66,7 @@ def without_wisps(
         # a piece of the surface about what was cut is enough to look again
         solid = kept_faces(whole, faces_near(whole, spots, AGAIN))
         asked = faces_near(solid, spots, AGAIN / 4)
-        found = wisps(DistanceTree(solid), asked) if asked.any() else ()
     return whole
-
-
-def _middles(solid: Mesh) -> Floats:
-    """(F, 3) middles of the faces."""
-    return np.asarray(solid.corners.mean(axis=1))
 
 
 def _cutter(solid: Mesh, end: ThinEnd, field: Field) -> Mesh:

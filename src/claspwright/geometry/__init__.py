@@ -19,6 +19,7 @@ from claspwright.geometry.distance import (
     mesh_edges,
     signed_distance,
 )
+from claspwright.geometry.edges import gathered_edges
 from claspwright.geometry.grid import Field, Grid
 from claspwright.geometry.height_field import (
     HeightField,
@@ -108,6 +109,7 @@ __all__ = [
     "face_normals",
     "face_vectors",
     "faces_near",
+    "gathered_edges",
     "geodesic_distance",
     "height_field",
     "heights_over",

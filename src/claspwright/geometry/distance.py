@@ -22,6 +22,7 @@ from claspwright.base import (
 )
 from claspwright.geometry import _distance_kernels as kernels
 from claspwright.geometry import _tree_kernels as tree_kernels
+from claspwright.geometry.edges import gathered_edges
 from claspwright.geometry.grid import Field, Grid
 from claspwright.geometry.mesh import Mesh, face_normals
 from claspwright.geometry.threads import in_chunks
@@ -89,8 +90,8 @@ def mesh_edges(mesh: Mesh) -> tuple[Ints, Ints]:
         (E, 2) vertex pairs, lower index first, in order; (F, 3) edge from each corner to the
         next.
     """
-    pairs, edge_of = tree_kernels.edges_in_order(mesh.faces, len(mesh.vertices))
-    return pairs, edge_of
+    of_half, _, ends = gathered_edges(mesh.faces)
+    return ends, of_half.reshape(-1, 3)
 
 
 def closest_points(tree: DistanceTree, points: Floats, limit: float = np.inf) -> ClosestPoints:

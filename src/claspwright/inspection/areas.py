@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from claspwright.base import Bools, Floats, InputError, Point
-from claspwright.geometry import DistanceTree, Mesh, Registration, Rigid, register
+from claspwright.geometry import DistanceTree, Mesh, Registration, Rigid, compacted, register
 from claspwright.inspection.deviation import Deviation, DeviationFigures, deviation_figures
 
 
@@ -59,9 +59,7 @@ def align_by_areas(
             f"the scan shows {len(faces)} faces within the areas of reference, 50 are needed",
             remedy="Make the areas larger, or scan them.",
         )
-    used, index = np.unique(faces, return_inverse=True)
-    part = Mesh(moved.vertices[used], index.reshape(-1, 3).astype(np.int32))
-    found = register(part, design, search=False)
+    found = register(compacted(moved.vertices, faces), design, search=False)
     return replace(found, rigid=found.rigid.after(start))
 
 

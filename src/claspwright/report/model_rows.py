@@ -6,9 +6,9 @@ import numpy as np
 from scipy.spatial import KDTree
 
 from claspwright.arch import BASE_ROOM_MM, CONTACT_MM, SHOULDER_MM, Bite, DentalArch
-from claspwright.base import Bools, Floats, Point
+from claspwright.base import Floats, Point
 from claspwright.framework import Framework
-from claspwright.geometry import DistanceTree, Mesh
+from claspwright.geometry import DistanceTree, kept_faces
 from claspwright.report.content import BodyRow, Part, RoomRow
 from claspwright.report.scene import Colour
 from claspwright.report.words import component_words
@@ -65,13 +65,8 @@ def body_parts(arch: DentalArch | None, framework: Framework | None) -> tuple[Pa
     for kind, (name, colour) in KINDS.items():
         mine = (owner >= 0) & (kinds[np.maximum(owner, 0)] == kind)
         if mine.any():
-            parts.append(Part(f"wax_{kind}", name, _picked(blocked.model, mine), colour, False))
+            parts.append(Part(f"wax_{kind}", name, kept_faces(blocked.model, mine), colour, False))
     return tuple(parts)
-
-
-def _picked(mesh: Mesh, mine: Bools) -> Mesh:
-    used, faces = np.unique(mesh.faces[mine], return_inverse=True)
-    return Mesh(mesh.vertices[used], faces.reshape(-1, 3).astype(np.int32))
 
 
 def room_rows(

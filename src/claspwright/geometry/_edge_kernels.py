@@ -1,0 +1,56 @@
+"""Edges of a triangle mesh in linear time."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numba
+import numpy as np
+
+
+@numba.njit(cache=True, nogil=True)
+def gather_edges(faces: Any, top: int, of_half: Any, count: Any, ends: Any) -> int:
+    """Number the undirected edges in the order of (lower, higher) vertex; return how many.
+
+    Args:
+        faces: (F, 3) int32 vertex indices.
+        top: one more than the highest vertex index.
+        of_half: (3F,) int32 result, the edge of each half-edge.
+        count: (3F,) int32 result, half-edges of each edge, zero at first.
+        ends: (3F, 2) int32 result, lower vertex first.
+    """
+    halves = 3 * faces.shape[0]
+    low = np.empty(halves, dtype=np.int32)
+    high = np.empty(halves, dtype=np.int32)
+    start = np.zeros(top + 2, dtype=np.int64)
+    for f in range(faces.shape[0]):
+        for k in range(3):
+            a, b = faces[f, k], faces[f, (k + 1) % 3]
+            h = 3 * f + k
+            low[h], high[h] = min(a, b), max(a, b)
+            start[low[h] + 1] += 1
+    for v in range(top):
+        start[v + 1] += start[v]
+    fill = start.copy()
+    order = np.empty(halves, dtype=np.int32)
+    for h in range(halves):
+        order[fill[low[h]]] = h
+        fill[low[h]] += 1
+    found = 0
+    for v in range(top):
+        first, last = start[v], fill[v]
+        for i in range(first + 1, last):  # stable insertion by the higher vertex
+            h = order[i]
+            j = i - 1
+            while j >= first and high[order[j]] > high[h]:
+                order[j + 1] = order[j]
+                j -= 1
+            order[j + 1] = h
+        for i in range(first, last):
+            h = order[i]
+            if i == first or high[h] != high[order[i - 1]]:
+                ends[found, 0], ends[found, 1] = v, high[h]
+                found += 1
+            of_half[h] = found - 1
+            count[found - 1] += 1
+    return found
