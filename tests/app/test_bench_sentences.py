@@ -10,6 +10,8 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from claspwright.survey.scores import score_parts
+
 if TYPE_CHECKING:
     from tests.app.conftest import Done
 
@@ -88,6 +90,16 @@ def test_every_advice_of_the_rules_is_in_the_catalogue() -> None:
 def test_every_finding_of_a_whole_case_is_in_the_catalogue(done: Done) -> None:
     rows = json.loads((done.out / "findings.json").read_text("utf-8"))
     assert not {row["text"] for row in rows if not known(row["text"])}
+
+
+def test_why_a_path_is_tilted_is_in_the_catalogue() -> None:
+    words = json.loads(CATALOGUE.read_text("utf-8"))["words"]
+    titles = [row.title for row in score_parts()]
+    assert len(titles) > 5
+    assert not set(titles) - set(words)
+    for title in titles:
+        assert known(f"0.34 points fewer for {title}")
+        assert known(f"0.02 points more for {title}")
 
 
 def test_a_sentence_nobody_knows_is_not_taken_for_another() -> None:

@@ -133,7 +133,7 @@ function clause(said: string, catalogue: Catalogue, all: readonly Pattern[]): To
   const pieces = said.split(/; (?![^(]*\))/); // not within brackets
   if (pieces.length > 1) return joined(pieces, catalogue, all);
   for (const { begins, finds, names, gives } of all) {
-    if (gives.endsWith(".") || !begins || !said.startsWith(begins)) continue;
+    if (gives.endsWith(".") || (!begins && !/^\d/.test(said)) || !said.startsWith(begins)) continue;
     const found = finds.exec(said);
     if (!found) continue;
     const values = names.map((_, n) => clause(found[n + 1]!, catalogue, all));

@@ -8,8 +8,9 @@ import numpy as np
 from scipy.ndimage import distance_transform_edt, minimum_filter
 
 from claspwright.arch import DentalArch, MasterScan
-from claspwright.base import Floats, GeometryError, InputError, Progress, part, silent
+from claspwright.base import Bools, Floats, GeometryError, InputError, Progress, part, silent
 from claspwright.geometry import (
+    DistanceTree,
     Field,
     Grid,
     Mesh,
@@ -17,6 +18,7 @@ from claspwright.geometry import (
     contour,
     difference,
     in_chunks,
+    is_covered,
     simplified,
     union,
     volume,
@@ -84,7 +86,12 @@ def block_out(
     lumps = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
     surface, hidden = arch.scan.surface, survey.hidden
     crevices = crevice_fills(surface, hidden, layers.scan, layers.relieved)
-    crevices += missed_fills(surface, hidden, lumps, layers.relieved, layers.floor)
+    tree = survey.tree or DistanceTree(arch.scan.solid)
+
+    def is_under(points: Floats) -> Bools:
+        return is_covered(tree, points, survey.path.direction)
+
+    crevices += missed_fills(surface, hidden, is_under, lumps, layers.relieved, layers.floor)
     model = arch.scan.solid
     if len(lumps.faces) or crevices:
         fills = [simplified(lumps, SIMPLIFY_MM)] if len(lumps.faces) else []

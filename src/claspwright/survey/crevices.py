@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 from numpy.typing import NDArray
 from scipy.ndimage import distance_transform_edt, label
@@ -21,7 +23,7 @@ from claspwright.geometry import (
 DEEP_MM = 0.03  # below the zero of the field a point of the scan lies in a crevice
 AROUND_MM = 0.6  # about such points what the field calls solid is filled
 MISSED_MM = 0.015  # of wax over a point of the scan that no lump covers: it has been missed
-BESIDE_MM = 0.35  # about such points what the field calls solid is filled
+BESIDE_MM = 0.3  # about such points what the field calls solid is filled
 BESIDE_LUMPS = 1.0  # mm within which a covered point has the skin of its lump
 FLUSH_MM = 0.005  # inside the field, so that nothing is raised round about
 
@@ -49,7 +51,12 @@ def crevice_fills(surface: Mesh, hidden: Bools, scan: Field, blocked: Field) -> 
 
 
 def missed_fills(
-    surface: Mesh, hidden: Bools, lumps: Mesh, blocked: Field, floor: Floats
+    surface: Mesh,
+    hidden: Bools,
+    is_under: Callable[[Floats], Bools],
+    lumps: Mesh,
+    blocked: Field,
+    floor: Floats,
 ) -> list[Mesh]:
     """Fillings of shallow places under an overhang that the surface of the lumps passes by.
 
@@ -58,6 +65,7 @@ def missed_fills(
     Args:
         surface: the scanned surface, world frame [mm].
         hidden: (V,) True for its vertices that lie under an overhang along the path.
+        is_under: tells the same of any points (N, 3) of the surface; asked between vertices.
         lumps: closed lumps of blockout.
         blocked: distance to the blocked-out and relieved solid.
         floor: (NX, NY) fractional k of the grid where lumps end.
@@ -65,12 +73,9 @@ def missed_fills(
     Returns:
         Closed lumps, each within `BESIDE_MM` of a place, 0.005 mm inside the blocked-out field.
     """
-    under = _spots(surface, hidden)
-    nodes = blocked.grid.to_nodes(under)
-    within = np.all((nodes >= 0) & (nodes <= np.array(blocked.grid.shape) - 1.0), axis=1)
-    i, j = np.rint(nodes[within, :2]).astype(np.int64).T
-    under = under[within][nodes[within, 2] > floor[i, j] + 2.0]
-    under = under[blocked.at(under) < -MISSED_MM]
+    between = _waxed(_between(surface, hidden), blocked, floor)
+    vertices = _waxed(surface.vertices[hidden], blocked, floor)
+    under = np.concatenate([vertices, between[is_under(between)]])
     if not len(under):
         return []
     beside = kept_faces(lumps, faces_near(lumps, under, BESIDE_LUMPS))
@@ -80,11 +85,21 @@ def missed_fills(
     return _fills(missed, blocked, BESIDE_MM, FLUSH_MM)
 
 
-def _spots(surface: Mesh, hidden: Bools) -> Floats:
-    """(N, 3) hidden vertices, and middles of the faces round them and of their sides [mm]."""
+def _between(surface: Mesh, hidden: Bools) -> Floats:
+    """(N, 3) middles of the faces round hidden vertices, and of the sides of these [mm]."""
     corners = surface.corners[hidden[surface.faces].any(axis=1)]
     sides = 0.5 * (corners + np.roll(corners, -1, axis=1))
-    return np.concatenate([surface.vertices[hidden], corners.mean(axis=1), sides.reshape(-1, 3)])
+    return np.concatenate([corners.mean(axis=1), sides.reshape(-1, 3)])
+
+
+def _waxed(points: Floats, blocked: Field, floor: Floats) -> Floats:
+    """Those over the floor that the field has wax on [mm]."""
+    nodes = blocked.grid.to_nodes(points)
+    within = np.all((nodes >= 0) & (nodes <= np.array(blocked.grid.shape) - 1.0), axis=1)
+    i, j = np.rint(nodes[within, :2]).astype(np.int64).T
+    over = points[within][nodes[within, 2] > floor[i, j] + 2.0]
+    low: Floats = over[blocked.at(over) < -MISSED_MM]
+    return low
 
 
 def _fills(nodes: NDArray[np.int64], blocked: Field, around: float, inside: float) -> list[Mesh]:

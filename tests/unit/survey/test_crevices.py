@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from claspwright.base import Bools, Floats
 from claspwright.geometry import IDENTITY, Field, Grid, Mesh, box, check_solid
 from claspwright.survey.crevices import (
     AROUND_MM,
@@ -67,12 +68,21 @@ def test_the_fill_follows_the_relief() -> None:
     assert fill.vertices[:, 2].max() == pytest.approx(0.3 - DEEP_MM, abs=0.005)
 
 
+def everywhere(points: Floats) -> Bools:
+    return np.ones(len(points), bool)
+
+
+def nowhere(points: Floats) -> Bools:
+    return np.zeros(len(points), bool)
+
+
 def missed(depth: float, *, left: float, hidden: bool = True) -> list[Mesh]:
     """Fills over a shallow dent at the origin, where a lump covers what lies left of x = left."""
     sheet = dented((0.0, 0.0, -depth))
     lump = box(np.array([-2.5, -2.5, -1.0]), np.array([left, 2.5, 0.0]))
     floor = np.zeros(plane().grid.shape[:2])
-    return missed_fills(sheet, np.full(len(sheet.vertices), hidden), lump, plane(), floor)
+    names = np.full(len(sheet.vertices), hidden)
+    return missed_fills(sheet, names, everywhere, lump, plane(), floor)
 
 
 def test_a_place_that_no_lump_covers_is_filled_up_to_the_field() -> None:
@@ -90,3 +100,12 @@ def test_what_a_lump_covers_is_shallow_or_is_seen_is_left_alone(
     depth: float, left: float, hidden: bool
 ) -> None:
     assert missed(depth, left=left, hidden=hidden) == []
+
+
+def test_between_vertices_only_what_lies_under_an_overhang_is_filled() -> None:
+    sheet = Mesh(np.array([[0.0, 0, 0], [0.1, 0, -0.1], [0, 0.1, -0.1]]), np.array([[0, 1, 2]]))
+    hidden = np.array([True, False, False])  # and the field has no wax over that vertex
+    lump = box(np.array([-2.5, -2.5, -1.0]), np.array([-1.0, 2.5, 0.0]))
+    floor = np.zeros(plane().grid.shape[:2])
+    assert missed_fills(sheet, hidden, nowhere, lump, plane(), floor) == []
+    assert len(missed_fills(sheet, hidden, everywhere, lump, plane(), floor)) == 1

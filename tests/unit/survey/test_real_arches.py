@@ -35,7 +35,7 @@ def test_no_material_over_the_scan(scans: Path, name: str) -> None:
     jaw = "mandible" if name.endswith("lower") else "maxilla"
     scan = take_in(read_mesh(scans / "arches" / f"{name}.ply"), jaw=jaw)
     arch = DentalArch(scan, {}, (), np.zeros(len(scan.surface.faces), np.int32))
-    seen = survey(arch, path_from_tilts(jaw), spacing_mm=0.25)
+    seen = survey(arch, path_from_tilts(jaw))  # on the grid of a real run
     model = block_out(arch, seen).model
     check = check_solid(model)
     assert check.sound
@@ -47,6 +47,7 @@ def test_no_material_over_the_scan(scans: Path, name: str) -> None:
     assert (after[inside] - before[inside]).max() < 0.02
     gap = signed_distance(DistanceTree(model), scan.surface.vertices[~seen.hidden])
     assert np.quantile(np.abs(gap), 0.99) < 1e-6
+    assert np.abs(gap).max() < 0.15  # beside an overhang: no more than a step of the grid
 
 
 def labelled(scans: Path, name: str) -> DentalArch:
