@@ -11,6 +11,7 @@ import pytest
 import skimage.measure
 from embreex import rtcore_scene
 from embreex.mesh_construction import TriangleMesh
+from scipy.ndimage import map_coordinates
 
 from claspwright.geometry import (
     IDENTITY,
@@ -26,6 +27,7 @@ from claspwright.geometry import (
     distance_field,
     height_field,
     is_covered,
+    linear_values,
     signed_distance,
 )
 
@@ -111,6 +113,15 @@ def test_contour_skimage(benchmark: Any, field: Field) -> None:
     benchmark.pedantic(
         lambda: skimage.measure.marching_cubes(values, 0.0, allow_degenerate=False), rounds=3
     )
+
+
+def test_values_between_nodes(benchmark: Any, field: Field, near: Any) -> None:
+    benchmark(linear_values, field.values, field.grid.to_nodes(near))
+
+
+def test_values_between_nodes_scipy(benchmark: Any, field: Field, near: Any) -> None:
+    nodes = field.grid.to_nodes(near).T
+    benchmark(map_coordinates, field.values, nodes, order=1, mode="nearest")
 
 
 def test_difference(benchmark: Any, mesh: Mesh) -> None:

@@ -16,6 +16,7 @@ from claspwright.base import Bools, Floats
 from claspwright.framework.roof import OPEN, Roof
 from claspwright.framework.stray_margin import bridged, stray_angles
 from claspwright.framework.terrain import Terrain
+from claspwright.geometry import linear_values
 
 ANGLES = 144
 RISE = 0.1  # mm between heights
@@ -159,16 +160,13 @@ def _radii(
     ray = np.cos(angles)[:, None] * mesial + np.sin(angles)[:, None] * buccal
     spots = centre[None, None, :2] + r[None, :, None] * ray[:, None, :2]
     grid = ground.grid
-    nodes_xy = (spots - grid.origin[:2]) / grid.spacing
+    nodes = np.empty((*spots.shape[:2], 3))
+    nodes[..., :2] = (spots - grid.origin[:2]) / grid.spacing
     out = np.full((len(angles), len(heights)), np.nan)
     for k, z in enumerate(heights):
-        nodes_z = np.full(nodes_xy.shape[:2], (z - grid.origin[2]) / grid.spacing)
-        f = map_coordinates(
-            ground.field.values,
-            [nodes_xy[..., 0], nodes_xy[..., 1], nodes_z],
-            order=1,
-            mode="nearest",
-        )
+        nodes[..., 2] = (z - grid.origin[2]) / grid.spacing
+        found = linear_values(ground.field.values, nodes.reshape(-1, 3))
+        f = found.reshape(nodes.shape[:2]).astype(np.float32)
         leaves = (f[:, :-1] < 0) & (f[:, 1:] >= 0)
         first = np.argmax(leaves, axis=1)
         rows = np.flatnonzero(leaves.any(axis=1))

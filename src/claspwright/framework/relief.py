@@ -64,11 +64,17 @@ class ReliefMap:
         """Relieve a band of a radius round a surface line to a depth; one point makes a patch."""
         grid = self.blocked.grid
         box = box_round(grid, line, radius + 0.5)
-        mask = np.abs(self.blocked.field.values[box.slices]) < 2.5
+        reach = radius + 0.5
+        spots = np.argwhere(np.ones(box.shape[:2], np.bool_))
+        beside, _ = cKDTree(line[:, :2]).query(
+            box.low[:2] + grid.spacing * spots, distance_upper_bound=reach, workers=2
+        )
+        mask = np.isfinite(beside).reshape(box.shape[:2])[:, :, None]  # near it in plan
+        mask = mask & (np.abs(self.blocked.field.values[box.slices]) < 2.5)
         nodes = box.low + grid.spacing * np.argwhere(mask)
-        gap, _ = cKDTree(line).query(nodes, distance_upper_bound=radius + 0.5, workers=2)
+        gap, _ = cKDTree(line).query(nodes, distance_upper_bound=reach, workers=2)
         wanted = np.zeros(box.shape)
-        wanted[mask] = depth * ramp(np.minimum(gap, radius + 0.5), radius + 0.4, radius - 0.4)
+        wanted[mask] = depth * ramp(np.minimum(gap, reach), radius + 0.4, radius - 0.4)
         self._add(box.slices, wanted, box.low, name)
 
     def under_base(self, plan: BasePlan, outline: Polygon) -> None:

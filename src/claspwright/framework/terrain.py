@@ -16,7 +16,7 @@ from scipy.spatial import cKDTree
 from claspwright.base import Floats, Singles
 from claspwright.framework import _sweep_kernels as kernels
 from claspwright.framework.canvas import Box
-from claspwright.geometry import Field, Grid, resampled
+from claspwright.geometry import Field, Grid, linear_values, resampled
 
 STEP = 0.1  # mm between the points of a profile
 REACH = 2.0  # mm round points within which their nearest place on the surface is looked for
@@ -144,4 +144,4 @@ def _crossings(values: Singles) -> Floats:
 def sampled(grid: Grid, values: Singles, points: Floats) -> Floats:
     """(N,) trilinear values at (N, 3) points of the grid's own frame; border values outside."""
     nodes = (points - grid.origin) / grid.spacing
-    return np.asarray(map_coordinates(values, nodes.T, order=1, mode="nearest"), np.float64)
+    return linear_values(values, nodes)

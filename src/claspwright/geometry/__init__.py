@@ -45,6 +45,7 @@ from claspwright.geometry.primitives import ball, box, revolved, tube
 from claspwright.geometry.rays import is_covered, ray_lengths
 from claspwright.geometry.registration import Registration, motion_between, register
 from claspwright.geometry.rigid import IDENTITY, Rigid, rotation_between
+from claspwright.geometry.sampling import linear_values
 from claspwright.geometry.solids import (
     SolidCheck,
     bodies,
@@ -119,6 +120,7 @@ __all__ = [
     "is_covered",
     "is_watertight",
     "kept_faces",
+    "linear_values",
     "length",
     "level_lines",
     "looking_along",

@@ -31,10 +31,11 @@ def _empty(box: Any) -> None:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def _grow(box: Any, other: Any) -> None:
+def _grow(box: Any, others: Any, i: int) -> None:
+    """Make a box hold row i of others; rows are not cut out, which would count references."""
     for a in range(3):
-        box[a] = min(box[a], other[a])
-        box[3 + a] = max(box[3 + a], other[3 + a])
+        box[a] = min(box[a], others[i, a])
+        box[3 + a] = max(box[3 + a], others[i, 3 + a])
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -43,7 +44,7 @@ def _bin_of(centre: float, low: float, scale: float) -> int:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def _best_plane(boxes: Any, order: Any, start: int, end: int, low: Any, high: Any) -> Any:
+def _best_plane(boxes: Any, start: int, end: int, low: Any, high: Any) -> Any:
     """(axis, bin) of the cheapest split by surface area; axis -1 when centres coincide."""
     best = np.inf
     best_axis, best_bin = -1, 0
@@ -59,22 +60,23 @@ def _best_plane(boxes: Any, order: Any, start: int, end: int, low: Any, high: An
         for b in range(BINS):
             _empty(bins[b])
         for i in range(start, end):
-            box = boxes[order[i]]
-            b = _bin_of(0.5 * (box[axis] + box[3 + axis]), low[axis], scale)
+            b = _bin_of(0.5 * (boxes[i, axis] + boxes[i, 3 + axis]), low[axis], scale)
             counts[b] += 1
-            _grow(bins[b], box)
+            for a in range(3):
+                bins[b, a] = min(bins[b, a], boxes[i, a])
+                bins[b, 3 + a] = max(bins[b, 3 + a], boxes[i, 3 + a])
         _empty(side)
         count = 0
         for b in range(BINS - 1, 0, -1):
             if counts[b] > 0:
-                _grow(side, bins[b])
+                _grow(side, bins, b)
                 count += counts[b]
             right[b] = _area(side) * count if count > 0 else np.inf
         _empty(side)
         count = 0
         for b in range(BINS - 1):
             if counts[b] > 0:
-                _grow(side, bins[b])
+                _grow(side, bins, b)
                 count += counts[b]
             if count > 0 and count < end - start:
                 cost = _area(side) * count + right[b + 1]
@@ -84,27 +86,33 @@ def _best_plane(boxes: Any, order: Any, start: int, end: int, low: Any, high: An
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def _swap(boxes: Any, order: Any, i: int, j: int) -> None:
+    order[i], order[j] = order[j], order[i]
+    for a in range(6):
+        boxes[i, a], boxes[j, a] = boxes[j, a], boxes[i, a]
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _split(boxes: Any, order: Any, start: int, end: int) -> int:
-    """Partition order[start:end] in place and return where the right part begins."""
+    """Partition start:end of both in place and return where the right part begins."""
     low = np.full(3, np.inf)
     high = np.full(3, -np.inf)
     for i in range(start, end):
         for a in range(3):
-            centre = 0.5 * (boxes[order[i], a] + boxes[order[i], 3 + a])
+            centre = 0.5 * (boxes[i, a] + boxes[i, 3 + a])
             low[a] = min(low[a], centre)
             high[a] = max(high[a], centre)
-    axis, limit = _best_plane(boxes, order, start, end, low, high)
+    axis, limit = _best_plane(boxes, start, end, low, high)
     if axis < 0:
         return (start + end) // 2
     scale = BINS / (high[axis] - low[axis])
     i = start
     j = end - 1
     while i <= j:
-        box = boxes[order[i]]
-        if _bin_of(0.5 * (box[axis] + box[3 + axis]), low[axis], scale) <= limit:
+        if _bin_of(0.5 * (boxes[i, axis] + boxes[i, 3 + axis]), low[axis], scale) <= limit:
             i += 1
         else:
-            order[i], order[j] = order[j], order[i]
+            _swap(boxes, order, i, j)
             j -= 1
     return i
 
@@ -118,6 +126,7 @@ def build_tree(boxes: Any) -> Any:
     """
     count = len(boxes)
     order = np.arange(count).astype(np.int32)
+    boxes = boxes.copy()  # kept in the order of `order`, so that they are read in a row
     nodes = max(count, 2)
     child_boxes = np.empty((nodes, 12))
     children = np.empty((nodes, 2), np.int32)
@@ -149,7 +158,7 @@ def build_tree(boxes: Any) -> Any:
             box = child_boxes[node, 6 * side : 6 * side + 6]
             _empty(box)
             for i in range(first, last):
-                _grow(box, boxes[order[i]])
+                _grow(box, boxes, i)
         todo[pending, 0], todo[pending, 1], todo[pending, 2] = 2 * node + 2, middle, end
         pending += 1
         todo[pending, 0], todo[pending, 1], todo[pending, 2] = 2 * node + 1, start, middle

@@ -25,7 +25,7 @@ from claspwright.geometry import _tree_kernels as tree_kernels
 from claspwright.geometry.edges import gathered_edges
 from claspwright.geometry.grid import Field, Grid
 from claspwright.geometry.mesh import Mesh, face_normals
-from claspwright.geometry.threads import in_chunks
+from claspwright.geometry.threads import beside, in_chunks
 
 POINTS_A_CHUNK = 8192
 
@@ -49,14 +49,11 @@ class DistanceTree:
             )
         corners = mesh.corners
         boxes = np.concatenate([corners.min(axis=1), corners.max(axis=1)], axis=1)
-        order, child_boxes, children, leaf_start = tree_kernels.build_tree(boxes)
-        normals = face_normals(mesh)
-        edges, edge_of = mesh_edges(mesh)
-        edge_normals = np.zeros((len(edges), 3))
-        vertex_normals = np.zeros((len(mesh.vertices), 3))
-        tree_kernels.add_pseudonormals(
-            corners, mesh.faces, edge_of, normals, edge_normals, vertex_normals
+        tree, sides = beside(
+            lambda: tree_kernels.build_tree(boxes), lambda: _pseudonormals(mesh, corners)
         )
+        order, child_boxes, children, leaf_start = tree
+        normals, edge_normals, vertex_normals, edge_of = sides
         arrays = (
             np.ascontiguousarray(corners[order]), child_boxes, children, leaf_start,
             normals[order], edge_normals, vertex_normals, edge_of[order], mesh.faces[order],
@@ -71,6 +68,18 @@ class DistanceTree:
         """(V, 3) outward normals of the vertices, weighted by angle; not of unit length."""
         normals: Floats = self.arrays[6]
         return normals
+
+
+def _pseudonormals(mesh: Mesh, corners: Floats) -> tuple[Floats, Floats, Floats, Ints]:
+    """Normals of faces, edges and vertices, and the (F, 3) edges of the faces."""
+    normals = face_normals(mesh)
+    edges, edge_of = mesh_edges(mesh)
+    edge_normals = np.zeros((len(edges), 3))
+    vertex_normals = np.zeros((len(mesh.vertices), 3))
+    tree_kernels.add_pseudonormals(
+        corners, mesh.faces, edge_of, normals, edge_normals, vertex_normals
+    )
+    return normals, edge_normals, vertex_normals, edge_of
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import map_coordinates
 
 from claspwright.base import Floats, InputError, Singles, frozen_floats
 from claspwright.geometry.rigid import Rigid
+from claspwright.geometry.sampling import linear_values
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,8 +72,7 @@ class Field:
     def at(self, points: Floats) -> Floats:
         """(N,) trilinear values at (N, 3) world points; border values outside."""
         nodes = self.grid.to_nodes(np.atleast_2d(points))
-        found = map_coordinates(self.values, nodes.T, order=1, mode="nearest")
-        return np.asarray(found, dtype=np.float64)
+        return linear_values(self.values, nodes)
 
     def gradient(self, points: Floats, step: float | None = None) -> Floats:
         """(N, 3) central-difference gradient in the world frame at (N, 3) world points."""

@@ -5,8 +5,12 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from typing import TypeVar
 
 from claspwright.base import Progress, silent
+
+T = TypeVar("T")
+U = TypeVar("U")
 
 
 def in_chunks(
@@ -22,6 +26,10 @@ def in_chunks(
     The chunks do not depend on the number of threads, so neither does the result.
     """
     pieces = [(first, min(first + chunk, total)) for first in range(0, total, chunk)]
+    if len(pieces) == 1:
+        work(*pieces[0])
+        progress(1.0, phase)
+        return
     with ThreadPoolExecutor(max(os.cpu_count() or 1, 1)) as pool:
         waiting = [pool.submit(work, first, last) for first, last in pieces]
         try:
@@ -32,3 +40,11 @@ def in_chunks(
             for piece in waiting:
                 piece.cancel()
             raise
+
+
+def beside(one: Callable[[], T], other: Callable[[], U]) -> tuple[T, U]:
+    """What both give, worked out at the same time where their kernels leave the lock."""
+    with ThreadPoolExecutor(1) as pool:
+        waiting = pool.submit(one)
+        given = other()
+        return waiting.result(), given

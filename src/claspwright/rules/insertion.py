@@ -6,11 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.ndimage import map_coordinates
 
 from claspwright.base import Bools, Finding, Floats
 from claspwright.framework import Component
-from claspwright.geometry import closest_points, distance_to_line
+from claspwright.geometry import closest_points, distance_to_line, linear_values
 from claspwright.rules.context import Finished
 from claspwright.rules.judging import judged
 
@@ -34,10 +33,10 @@ def way_out(context: Finished) -> Sweep:
     """
     field = context.survey.scan_field
     points = context.framework.solid.vertices
-    nodes = field.grid.to_nodes(points).T
+    nodes = field.grid.to_nodes(points)
     reversed_up = field.values[:, :, ::-1]
     least = np.minimum.accumulate(reversed_up, axis=2)[:, :, ::-1]
-    seen = map_coordinates(least, nodes, order=1, mode="nearest")
+    seen = linear_values(least, nodes)
     suspects = np.flatnonzero(seen < -SUSPECT)
     suspects = suspects[np.argsort(seen[suspects], kind="stable")[:ASKED]]
     if not len(suspects):
@@ -46,14 +45,12 @@ def way_out(context: Finished) -> Sweep:
     suspects = suspects[at_rest > -SUSPECT]  # what lies inside at rest is told by other rules
     if not len(suspects):
         return Sweep(suspects, np.zeros(0))
-    columns = nodes[:, suspects]
+    columns = nodes[suspects]
     steps = np.arange(0.0, field.values.shape[2])
     deepest = np.full(len(suspects), np.inf)
     at = np.zeros(len(suspects))
     for step in steps[: int(12.0 / field.grid.spacing)]:
-        value = map_coordinates(
-            field.values, columns + np.array([[0.0], [0.0], [step]]), order=1, mode="nearest"
-        )
+        value = linear_values(field.values, columns + np.array([0.0, 0.0, step]))
         better = value < deepest
         deepest[better], at[better] = value[better], step
     places = points[suspects] + (at * field.grid.spacing)[:, None] * context.path

@@ -83,7 +83,7 @@ def block_out(
     thickness = relief.field if isinstance(relief, Relief) else relief
     layers = _layers(arch, survey, thickness, wax)
     progress(0.1, "blockout")
-    lumps = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
+    lumps, drawn = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
     surface, hidden = arch.scan.surface, survey.hidden
     crevices = crevice_fills(surface, hidden, layers.scan, layers.relieved)
     tree = survey.tree or DistanceTree(arch.scan.solid)
@@ -91,7 +91,9 @@ def block_out(
     def is_under(points: Floats) -> Bools:
         return is_covered(tree, points, survey.path.direction)
 
-    crevices += missed_fills(surface, hidden, is_under, lumps, layers.relieved, layers.floor)
+    crevices += missed_fills(
+        surface, hidden, is_under, (lumps, drawn), layers.relieved, layers.floor
+    )
     model = arch.scan.solid
     if len(lumps.faces) or crevices:
         fills = [simplified(lumps, SIMPLIFY_MM)] if len(lumps.faces) else []
@@ -247,7 +249,8 @@ def _floor(scan: MasterScan, grid: Grid) -> Floats:
     return np.asarray(np.maximum(low - FOOT_MM / grid.spacing, plane), dtype=np.float64)
 
 
-def _lumps(scan: Field, filled: Field, floor: Floats, progress: Progress) -> Mesh:
+def _lumps(scan: Field, filled: Field, floor: Floats, progress: Progress) -> tuple[Mesh, Field]:
+    """The lumps, and the field whose zero they are; of it, what is a crumb is left out of them."""
     out = np.empty(scan.grid.shape, np.float32)
     overlap = OVERLAP_STEPS * scan.grid.spacing
 
@@ -265,8 +268,9 @@ def _lumps(scan: Field, filled: Field, floor: Floats, progress: Progress) -> Mes
         )
 
     in_chunks(work, len(out), 16)
-    raw = contour(Field(scan.grid, out), progress=progress)
-    return without_crumbs(raw, LEAST_LUMP_MM3)[0] if len(raw.faces) else raw
+    field = Field(scan.grid, out)
+    raw = contour(field, progress=progress)
+    return (without_crumbs(raw, LEAST_LUMP_MM3)[0] if len(raw.faces) else raw), field
 
 
 def outer_shell(model: Mesh) -> Mesh:

@@ -24,6 +24,7 @@ DEEP_MM = 0.03  # below the zero of the field a point of the scan lies in a crev
 AROUND_MM = 0.6  # about such points what the field calls solid is filled
 MISSED_MM = 0.015  # of wax over a point of the scan that no lump covers: it has been missed
 BESIDE_MM = 0.3  # about such points what the field calls solid is filled
+WITHIN_MM = 0.25  # inside the field of the lumps a point is covered, whatever crumbs were dropped
 BESIDE_LUMPS = 1.0  # mm within which a covered point has the skin of its lump
 FLUSH_MM = 0.005  # inside the field, so that nothing is raised round about
 
@@ -54,7 +55,7 @@ def missed_fills(
     surface: Mesh,
     hidden: Bools,
     is_under: Callable[[Floats], Bools],
-    lumps: Mesh,
+    lumps: tuple[Mesh, Field],
     blocked: Field,
     floor: Floats,
 ) -> list[Mesh]:
@@ -66,19 +67,25 @@ def missed_fills(
         surface: the scanned surface, world frame [mm].
         hidden: (V,) True for its vertices that lie under an overhang along the path.
         is_under: tells the same of any points (N, 3) of the surface; asked between vertices.
-        lumps: closed lumps of blockout.
+        lumps: closed lumps of blockout, and the field that they were drawn from.
         blocked: distance to the blocked-out and relieved solid.
         floor: (NX, NY) fractional k of the grid where lumps end.
 
     Returns:
         Closed lumps, each within `BESIDE_MM` of a place, 0.005 mm inside the blocked-out field.
     """
-    between = _waxed(_between(surface, hidden), blocked, floor)
-    vertices = _waxed(surface.vertices[hidden], blocked, floor)
+    mesh, drawn = lumps
+    vertices, between = (
+        points[drawn.at(points) > -WITHIN_MM]
+        for points in (
+            _waxed(surface.vertices[hidden], blocked, floor),
+            _waxed(_between(surface, hidden), blocked, floor),
+        )
+    )
     under = np.concatenate([vertices, between[is_under(between)]])
     if not len(under):
         return []
-    beside = kept_faces(lumps, faces_near(lumps, under, BESIDE_LUMPS))
+    beside = kept_faces(mesh, faces_near(mesh, under, BESIDE_LUMPS))
     if len(beside.faces):
         under = under[signed_distance(DistanceTree(beside), under, BESIDE_LUMPS) > 0.0]
     missed = np.unique(np.rint(blocked.grid.to_nodes(under)).astype(np.int64), axis=0)

@@ -68,6 +68,14 @@ def test_the_fill_follows_the_relief() -> None:
     assert fill.vertices[:, 2].max() == pytest.approx(0.3 - DEEP_MM, abs=0.005)
 
 
+def lump(left: float, top: float = 0.0) -> tuple[Mesh, Field]:
+    """A block up to x = left and z = top, and its field."""
+    x = plane().grid.origin[0] + STEP * np.arange(plane().grid.shape[0])
+    values = np.maximum(plane().values - np.float32(top), (x - left)[:, None, None])
+    block = box(np.array([-2.5, -2.5, -1.0]), np.array([left, 2.5, top]))
+    return block, Field(plane().grid, values.astype(np.float32))
+
+
 def everywhere(points: Floats) -> Bools:
     return np.ones(len(points), bool)
 
@@ -79,10 +87,9 @@ def nowhere(points: Floats) -> Bools:
 def missed(depth: float, *, left: float, hidden: bool = True) -> list[Mesh]:
     """Fills over a shallow dent at the origin, where a lump covers what lies left of x = left."""
     sheet = dented((0.0, 0.0, -depth))
-    lump = box(np.array([-2.5, -2.5, -1.0]), np.array([left, 2.5, 0.0]))
     floor = np.zeros(plane().grid.shape[:2])
     names = np.full(len(sheet.vertices), hidden)
-    return missed_fills(sheet, names, everywhere, lump, plane(), floor)
+    return missed_fills(sheet, names, everywhere, lump(left), plane(), floor)
 
 
 def test_a_place_that_no_lump_covers_is_filled_up_to_the_field() -> None:
@@ -105,7 +112,15 @@ def test_what_a_lump_covers_is_shallow_or_is_seen_is_left_alone(
 def test_between_vertices_only_what_lies_under_an_overhang_is_filled() -> None:
     sheet = Mesh(np.array([[0.0, 0, 0], [0.1, 0, -0.1], [0, 0.1, -0.1]]), np.array([[0, 1, 2]]))
     hidden = np.array([True, False, False])  # and the field has no wax over that vertex
-    lump = box(np.array([-2.5, -2.5, -1.0]), np.array([-1.0, 2.5, 0.0]))
     floor = np.zeros(plane().grid.shape[:2])
-    assert missed_fills(sheet, hidden, nowhere, lump, plane(), floor) == []
-    assert len(missed_fills(sheet, hidden, everywhere, lump, plane(), floor)) == 1
+    assert missed_fills(sheet, hidden, nowhere, lump(-1.0), plane(), floor) == []
+    assert len(missed_fills(sheet, hidden, everywhere, lump(-1.0), plane(), floor)) == 1
+
+
+def test_what_lies_deep_within_the_field_of_the_lumps_is_covered() -> None:
+    sheet = dented((0.0, 0.0, -0.1))
+    names = np.ones(len(sheet.vertices), bool)
+    floor = np.zeros(plane().grid.shape[:2])
+    _, field = lump(1.0, top=0.3)
+    elsewhere, _ = lump(-1.0)
+    assert missed_fills(sheet, names, everywhere, (elsewhere, field), plane(), floor) == []
