@@ -10,7 +10,7 @@ from scipy.ndimage import gaussian_filter1d
 
 from claspwright.arch import Tooth
 from claspwright.base import Bools, Floats
-from claspwright.framework.chart import CrownChart, filled
+from claspwright.framework.chart import CrownChart
 from claspwright.framework.design import Clasp, End, Side
 from claspwright.framework.ground import Ground
 from claspwright.framework.rulebook import proposal_rules
@@ -95,7 +95,7 @@ def _plate_edge(chart: CrownChart, tooth: Tooth, end: End, side: Side) -> float:
     """Degrees from an end's own direction at which its plate ends on one face."""
     degrees = np.arange(PLATE_START_DEG, 60.0, 1.0)
     first = np.array([sweep_angles(end, side, d, 90.0)[0] for d in degrees])
-    radius = chart.look_up(filled(chart.radius), first, chart.look_up(chart.contour, first))
+    radius = chart.look_up(chart.closed, first, chart.look_up(chart.contour, first))
     free = radius * np.sin(np.radians(degrees)) > plate_half_width(tooth) - PLATE_OVERLAP
     return float(degrees[np.argmax(free)]) if free.any() else float(degrees[-1])
 
@@ -329,7 +329,7 @@ def _last_on_wall(chart: CrownChart, angles: Floats, half: float) -> float:
 def _last_free(chart: CrownChart, angles: Floats, height: Floats) -> float:
     """The angle at which an arm must end: short of a neighbour that touches the crown [rad]."""
     known = [chart.known(float(a), z[None])[0] for a, z in zip(angles, height, strict=True)]
-    radius = chart.look_up(filled(chart.radius), angles, height)
+    radius = chart.look_up(chart.closed, angles, height)
     leaps = np.abs(np.diff(radius, prepend=radius[0])) > LEAP
     lost = np.flatnonzero(~np.array(known) | leaps)
     lost = lost[lost >= len(angles) // 2]

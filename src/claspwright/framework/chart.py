@@ -33,6 +33,7 @@ class CrownChart:
     buccal: Floats  # (3,)
     heights: Floats  # (Z,) along the path, grid frame [mm]
     radius: Floats  # (A, Z) from the axis to the surface; NaN where unknown [mm]
+    closed: Floats  # (A, Z) the same, the unknown filled from beside [mm]
     undercut: Floats  # (A, Z) distance below the free outline at this angle [mm]
     margin: Floats  # (A,) height of the gingival margin
     rim: Floats  # (M, 3) the gingival margin itself, grid frame
@@ -69,7 +70,7 @@ class CrownChart:
 
     def points(self, angle: Floats, height: Floats) -> Floats:
         """(N, 3) surface points at angles and heights, grid frame [mm]."""
-        r = self.look_up(filled(self.radius), angle, height)
+        r = self.look_up(self.closed, angle, height)
         out = self.centre + r[:, None] * (
             np.cos(angle)[:, None] * self.mesial + np.sin(angle)[:, None] * self.buccal
         )
@@ -139,10 +140,11 @@ def crown_chart(
     undercut = np.nan_to_num(np.maximum(free - radius, 0.0), nan=0.0)
     top, contour = _landmarks(radius, undercut, heights, margin_z)
     ray = np.cos(angles)[:, None] * mesial + np.sin(angles)[:, None] * buccal
-    ceiling = _ceiling(middle, ray, radius, heights, top, roof)
+    closed = filled(radius)
+    ceiling = _ceiling(middle, ray, closed, heights, top, roof)
     return CrownChart(
-        middle, mesial, buccal, heights, radius, undercut, margin_z, margin, contour, top, ceiling,
-        stray,
+        middle, mesial, buccal, heights, radius, closed, undercut, margin_z, margin, contour, top,
+        ceiling, stray,
     )  # fmt: skip
 
 
@@ -183,7 +185,7 @@ def _ceiling(
     if roof is None:
         return np.full(len(ray), OPEN)
     level = np.clip(np.searchsorted(heights, top - 1.0), 0, len(heights) - 1)
-    at = filled(radius)[np.arange(len(ray)), level]
+    at = radius[np.arange(len(ray)), level]
     over = [roof.at(centre[:2] + (at + out)[:, None] * ray[:, :2]) for out in ARM_OUT]
     return np.asarray(minimum_filter1d(np.minimum.reduce(over), 5, mode="wrap"))
 
