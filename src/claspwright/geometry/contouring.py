@@ -6,10 +6,13 @@ from functools import cache
 
 import numpy as np
 
-from claspwright.base import Ints, Progress, silent
+from claspwright.base import Ints, Progress, part, silent
 from claspwright.geometry import _contouring_kernels as kernels
 from claspwright.geometry.grid import Field
 from claspwright.geometry.mesh import Mesh
+from claspwright.geometry.threads import in_chunks
+
+SLABS = 24  # that one thread draws in a row
 
 
 def contour(field: Field, level: float = 0.0, *, progress: Progress = silent) -> Mesh:
@@ -27,27 +30,31 @@ def contour(field: Field, level: float = 0.0, *, progress: Progress = silent) ->
     values = field.values
     slabs = values.shape[0] + 1
     numbers = np.zeros((slabs, 2), np.int64)
-    for slab in range(slabs):
-        numbers[slab] = kernels.count_cells(values, level, slab - 1, fused, counts)
-        if slab % 16 == 0:
-            progress(0.3 * slab / slabs, "contouring")
+
+    def count(first: int, last: int) -> None:
+        for slab in range(first, last):
+            numbers[slab] = kernels.count_cells(values, level, slab - 1, fused, counts)
+
+    in_chunks(count, slabs, SLABS, progress=part(progress, 0.0, 0.3), phase="contouring")
+    begins = np.cumsum(numbers, axis=0) - numbers
     vertices = np.empty((int(numbers[:, 0].sum()), 3))
     quads = np.empty((int(numbers[:, 1].sum()), 4), np.int32)
     plane = (2, values.shape[1] + 1, values.shape[2] + 1)
-    cells = np.full(plane, -1, np.int32)
-    masks = np.zeros(plane, np.uint8)
-    done = 0
-    begin = 0
-    for slab in range(slabs):
-        cells[0], masks[0] = cells[1], masks[1]
-        kernels.fill_slab(
-            values, level, slab - 1, fused, counts, sheets, ends, begin, vertices, cells[1],
-            masks[1],
-        )  # fmt: skip
-        begin += int(numbers[slab, 0])
-        done = kernels.quads_at_plane(values, level, slab - 1, sheets, cells, masks, done, quads)
-        if slab % 16 == 0:
-            progress(0.3 + 0.6 * slab / slabs, "contouring")
+
+    def draw(first: int, last: int) -> None:
+        cells, masks = np.full(plane, -1, np.int32), np.zeros(plane, np.uint8)
+        for slab in range(max(first - 1, 0), last):  # the slab before is drawn with both bands
+            cells[0], masks[0] = cells[1], masks[1]
+            kernels.fill_slab(
+                values, level, slab - 1, fused, counts, sheets, ends, int(begins[slab, 0]),
+                vertices, cells[1], masks[1],
+            )  # fmt: skip
+            if slab >= first:
+                kernels.quads_at_plane(
+                    values, level, slab - 1, sheets, cells, masks, int(begins[slab, 1]), quads
+                )
+
+    in_chunks(draw, slabs, SLABS, progress=part(progress, 0.3, 0.9), phase="contouring")
     faces = np.empty((2 * len(quads), 3), np.int32)
     kernels.split_quads(values, level, vertices, quads, faces)
     progress(1.0, "contouring")
