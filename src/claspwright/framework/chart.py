@@ -16,7 +16,7 @@ from claspwright.base import Bools, Floats
 from claspwright.framework.roof import OPEN, Roof
 from claspwright.framework.stray_margin import bridged, stray_angles
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import linear_values
+from claspwright.geometry import first_exits
 
 ANGLES = 144
 RISE = 0.1  # mm between heights
@@ -161,21 +161,7 @@ def _radii(
     r = np.arange(max(least, 0.6), REACH, 0.1)
     ray = np.cos(angles)[:, None] * mesial + np.sin(angles)[:, None] * buccal
     spots = centre[None, None, :2] + r[None, :, None] * ray[:, None, :2]
-    grid = ground.grid
-    nodes = np.empty((*spots.shape[:2], 3))
-    nodes[..., :2] = (spots - grid.origin[:2]) / grid.spacing
-    out = np.full((len(angles), len(heights)), np.nan)
-    for k, z in enumerate(heights):
-        nodes[..., 2] = (z - grid.origin[2]) / grid.spacing
-        found = linear_values(ground.field.values, nodes.reshape(-1, 3))
-        f = found.reshape(nodes.shape[:2]).astype(np.float32)
-        leaves = (f[:, :-1] < 0) & (f[:, 1:] >= 0)
-        first = np.argmax(leaves, axis=1)
-        rows = np.flatnonzero(leaves.any(axis=1))
-        n = first[rows]
-        f0, f1 = f[rows, n], f[rows, n + 1]
-        out[rows, k] = r[n] + 0.1 * f0 / (f0 - f1)
-    return out
+    return first_exits(ground.field, spots, heights, r)
 
 
 def _ceiling(

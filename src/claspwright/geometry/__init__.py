@@ -20,6 +20,7 @@ from claspwright.geometry.distance import (
     signed_distance,
 )
 from claspwright.geometry.edges import gathered_edges
+from claspwright.geometry.exits import first_exits
 from claspwright.geometry.grid import Field, Grid
 from claspwright.geometry.height_field import (
     HeightField,
@@ -119,6 +120,7 @@ __all__ = [
     "intersection",
     "is_covered",
     "is_watertight",
+    "first_exits",
     "kept_faces",
     "linear_values",
     "length",

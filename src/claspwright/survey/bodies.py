@@ -115,7 +115,7 @@ def _labels(
     blocked = np.flatnonzero(shares[:, 0] > 0)
     if len(blocked):
         centres = arch.scan.surface.corners.mean(axis=1)
-        crown = arch.crown_of_face[KDTree(centres).query(world[blocked])[1]]
+        crown = arch.crown_of_face[KDTree(centres).query(world[blocked], workers=2)[1]]
         place = {0: 0, **{code: n + 1 for n, code in enumerate(codes)}}
         labels[blocked, 0] = [place.get(int(code), 0) for code in crown]
     labels[:, 1] = len(names)
