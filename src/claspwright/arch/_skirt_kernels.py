@@ -51,6 +51,28 @@ def follow_ring(flat: Any, points: Any, at: Any, start: int, here: float, s: Any
 
 
 @numba.njit(cache=True, nogil=True)
+def _in_squares(points: Any, side: float) -> Any:
+    """Sort (N, 2) points into squares: corner (2,), squares each way (2,), start, members."""
+    corner = np.array([points[:, 0].min(), points[:, 1].min()])
+    wide = int((points[:, 0].max() - corner[0]) / side) + 1
+    tall = int((points[:, 1].max() - corner[1]) / side) + 1
+    start = np.zeros(wide * tall + 1, dtype=np.int64)
+    square = np.empty(points.shape[0], dtype=np.int64)
+    for i in range(points.shape[0]):
+        x, y = int((points[i, 0] - corner[0]) / side), int((points[i, 1] - corner[1]) / side)
+        square[i] = x * tall + y
+        start[square[i] + 1] += 1
+    for k in range(wide * tall):
+        start[k + 1] += start[k]
+    fill = start.copy()
+    members = np.empty(points.shape[0], dtype=np.int64)
+    for i in range(points.shape[0]):
+        members[fill[square[i]]] = i
+        fill[square[i]] += 1
+    return corner, np.array([wide, tall]), start, members
+
+
+@numba.njit(cache=True, nogil=True)
 def lowest_around(points: Any, ring: Any, radius: float, level: Any) -> None:
     """Lower each level to the lowest point within a radius of its ring point, seen from above.
 
@@ -60,11 +82,48 @@ def lowest_around(points: Any, ring: Any, radius: float, level: Any) -> None:
         radius: how far a ring point looks [mm].
         level: (M,) float64, lowered in place.
     """
+    corner, size, start, members = _in_squares(ring, radius)
     for i in range(points.shape[0]):
         x, y, z = points[i, 0], points[i, 1], points[i, 2]
-        for k in range(ring.shape[0]):
-            if z < level[k] and (x - ring[k, 0]) ** 2 + (y - ring[k, 1]) ** 2 <= radius * radius:
-                level[k] = z
+        at_x = int(np.floor((x - corner[0]) / radius))
+        at_y = int(np.floor((y - corner[1]) / radius))
+        for u in range(max(at_x - 1, 0), min(at_x + 2, size[0])):
+            for v in range(max(at_y - 1, 0), min(at_y + 2, size[1])):
+                for n in range(start[u * size[1] + v], start[u * size[1] + v + 1]):
+                    k = members[n]
+                    if z < level[k]:
+                        away = (x - ring[k, 0]) ** 2 + (y - ring[k, 1]) ** 2
+                        if away <= radius * radius:
+                            level[k] = z
+
+
+@numba.njit(cache=True, nogil=True)
+def beside(points: Any, outline: Any, reach: float, near: Any) -> None:
+    """Mark the points that lie nearer than a reach to a point of an outline, seen from above.
+
+    Args:
+        points: (N, 3) float64.
+        outline: (M, 2) float64.
+        reach: how near [mm].
+        near: (N,) bool, False at first.
+    """
+    corner, size, start, members = _in_squares(outline, reach)
+    for i in range(points.shape[0]):
+        x, y = points[i, 0], points[i, 1]
+        at_x = int(np.floor((x - corner[0]) / reach))
+        at_y = int(np.floor((y - corner[1]) / reach))
+        for u in range(max(at_x - 1, 0), min(at_x + 2, size[0])):
+            for v in range(max(at_y - 1, 0), min(at_y + 2, size[1])):
+                for n in range(start[u * size[1] + v], start[u * size[1] + v + 1]):
+                    k = members[n]
+                    away = (x - outline[k, 0]) ** 2 + (y - outline[k, 1]) ** 2
+                    if away < reach * reach:
+                        near[i] = True
+                        break
+                if near[i]:
+                    break
+            if near[i]:
+                break
 
 
 @numba.njit(cache=True, nogil=True)

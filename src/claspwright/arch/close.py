@@ -13,6 +13,7 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
+from claspwright.arch._skirt_kernels import beside
 from claspwright.arch.crossing import find_crossings
 from claspwright.arch.holes import Hole, border_and_holes, without_holes
 from claspwright.arch.repair import single_piece, without_ears
@@ -220,7 +221,7 @@ def _hit_vertices(mesh: Mesh, skirt: Skirt, shore: Shore, edge_mm: float) -> tup
 
     The second value says whether the skirt crosses what lies under the lid of the shore.
     """
-    outline = cKDTree(skirt.mesh.vertices[np.unique(skirt.mesh.faces[: skirt.steep])][:, :2])
+    outline = skirt.mesh.vertices[np.unique(skirt.mesh.faces[: skirt.steep])][:, :2].copy()
     near = np.flatnonzero(_beside(outline, mesh) & ~lid_faces(shore, mesh))
     hidden = np.flatnonzero(_beside(outline, shore.whole) & shore.core)
     n, m, first = len(near), len(near) + len(hidden), len(skirt.mesh.vertices)
@@ -237,8 +238,8 @@ def _hit_vertices(mesh: Mesh, skirt: Skirt, shore: Shore, edge_mm: float) -> tup
     return np.unique(bad).astype(np.int32), bool(((hit >= n) & (hit < m)).any())
 
 
-def _beside(outline: cKDTree, mesh: Mesh) -> Bools:
+def _beside(outline: Floats, mesh: Mesh) -> Bools:
     """(F,) True for the faces with a corner within BESIDE_MM of the outline seen from above."""
-    gap, _ = outline.query(mesh.vertices[:, :2], distance_upper_bound=BESIDE_MM, workers=2)
-    beside = np.asarray(gap < BESIDE_MM)
-    return np.asarray(beside[mesh.faces].any(axis=1))
+    near = np.zeros(len(mesh.vertices), dtype=np.bool_)
+    beside(np.array(mesh.vertices), outline, BESIDE_MM, near)
+    return np.asarray(near[mesh.faces].any(axis=1))

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from claspwright.arch._crossing_kernels import bin_faces, crossing_pairs
+from claspwright.arch._crossing_kernels import bin_faces, crossing_pairs, mark_cells
 from claspwright.base import InputError, Ints
-from claspwright.geometry import Mesh
+from claspwright.geometry import Mesh, in_chunks
 
 CELLS_A_FACE = 4  # more cells than that are mostly empty
+CHUNKS = 16  # of cells, looked at side by side
 
 
 def find_crossings(mesh: Mesh, cell_mm: float, *, quiet: int = 0) -> Ints:
@@ -35,16 +36,27 @@ def find_crossings(mesh: Mesh, cell_mm: float, *, quiet: int = 0) -> Ints:
     i_low = np.floor((low - origin) / cell_mm).astype(np.int32)
     i_high = np.floor((high - origin) / cell_mm).astype(np.int32)
     shape = i_high.max(axis=0).astype(np.int64) + 1
-    start = np.zeros(int(shape.prod()) + 1, dtype=np.int64)
-    bin_faces(i_low, i_high, shape, start, np.empty(0, dtype=np.int32))
+    marked = np.zeros(int(shape.prod()), dtype=np.bool_)
+    mark_cells(i_low, i_high, shape, quiet, marked)
+    start = np.zeros(len(marked) + 1, dtype=np.int64)
+    bin_faces(i_low, i_high, shape, marked, start, np.empty(0, dtype=np.int32))
     start = np.cumsum(start)
     members = np.empty(int(start[-1]), dtype=np.int32)
-    bin_faces(i_low, i_high, shape, start, members)
+    bin_faces(i_low, i_high, shape, marked, start, members)
     boxes = np.concatenate([low, high], axis=1)
-    room = 4096
-    while True:
-        pairs = np.empty((room, 2), dtype=np.int32)
-        found = int(crossing_pairs(vertices, faces, boxes, start, members, pairs, quiet))
-        if found <= room:
-            return np.unique(pairs[:found], axis=0).astype(np.int32)
-        room = found
+    parts: list[Ints] = []
+
+    def look(first: int, last: int) -> None:
+        room = 1024
+        while True:
+            pairs = np.empty((room, 2), dtype=np.int32)
+            found = crossing_pairs(
+                vertices, faces, boxes, i_low, shape, start, members, pairs, quiet, first, last
+            )
+            if found <= room:
+                parts.append(pairs[:found])
+                return
+            room = int(found)
+
+    in_chunks(look, len(marked), max(1, -(-len(marked) // CHUNKS)))
+    return np.unique(np.concatenate(parts), axis=0).astype(np.int32)

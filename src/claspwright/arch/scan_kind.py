@@ -23,7 +23,8 @@ OWN = "own measurement on research scans of whole arches"
 def flat_area_mm2(surface: Mesh) -> float:
     """Area that lies in one plane, the largest of such [mm2]."""
     normals = face_normals(surface)
-    offset = np.einsum("fd,fd->f", surface.corners.mean(axis=1), normals)
+    middles = surface.corners.mean(axis=1)
+    offset = np.einsum("fd,fd->f", middles, normals)
     key = np.round(np.column_stack([normals / TURN, offset / OFFSET_MM])).astype(np.int64)
     base = np.array([1, 64, 64**2, 64**3])
     _, plane = np.unique((key + 16) @ base, return_inverse=True)
@@ -35,7 +36,7 @@ def flat_area_mm2(surface: Mesh) -> float:
         for _ in range(2):  # a bin may hold only a part of its plane
             normal = areas[inside] @ normals[inside]
             normal /= max(float(np.linalg.norm(normal)), 1e-30)
-            level = surface.corners.mean(axis=1) @ normal
+            level = middles @ normal
             middle = float(areas[inside] @ level[inside] / areas[inside].sum())
             near = (normals @ normal > PARALLEL) & (np.abs(level - middle) < OFFSET_MM / 2)
             inside = near if near.any() else inside

@@ -185,9 +185,8 @@ def _started_at(ring: _Ring, s: float) -> _Ring:
 
 def _wall_top(points: Floats, border: Floats, s: Floats, ring: _Ring) -> Floats:
     """(M,) height at which the vertical wall starts, below the border and the scan about it."""
-    near = cKDTree(ring.points).query(points[:, :2], distance_upper_bound=NEAR_MM)[0] < np.inf
     level = np.full(len(ring.points), np.inf)
-    lowest_around(points[near], ring.points, NEAR_MM, level)
+    lowest_around(points, ring.points, NEAR_MM, level)
     lowest_along(s, border[:, 2].copy(), ring.at, NEAR_MM + 0.5, level)
     neighbours = np.minimum(np.roll(level, 1), np.roll(level, -1))
     return np.asarray(np.minimum(level, neighbours) - DROP_MM)
