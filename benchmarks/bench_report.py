@@ -1,4 +1,4 @@
-"""Pictures with Embree beside the depth buffer in NumPy; packing beside plain deflate."""
+"""Pictures, their depth buffer beside rays of Embree; packing beside plain deflate."""
 
 from __future__ import annotations
 
@@ -8,10 +8,12 @@ from typing import Any
 import numpy as np
 import pytest
 import trimesh
+from embreex.mesh_construction import TriangleMesh
+from embreex.rtcore_scene import EmbreeScene
 
 from claspwright.geometry import Mesh
 from claspwright.report import Item, Scene, Stage, render, view
-from claspwright.report.hits import Caster, scanned_hits
+from claspwright.report.hits import first_hits
 from claspwright.report.packing import packed
 
 
@@ -32,18 +34,23 @@ def test_picture(benchmark: Any, subdivisions: int) -> None:
 
 
 @pytest.mark.parametrize("subdivisions", SIZES)
-def test_rays_of_embree(benchmark: Any, subdivisions: int) -> None:
-    caster = Caster((bumpy(subdivisions),))
+def test_first_hits(benchmark: Any, subdivisions: int) -> None:
+    meshes = (bumpy(subdivisions),)
     across = np.linspace(-22, 22, 1000)
-    hits = benchmark(caster.first_hits, np.eye(3), across, across[::-1])
+    hits = benchmark(first_hits, meshes, np.eye(3), across, across[::-1])
     assert (hits.item >= 0).mean() > 0.5
 
 
 @pytest.mark.parametrize("subdivisions", SIZES)
-def test_depth_buffer_of_numpy(benchmark: Any, subdivisions: int) -> None:
-    meshes = (bumpy(subdivisions),)
+def test_rays_of_embree(benchmark: Any, subdivisions: int) -> None:
+    scene = EmbreeScene()
+    held = TriangleMesh(scene, bumpy(subdivisions).corners.astype(np.float32))
+    assert held is not None
     across = np.linspace(-22, 22, 1000)
-    benchmark.pedantic(scanned_hits, (meshes, across, across[::-1]), rounds=2)
+    x, y = np.meshgrid(across, across[::-1])
+    eyes = np.column_stack([x.ravel(), y.ravel(), np.full(x.size, 30.0)]).astype(np.float32)
+    way = np.tile(np.array([0.0, 0.0, -1.0], dtype=np.float32), (len(eyes), 1))
+    benchmark(scene.run, eyes, way, output=1)
 
 
 @pytest.mark.parametrize("subdivisions", SIZES)

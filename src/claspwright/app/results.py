@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -91,9 +92,11 @@ def write_documents(
         progress=part(progress, 0.0, 0.8),
     )
     progress(0.8, "report")
-    (folder / "report.pdf").write_bytes(write_report(content))
-    progress(0.9, "review page")
-    write_text(folder / "review.html", write_review(content))
+    with ThreadPoolExecutor(1) as pool:  # the one is set while the other is packed
+        printed = pool.submit(write_report, content)
+        write_text(folder / "review.html", write_review(content))
+        progress(0.9, "review page")
+        (folder / "report.pdf").write_bytes(printed.result())
     progress(1.0, "report")
     return content
 

@@ -36,7 +36,7 @@ from claspwright.report.plan_drawing import plan_svg
 from claspwright.report.scene import ACRYLIC, ENAMEL, METAL, OPPOSING, STONE, WAX
 from claspwright.report.survey_sheet import score_heads, score_table
 from claspwright.report.words import component_words, design_words, has_unit, measure_of, path_words
-from claspwright.survey import Cone, PathChoice, Survey
+from claspwright.survey import PathChoice, Survey
 
 SIDE_BY_SIDE = 2  # pictures that are drawn at a time
 
@@ -72,13 +72,21 @@ def compose(
         with_pictures: False leaves the pictures out, as for a page that has its own 3D view.
         progress: told of each picture.
     """
-    words = part(progress, 0.0, 0.1)
-    words(0.0, "arch plan")
-    plan = None if arch is None else arch_plan(arch, framework)
-    pictures: tuple[Picture, ...] = ()
-    if with_pictures:
-        pictures = _pictures(arch, survey, framework, finish, part(progress, 0.1, 1.0))
-    cone = None if choice is None else choice.cone
+    with ThreadPoolExecutor(SIDE_BY_SIDE) as pool:
+        try:  # what takes long is begun before the pictures, and goes on beside them
+            waxed = pool.submit(body_parts, arch, framework)
+            mapped = pool.submit(_cone_svg, choice)
+            planned = pool.submit(_plan, arch, framework)
+            pictures: tuple[Picture, ...] = ()
+            if with_pictures:
+                sources = _picture_sources(arch, survey, framework, finish)
+                pictures = _drawn(pool, sources, part(progress, 0.0, 0.9))
+            progress(0.9, "arch plan")
+            plan_picture, plan_alt = planned.result()
+            cone_svg, wax = mapped.result(), waxed.result()
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
     return ReportContent(
         facts=replace(facts, alloy=degrees(facts.alloy)),
         path_words="" if survey is None else path_words(survey.path),
@@ -87,16 +95,16 @@ def compose(
         components=_components(framework),
         findings=tuple(with_signs(finding) for finding in findings),
         pictures=pictures,
-        parts=(*_parts(arch, survey, framework), *body_parts(arch, framework), *_carried(room)),
+        parts=(*_parts(arch, survey, framework), *wax, *_carried(room)),
         tracks=_tracks(survey),
-        plan_svg="" if plan is None else plan_svg(plan),
-        plan_alt="" if plan is None else plan.alt,
+        plan_svg=plan_picture,
+        plan_alt=plan_alt,
         places=_places(arch, framework),
         arch_to_scan=IDENTITY if arch is None else arch.scan.scan_to_arch.inverse(),
         path_reasons=() if choice is None else tuple(degrees(r) for r in choice.reasons),
         path_heads=() if choice is None else tuple(score_heads(choice)),
         path_scores=() if choice is None else tuple(tuple(row) for row in score_table(choice)),
-        cone_svg=b"" if choice is None or cone is None else _cone_svg(choice, cone),
+        cone_svg=cone_svg,
         bodies=body_rows(framework),
         rooms=room_rows(arch, bite, framework),
         rooms_words="" if bite is None else _record_words(bite),
@@ -112,20 +120,27 @@ def _record_words(bite: Bite) -> str:
     )
 
 
-def _cone_svg(choice: PathChoice, cone: Cone) -> bytes:
+def _plan(arch: DentalArch | None, framework: Framework | None) -> tuple[str, str]:
+    """The plan of the arch as SVG, and in words."""
+    if arch is None:
+        return "", ""
+    plan = arch_plan(arch, framework)
+    return plan_svg(plan), plan.alt
+
+
+def _cone_svg(choice: PathChoice | None) -> bytes:
     """The map of all points, and of the three parts that change most."""
-    whole, *parts = (p for p in panels_of(cone) if p.key not in ("tilt", "weakest"))
+    if choice is None or choice.cone is None:
+        return b""
+    whole, *parts = (p for p in panels_of(choice.cone) if p.key not in ("tilt", "weakest"))
     parts.sort(key=lambda panel: -float(np.ptp(panel.values)))
     return as_svg(cone_maps(choice, (whole, *parts[:3])))
 
 
-def _pictures(
-    arch: DentalArch | None,
-    survey: Survey | None,
-    framework: Framework | None,
-    finish: int,
-    progress: Progress,
-) -> tuple[Picture, ...]:
+def _picture_sources(
+    arch: DentalArch | None, survey: Survey | None, framework: Framework | None, finish: int
+) -> list[Iterator[Picture]]:
+    """The pictures of each kind, in the order of the report."""
     sources: list[Iterator[Picture]] = []
     if arch is not None and framework is not None:
         sources.append(framework_pictures(arch, framework, finish))
@@ -133,17 +148,23 @@ def _pictures(
             sources.append(clasp_pictures(arch, survey, framework, finish))
     if arch is not None and survey is not None:
         sources.append(survey_pictures(arch, survey, framework, finish))
+    return sources
+
+
+def _drawn(
+    pool: ThreadPoolExecutor, sources: list[Iterator[Picture]], progress: Progress
+) -> tuple[Picture, ...]:
+    """All pictures, one of each kind at a time."""
     made: list[list[Picture]] = [[] for _ in sources]
-    with ThreadPoolExecutor(SIDE_BY_SIDE) as pool:
-        drawn = {pool.submit(next, source, None): n for n, source in enumerate(sources)}
-        while drawn:
-            for done in wait(drawn, return_when=FIRST_COMPLETED).done:
-                n, picture = drawn.pop(done), done.result()
-                if picture is None:
-                    continue
-                made[n].append(picture)
-                progress(min(sum(map(len, made)) / 20, 0.95), f"picture: {picture.key}")
-                drawn[pool.submit(next, sources[n], None)] = n
+    drawn = {pool.submit(next, source, None): n for n, source in enumerate(sources)}
+    while drawn:
+        for done in wait(drawn, return_when=FIRST_COMPLETED).done:
+            n, picture = drawn.pop(done), done.result()
+            if picture is None:
+                continue
+            made[n].append(picture)
+            progress(min(sum(map(len, made)) / 20, 0.95), f"picture: {picture.key}")
+            drawn[pool.submit(next, sources[n], None)] = n
     progress(1.0, "pictures")
     return tuple(chain.from_iterable(made))
 

@@ -11,13 +11,15 @@ from PIL import Image
 
 from claspwright.base import Floats, Singles
 from claspwright.geometry import Mesh
+from claspwright.report._picture_kernels import reduce_samples
 from claspwright.report.drawing import draw_caption, draw_labels, draw_lines, draw_scale_bar
-from claspwright.report.hits import Caster, Hits
+from claspwright.report.hits import Hits, first_hits
 from claspwright.report.scene import Label, Line, Scene
 from claspwright.report.shading import corner_normals, shaded
 from claspwright.report.views import SIDES, Side, View, view
 
 Size = tuple[int, int]
+NOTHING = Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int32))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -61,8 +63,8 @@ def camera_for(scene: Scene, look: View, size: Size, margin: float = 0.05) -> Ca
 def _extent(scene: Scene, rotation: Floats) -> tuple[Floats, Floats]:
     scene.bounds()  # refuses an empty scene
     boxes = [
-        (turned.min(axis=0), turned.max(axis=0))
-        for turned in (i.mesh.vertices @ rotation.T for i in scene.items if len(i.mesh.vertices))
+        (turned.min(axis=1), turned.max(axis=1))
+        for turned in (rotation @ i.mesh.vertices.T for i in scene.items if len(i.mesh.vertices))
     ]
     return np.min([b[0] for b in boxes], axis=0), np.max([b[1] for b in boxes], axis=0)
 
@@ -71,21 +73,9 @@ class Stage:
     """A scene made ready once, to be drawn from many sides."""
 
     def __init__(self, scene: Scene) -> None:
-        """Make the meshes ready for the ray caster, and their normals for the light."""
+        """Make the normals of the meshes ready for the light."""
         self.scene = scene
         self.normals = tuple(corner_normals(item.mesh) for item in scene.items)
-        self.caster = Caster(tuple(item.mesh for item in scene.items))
-        self._behind: Caster | None = None
-
-    @property
-    def behind(self) -> Caster:
-        """The opaque items alone."""
-        if self._behind is None:
-            nothing = Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int32))
-            self._behind = Caster(
-                tuple(i.mesh if i.opacity == 1 else nothing for i in self.scene.items)
-            )
-        return self._behind
 
     def showing(self, lines: tuple[Line, ...], labels: tuple[Label, ...]) -> Stage:
         """The same meshes with other lines and labels."""
@@ -134,16 +124,16 @@ def _drawn(stage: Stage, camera: Camera, *, outlines: bool) -> tuple[Singles, Fl
     items = stage.scene.items
     across, down = camera.rows_and_columns()
 
-    def seen(caster: Caster) -> tuple[Singles, Hits]:
-        hits = caster.first_hits(camera.rotation, across, down)
+    def seen(meshes: tuple[Mesh, ...]) -> tuple[Singles, Hits]:
+        hits = first_hits(meshes, camera.rotation, across, down)
         colours = shaded(
             items, stage.normals, hits, camera.rotation, camera.pixel_mm, outlines=outlines
         )
         return colours, hits
 
-    colours, hits = seen(stage.caster)
+    colours, hits = seen(tuple(item.mesh for item in items))
     if any(item.opacity < 1 for item in items):
-        behind, _ = seen(stage.behind)
+        behind, _ = seen(tuple(item.mesh if item.opacity == 1 else NOTHING for item in items))
         opacity = np.array([*(item.opacity for item in items), 1.0], dtype=np.float32)
         share = opacity[hits.item][..., None]
         colours = share * colours + (1 - share) * behind
@@ -152,8 +142,9 @@ def _drawn(stage: Stage, camera: Camera, *, outlines: bool) -> tuple[Singles, Fl
 
 def _reduced(colours: Singles, finish: int) -> Image.Image:
     height, width = colours.shape[0] // finish, colours.shape[1] // finish
-    mean = colours.reshape(height, finish, width, finish, 3).mean(axis=(1, 3))
-    return Image.fromarray(np.clip(np.rint(mean), 0, 255).astype(np.uint8))
+    out = np.empty((height, width, 3), dtype=np.uint8)
+    reduce_samples(colours, finish, out)
+    return Image.fromarray(out)
 
 
 def png(image: Image.Image) -> bytes:

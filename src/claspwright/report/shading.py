@@ -7,6 +7,7 @@ from scipy.ndimage import gaussian_filter, maximum_filter, minimum_filter
 
 from claspwright.base import Floats, Singles
 from claspwright.geometry import Mesh, face_normals, vertex_normals
+from claspwright.report._picture_kernels import light_met, values_met
 from claspwright.report.hits import Hits, Indices
 from claspwright.report.scene import Item
 
@@ -47,23 +48,19 @@ def shaded(
     """
     shape = hits.item.shape
     out = np.full((shape[0] * shape[1], 3), PAPER, dtype=np.float32)
-    lights = (np.stack([_KEY, _FILL, _HALF, _EYE]) @ rotation).astype(np.float32)
+    lights = np.stack([_KEY, _FILL, _HALF, _EYE]) @ rotation
+    face, weight = hits.face.reshape(-1), hits.weight.reshape(-1, 2)
     for index, (item, corners) in enumerate(zip(items, normals, strict=True)):
         met = np.flatnonzero(hits.item == index)
         if not len(met):
             continue
-        faces = hits.face.reshape(-1)[met]
-        u = hits.second.reshape(-1)[met].astype(np.float32)
-        v = hits.third.reshape(-1)[met].astype(np.float32)
-        weights = np.stack([1 - u - v, u, v], axis=1)
-        normal = np.einsum("ijk,ij->ik", corners[faces], weights)
-        normal /= np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), 1e-12)
         colours = np.array([item.colour], dtype=np.float32)
         if item.values is not None:
-            value = np.einsum("ij,ij->i", item.values[item.mesh.faces[faces]], weights)
+            value = np.empty(len(met))
+            values_met(met, face, weight, np.array(item.mesh.faces), np.array(item.values), value)
             colours = _value_colours(item, value)
             _draw_levels(colours, value, item, met, shape)
-        out[met] = _lit(colours, normal @ lights.T, item.shine)
+        light_met(met, face, weight, corners, lights, colours, item.shine, out)
     factor = _hollows(hits, pixel_mm)
     if outlines:
         factor *= _outline(hits, pixel_mm)
@@ -77,17 +74,6 @@ def _value_colours(item: Item, value: Floats) -> Singles:
     colours[:] = item.colour
     colours[known] = item.colours(value[known])
     return colours
-
-
-def _lit(colours: Singles, light: Singles, shine: float) -> Singles:
-    """Colours under light whose cosines to key, fill, half way and eye are given."""
-    light = np.where(light[:, 3:] < 0, -light, light)  # a back side is lit as a front
-    light = np.maximum(light, 0.0)
-    strength = 0.44 + 0.54 * light[:, 0] + 0.20 * light[:, 1]
-    fourth = np.square(np.square(light[:, 2]))
-    sixteenth = np.square(np.square(fourth))
-    spot = 255.0 * shine * np.square(sixteenth) * np.square(fourth)  # the 40th power
-    return np.asarray(np.minimum(colours * strength[:, None] + spot[:, None], 255.0), np.float32)
 
 
 def _hollows(hits: Hits, pixel_mm: float) -> Singles:

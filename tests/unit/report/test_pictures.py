@@ -22,7 +22,7 @@ from claspwright.report import (
     render,
     view,
 )
-from claspwright.report.hits import Caster
+from claspwright.report.hits import first_hits
 from claspwright.report.render import camera_for
 
 
@@ -34,7 +34,7 @@ def ball(radius: float = 5.0, at: tuple[float, float, float] = (0, 0, 0)) -> Mes
 def test_depth_of_a_ball_is_that_of_the_sphere() -> None:
     mesh = ball(5.0)
     across = np.linspace(-6, 6, 121)
-    hits = Caster((mesh,)).first_hits(np.eye(3), across, across[::-1])
+    hits = first_hits((mesh,), np.eye(3), across, across[::-1])
     square = across[None, :] ** 2 + across[::-1, None] ** 2
     inner = square < 4.5**2
     # a facet of this ball lies at most 0.002 mm inside, 0.005 mm where the surface is steep
