@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +29,7 @@ END_COST = 0.3  # for each mm that looks like a crown outside the first and last
 GAP_COST = 0.5  # for each mm between neighbours that should touch
 MARK_COST = 1.0  # for each mm that a mark lies outside its stretch, squared
 SURE_MM = 2.0  # a centre within this distance counts as the same place
+GAPS_KEPT = 32  # tables of scores, for the many lists that are tried on one arch
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +68,28 @@ def partition(
     Raises:
         InputError: the arch is too short for these teeth.
     """
-    marks = dict(marks_mm or {})
+    total, path, sweeps = _best(profile, present, marks_mm or {})
+    sure = _confidence(sweeps, path, _left_over(profile))
+    stretches = {
+        code: Stretch(code, STEP * a, STEP * b, float(p))
+        for code, (a, b), p in zip(present, path, sure, strict=True)
+    }
+    return Partition(stretches, total)
+
+
+def fit_score(profile: ArchProfile, present: tuple[int, ...]) -> float:
+    """The score of the partition among these teeth, without telling how sure each place is.
+
+    Raises:
+        InputError: the arch is too short for these teeth.
+    """
+    return _best(profile, present, {})[0]
+
+
+def _best(
+    profile: ArchProfile, present: tuple[int, ...], marks: Mapping[int, float]
+) -> tuple[float, list[tuple[int, int]], list[_Sweep]]:
+    """Score, stretches in stations and sweeps of the scale that fits best."""
     best: tuple[float, list[tuple[int, int]], list[_Sweep]] | None = None
     for scale in SCALES:
         sweeps = _forward(profile, present, marks, scale)
@@ -79,13 +102,7 @@ def partition(
             f"{len(present)} teeth find no room on an arch of {len(profile.top) * STEP:.0f} mm",
             remedy="Check the list of missing teeth and the unit of the scan.",
         )
-    total, path, sweeps = best
-    sure = _confidence(sweeps, path, _left_over(profile))
-    stretches = {
-        code: Stretch(code, STEP * a, STEP * b, float(p))
-        for code, (a, b), p in zip(present, path, sure, strict=True)
-    }
-    return Partition(stretches, total)
+    return best
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,17 +179,26 @@ def _gap_scores(sums: Floats, before: int, code: int, scale: float) -> Floats:
     order = ARCH_ORDER[jaw_of(code)]
     lost = order[order.index(before) + 1 : order.index(code)]
     room = scale * sum(average_crown(c).mesiodistal_mm for c in lost)
+    return _gaps(sums.tobytes(), room)
+
+
+@lru_cache(maxsize=GAPS_KEPT)
+def _gaps(sums_bytes: bytes, room: float) -> Floats:
+    """Scores of gaps for so much lost width [mm]; most pairs of neighbours have lost none."""
+    sums = np.frombuffer(sums_bytes)
     count = len(sums) - 1
     end = np.arange(count)[:, None]
     start = np.arange(count)[None, :]
     gap = STEP * (start - end)
     unused = np.maximum(sums[start] - sums[end], 0.0)
-    if lost:
+    if room > 0.0:
         cost = 0.5 * np.minimum(((gap - 0.9 * room) / (0.5 * room)) ** 2, 6.0)
         cost = cost + np.maximum(gap - 1.5 * room, 0.0) * GAP_COST
     else:
         cost = GAP_COST * np.maximum(gap - 0.5, 0.0)
-    return np.where(gap >= 0, -cost - CROWN_GAIN * unused, -np.inf)
+    scores = np.where(gap >= 0, -cost - CROWN_GAIN * unused, -np.inf)
+    scores.setflags(write=False)
+    return scores
 
 
 def _trace(sweeps: list[_Sweep], left_over: Floats) -> tuple[float, list[tuple[int, int]]]:

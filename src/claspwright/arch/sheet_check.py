@@ -19,7 +19,7 @@ from claspwright.arch.notation import (
     opposed,
     side_of,
 )
-from claspwright.arch.partition import Partition, partition
+from claspwright.arch.partition import Partition, fit_score, partition
 from claspwright.arch.profile import ArchProfile
 from claspwright.base import Finding, InputError
 
@@ -151,7 +151,7 @@ def _other_jaw(
 def _gain(profile: ArchProfile, jaw: Jaw, codes: tuple[int, ...], base: Partition) -> float:
     """How much better another list fits; strongly negative where it finds no room."""
     try:
-        return partition(profile, in_arch_order(codes, jaw)).score - base.score
+        return fit_score(profile, in_arch_order(codes, jaw)) - base.score
     except InputError:
         return -100.0
 
