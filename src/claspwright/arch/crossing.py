@@ -28,8 +28,8 @@ def find_crossings(mesh: Mesh, cell_mm: float, *, quiet: int = 0) -> Ints:
     if not cell_mm > 0:
         raise InputError(f"cell must be positive, got {cell_mm} mm")
     vertices, faces = np.array(mesh.vertices), np.array(mesh.faces)
-    corners = mesh.corners
-    low, high = corners.min(axis=1), corners.max(axis=1)
+    a, b, c = (vertices[faces[:, k]] for k in range(3))
+    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
     origin = low.min(axis=0)
     span = np.maximum(high.max(axis=0) - origin, cell_mm)
     cell_mm = max(cell_mm, float(np.cbrt(span.prod() / (CELLS_A_FACE * len(faces)))))

@@ -125,7 +125,7 @@ def _middle(record: ScanRecord) -> Middle:
 def hit_from_above(mesh: Mesh, places: Floats) -> Floats:
     """(P,) height of the highest surface over (P, 2) places [mm]; inf where there is none."""
     scene = rtcore_scene.EmbreeScene()
-    TriangleMesh(scene, mesh.corners.astype(np.float32))
+    TriangleMesh(scene, mesh.vertices.astype(np.float32), np.array(mesh.faces))
     top = float(mesh.vertices[:, 2].max()) + 1.0
     start = np.column_stack([places, np.full(len(places), top)]).astype(np.float32)
     down = np.tile(np.array([0.0, 0.0, -1.0], dtype=np.float32), (len(places), 1))

@@ -138,6 +138,8 @@ def _two_sided(mesh: Mesh, one_sided: Bools) -> tuple[Mesh, int]:
 
 def _largest_piece(mesh: Mesh) -> tuple[Mesh, tuple[int, ...], tuple[float, ...], Floats]:
     piece = piece_of_face(mesh.faces)
+    if len(piece) and not piece.any():
+        return compacted(mesh.vertices, mesh.faces), (), (), np.empty((0, 3))
     areas = face_areas(mesh)
     size = np.bincount(piece, weights=areas)
     keep = int(np.argmax(size))

@@ -53,7 +53,7 @@ def double_layer(surface: Mesh) -> tuple[float, Floats]:
     normals = face_normals(surface)
     start, out = surface.corners.mean(axis=1)[::step], normals[::step]
     scene = rtcore_scene.EmbreeScene()
-    TriangleMesh(scene, surface.corners.astype(np.float32))
+    TriangleMesh(scene, surface.vertices.astype(np.float32), np.array(surface.faces))
     doubled = np.zeros(len(start), dtype=np.bool_)
     for sign in (1.0, -1.0):
         ray = sign * out
