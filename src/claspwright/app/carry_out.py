@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from typing import Literal, TypeVar
 
 import numpy as np
@@ -35,7 +36,7 @@ from claspwright.framework import (
     retention_zones,
     room_for_teeth,
 )
-from claspwright.geometry import Mesh
+from claspwright.geometry import DistanceTree, Mesh
 from claspwright.survey import path_from_tilts, search_path, survey
 
 MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "cm": 10.0, "m": 1000.0, "inch": 25.4}
@@ -161,6 +162,7 @@ def _find_teeth(work: Work, watch: Watch, known: Memory, progress: Progress) -> 
 
 def _survey(work: Work, watch: Watch, known: Memory, progress: Progress) -> None:
     arch, sheet = _there(work.arch), work.sheet
+    tree = cache(lambda: DistanceTree(arch.scan.solid))  # for both, where one is worked out
     with watch.stage("path"):
         tilts = sheet.tilts_deg
         named = None if tilts is None else path_from_tilts(arch.scan.jaw, *tilts)
@@ -168,7 +170,9 @@ def _survey(work: Work, watch: Watch, known: Memory, progress: Progress) -> None
         choice = known.recall(
             "path",
             lambda: (_arch_inputs(sheet), sheet.wishes, tilts),
-            lambda: search_path(arch, zones, named=named, progress=part(progress, 0.0, 0.5)),
+            lambda: search_path(
+                arch, zones, named=named, tree=tree(), progress=part(progress, 0.0, 0.5)
+            ),
         )
         work.zones, work.choice, work.path = zones, choice, choice.path
         work.path_reason = "" if choice.named else choice.reasons[0]
@@ -178,7 +182,7 @@ def _survey(work: Work, watch: Watch, known: Memory, progress: Progress) -> None
         work.surveyed = known.recall(
             "survey",
             lambda: (_arch_inputs(sheet), path.direction.tolist()),
-            lambda: survey(arch, path, progress=part(progress, 0.5, 1.0)),
+            lambda: survey(arch, path, tree=tree(), progress=part(progress, 0.5, 1.0)),
         )
         work.findings += work.surveyed.findings
 

@@ -16,8 +16,10 @@ SHARE_STOP = 0.10
 SOURCE = "metal can only be laid on tissue that was scanned [common practice, no source]"
 
 
-def coverage_findings(ground: Ground, connector: Connector) -> tuple[Finding, ...]:
-    """Hold the connector's ground against the scanned surface.
+def coverage_findings(
+    ground: Ground, connector: Connector, tree: DistanceTree
+) -> tuple[Finding, ...]:
+    """Hold the connector's ground against the scanned surface; `tree`: of the master solid.
 
     Raises:
         InfeasibleError: more than a tenth of the connector lies where nothing was scanned.
@@ -27,7 +29,7 @@ def coverage_findings(ground: Ground, connector: Connector) -> tuple[Finding, ..
     if len(points) == 0:
         share, spot = 1.0, np.zeros(3)
     else:
-        found = closest_points(DistanceTree(scan.solid), ground.back(points))
+        found = closest_points(tree, ground.back(points))
         bare = (found.faces >= len(scan.surface.faces)) | (found.distance > 0.6)
         share = float(bare.mean())
         spot = ground.back(points[bare]).mean(axis=0) if bare.any() else np.zeros(3)

@@ -7,6 +7,7 @@ followed by projecting onto the zero of the distance field.
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,6 +21,7 @@ from claspwright.geometry import Field, Grid, linear_values, resampled
 
 STEP = 0.1  # mm between the points of a profile
 REACH = 2.0  # mm round points within which their nearest place on the surface is looked for
+Bounds = tuple[tuple[int, int], tuple[int, int], tuple[int, int]]
 BAND = (-1.5, 3.0)  # mm of the field about the surface within which it is measured anew
 
 
@@ -29,6 +31,7 @@ class Terrain:
 
     field: Field
     tops: Singles  # (nx, ny) height of the topmost crossing, NaN where none
+    _measured: dict[Bounds, Singles] = dataclasses.field(default_factory=dict, repr=False)
 
     @staticmethod
     def of(field: Field) -> Terrain:
@@ -69,6 +72,12 @@ class Terrain:
         The field of a relieved surface is a distance only near it: in the air over wax, and
         beside its edge, it reads short. Further off than BAND it is left as it is.
         """
+        a, b, c = ((s.start, s.stop) for s in box.slices)
+        if (a, b, c) not in self._measured:  # the same parts are laid again and again
+            self._measured[a, b, c] = self._measure(box)
+        return self._measured[a, b, c]
+
+    def _measure(self, box: Box) -> Singles:
         values = self.field.values[box.slices]
         near = (values > BAND[0]) & (values < BAND[1])
         if not near.any():
@@ -77,6 +86,7 @@ class Terrain:
         gap = np.linalg.norm(spots - self.nearest(spots), axis=1)
         out = values.copy()
         out[near] = np.where(values[near] > 0, gap, -gap)
+        out.setflags(write=False)
         return out
 
     def nearest(self, points: Floats) -> Floats:

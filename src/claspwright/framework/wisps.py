@@ -33,7 +33,7 @@ FILLED = 0.35  # mm round a wisp where the metal ends at the blocked-out field
 FLUSH = 0.005  # mm inside the field, so that nothing is taken where both agree
 STEP = 0.04  # mm of the grid on which the cutter is drawn, and between samples of a wisp
 ROUNDS = 2  # of looking: the first cut may leave a stub
-AGAIN = 1.6  # mm round what was cut that is kept to look again
+AGAIN = 1.6  # mm round a place that is kept to look there, or to look again
 
 
 def wisps(tree: DistanceTree, looked_at: Bools | None = None) -> tuple[ThinEnd, ...]:
@@ -55,15 +55,18 @@ def without_wisps(
     field = Field(ground, cutter)
     whole, asked = solid, np.ones(len(solid.faces), np.bool_)
     if looked_at is not None:
+        # a piece of the surface about what is asked is enough
         middles = ground.frame.apply(solid.corners.mean(axis=1))
-        asked = np.all((middles > looked_at[0]) & (middles < looked_at[1]), axis=1)
+        low, high = looked_at
+        near = np.all((middles > low - AGAIN) & (middles < high + AGAIN), axis=1)
+        solid, middles = kept_faces(solid, near), middles[near]
+        asked = np.all((middles > low) & (middles < high), axis=1)
     for _ in range(ROUNDS):
         found = wisps(DistanceTree(solid), asked) if asked.any() else ()
         if not found:
             break
         spots = np.concatenate([solid.corners[end.faces].reshape(-1, 3) for end in found])
         whole = difference(whole, *(_cutter(solid, end, field) for end in found))
-        # a piece of the surface about what was cut is enough to look again
         solid = kept_faces(whole, faces_near(whole, spots, AGAIN))
         asked = faces_near(solid, spots, AGAIN / 4)
     return whole

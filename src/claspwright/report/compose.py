@@ -74,7 +74,7 @@ def compose(
     """
     with ThreadPoolExecutor(SIDE_BY_SIDE) as pool:
         try:  # what takes long is begun before the pictures, and goes on beside them
-            waxed = pool.submit(body_parts, arch, framework)
+            waxed = pool.submit(body_parts, arch, survey, framework)
             mapped = pool.submit(_cone_svg, choice)
             planned = pool.submit(_plan, arch, framework)
             pictures: tuple[Picture, ...] = ()

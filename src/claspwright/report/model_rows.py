@@ -8,11 +8,11 @@ from scipy.spatial import KDTree
 from claspwright.arch import BASE_ROOM_MM, CONTACT_MM, SHOULDER_MM, Bite, DentalArch
 from claspwright.base import Floats, Point
 from claspwright.framework import Framework
-from claspwright.geometry import DistanceTree, kept_faces
+from claspwright.geometry import kept_faces
 from claspwright.report.content import BodyRow, Part, RoomRow
 from claspwright.report.scene import Colour
 from claspwright.report.words import component_words
-from claspwright.survey import faces_by_body
+from claspwright.survey import Survey, faces_by_body
 
 KINDS: dict[str, tuple[str, Colour]] = {
     "blockout": ("blockout", (196, 120, 96)),
@@ -54,12 +54,16 @@ def _words(name: str) -> str:
     return " ".join(_PLACES.get(word, word) for word in rest)
 
 
-def body_parts(arch: DentalArch | None, framework: Framework | None) -> tuple[Part, ...]:
+def body_parts(
+    arch: DentalArch | None, survey: Survey | None, framework: Framework | None
+) -> tuple[Part, ...]:
     """The surface of what was added to the model, a part for each kind, hidden at first."""
-    if arch is None or framework is None or not framework.blocked_out.bodies:
+    if arch is None or survey is None or framework is None:
+        return ()
+    if not framework.blocked_out.bodies:
         return ()
     blocked = framework.blocked_out
-    owner = faces_by_body(blocked, DistanceTree(arch.scan.solid))
+    owner = faces_by_body(blocked, survey.tree_over(arch.scan.solid))
     kinds = np.array([body.kind for body in blocked.bodies])
     parts = []
     for kind, (name, colour) in KINDS.items():

@@ -41,7 +41,7 @@ class Finished:
     solid_tree: DistanceTree = field(init=False)  # of the framework
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "scan_tree", DistanceTree(self.arch.scan.solid))
+        object.__setattr__(self, "scan_tree", self.survey.tree_over(self.arch.scan.solid))
         object.__setattr__(self, "solid_tree", DistanceTree(self.framework.solid))
 
     @property

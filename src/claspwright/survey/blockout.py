@@ -10,7 +10,6 @@ from scipy.ndimage import distance_transform_edt, minimum_filter
 from claspwright.arch import DentalArch, MasterScan
 from claspwright.base import Bools, Floats, GeometryError, InputError, Progress, part, silent
 from claspwright.geometry import (
-    DistanceTree,
     Field,
     Grid,
     Mesh,
@@ -86,7 +85,7 @@ def block_out(
     lumps, drawn = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
     surface, hidden = arch.scan.surface, survey.hidden
     crevices = crevice_fills(surface, hidden, layers.scan, layers.relieved)
-    tree = survey.tree or DistanceTree(arch.scan.solid)
+    tree = survey.tree_over(arch.scan.solid)
 
     def is_under(points: Floats) -> Bools:
         return is_covered(tree, points, survey.path.direction)

@@ -38,6 +38,10 @@ class Survey:
     tree: DistanceTree | None = None  # of the master solid
     shadow: Shadow | None = None  # of the master solid along the path
 
+    def tree_over(self, solid: Mesh) -> DistanceTree:
+        """The tree of the master solid; made where the survey has not kept it."""
+        return DistanceTree(solid) if self.tree is None else self.tree
+
     def solid_and_shadow(self) -> tuple[DistanceTree, Shadow]:
         """What the gauge reads on; the shadow is cast where it was not kept.
 

@@ -36,6 +36,7 @@ def survey(
     path: PathOfPlacement,
     *,
     spacing_mm: float = SPACING_MM,
+    tree: DistanceTree | None = None,
     progress: Progress = silent,
 ) -> Survey:
     """Undercut, survey lines and fields of an arch for one path of placement.
@@ -44,12 +45,13 @@ def survey(
         arch: the arch with its closed master solid and its teeth.
         path: the way out of the mouth, arch frame.
         spacing_mm: of the grid; made coarser where it would pass 45 million nodes.
+        tree: of the arch's closed solid; made here if missing.
         progress: told of the fraction done.
 
     Raises:
         InputError: the spacing is not between 0.02 and 1 mm.
     """
-    tree = DistanceTree(arch.scan.solid)
+    tree = DistanceTree(arch.scan.solid) if tree is None else tree
     scan, block, findings = survey_fields(
         arch.scan.surface, tree, path.direction, spacing_mm, progress=part(progress, 0.0, 0.75)
     )

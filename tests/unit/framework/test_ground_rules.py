@@ -17,7 +17,7 @@ from claspwright.framework.finish import finish_line, finish_on_beam
 from claspwright.framework.ground import Ground
 from claspwright.framework.relief import ReliefMap, ramp
 from claspwright.framework.stations import Stations
-from claspwright.geometry import Field, box
+from claspwright.geometry import DistanceTree, Field, box
 from claspwright.limits import limit
 
 TISSUE = -3.2
@@ -118,16 +118,16 @@ def connector(line: Floats) -> Connector:
 
 def test_coverage_says_nothing_where_all_was_scanned(sphere: Ground) -> None:
     line = np.column_stack([np.full(50, 7.0), np.linspace(-5, 5, 50), np.full(50, TISSUE)])
-    assert coverage_findings(sphere, connector(line)) == ()
+    assert coverage_findings(sphere, connector(line), DistanceTree(sphere.arch.scan.solid)) == ()
 
 
 def test_coverage_names_a_little_and_stops_at_much(sphere: Ground) -> None:
     line = np.column_stack([np.full(50, 7.0), np.linspace(-5, 5, 50), np.full(50, TISSUE)])
     line[:3, 2] += 3.0  # nothing was scanned there
-    (finding,) = coverage_findings(sphere, connector(line))
+    (finding,) = coverage_findings(sphere, connector(line), DistanceTree(sphere.arch.scan.solid))
     assert finding.rule == "scan.coverage" and finding.severity == "look"
     assert finding.measured == 6.0 and finding.component == "major_connector"
     assert finding.at_mm is not None and finding.at_mm[1] < -4.0
     line[:10, 2] = TISSUE + 3.0
     with pytest.raises(InfeasibleError, match="20 % of the major connector"):
-        coverage_findings(sphere, connector(line))
+        coverage_findings(sphere, connector(line), DistanceTree(sphere.arch.scan.solid))
