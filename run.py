@@ -124,14 +124,12 @@ def wanted(purpose):
 def warm_up():
     """Compile the number-crunching kernels into the cache, once for each state of their code."""
     sources = sorted((ROOT / "src").rglob("*_kernels.py"))
+    types = sorted((ROOT / "src").rglob("kernel_types.*"))  # what they are compiled for
     done = VENV / ".compiled"
-    state = digest(sources + [ROOT / "requirements/run.txt"])
+    state = digest(sources + types + [ROOT / "requirements/run.txt"])
     if read(done) == state:
         return
-    print(
-        "Compiling the kernels on a coarse case; this is done once and takes a minute or two.",
-        flush=True,
-    )
+    print("Compiling the kernels; this is done once and takes about a minute.", flush=True)
     compiler = [str(PYTHON), "-m", "claspwright.app.warm_up"]
     must(compiler, "The kernels could not be compiled.")
     done.write_text(state)

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import os
+import pickle
 import shutil
+import subprocess
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,8 +15,9 @@ import pytest
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.worker import TASKS
 from claspwright.app.demo_arch import write_case
-from claspwright.app.memory import FolderMemory
-from claspwright.app.run_case import RunResult, run_case
+from claspwright.app.kernel_types import Table
+from claspwright.app.run_case import RunResult
+from claspwright.app.warm_up import warm_up
 from claspwright.base import silent
 from claspwright.case import Answers
 from claspwright.demo import options_for, scenario
@@ -28,6 +32,28 @@ class Done:
     result: RunResult
     fractions: tuple[float, ...]
     stages: Path  # what a memory kept of it
+    called: Table  # kernels that the job called
+    compiled: list[str]  # those of them that set-up had not compiled
+
+
+# in a process of its own, so that only the job's own kernels are seen
+WORK = """
+import pickle, sys, warnings
+from pathlib import Path
+from claspwright.app.kernel_types import compiled_here, met
+from claspwright.app.memory import FolderMemory
+from claspwright.app.run_case import run_case
+
+warnings.simplefilter("error")
+root = Path(sys.argv[1])
+fractions = []
+memory = FolderMemory(root / "stages")
+note = lambda fraction, phase: fractions.append(fraction)
+date = "2026-11-20"
+result = run_case(root / "case", root / "out", date=date, memory=memory, progress=note)
+told = result, tuple(fractions), met(), compiled_here()
+(root / "told.pickle").write_bytes(pickle.dumps(told))
+"""
 
 
 def small_case(folder: Path, name: str = "mandible_class_3_mod_1") -> Path:
@@ -46,18 +72,21 @@ def small_case(folder: Path, name: str = "mandible_class_3_mod_1") -> Path:
 
 
 @pytest.fixture(scope="session")
-def done(tmp_path_factory: pytest.TempPathFactory) -> Done:
+def warmed() -> None:
+    """The kernels as set-up leaves them."""
+    warm_up()
+
+
+@pytest.fixture(scope="session")
+def done(tmp_path_factory: pytest.TempPathFactory, warmed: None) -> Done:
     """A case worked out."""
     root = tmp_path_factory.mktemp("done")
-    fractions: list[float] = []
-
-    def note(fraction: float, phase: str) -> None:
-        fractions.append(fraction)
-
     case = small_case(root / "case")
-    memory = FolderMemory(root / "stages")
-    result = run_case(case, root / "out", date="2026-11-20", memory=memory, progress=note)
-    return Done(case, root / "out", result, tuple(fractions), root / "stages")
+    words = [sys.executable, "-c", WORK, str(root)]
+    ended = subprocess.run(words, stderr=subprocess.PIPE, text=True, check=False)
+    assert ended.returncode == 0, ended.stderr
+    result, fractions, called, compiled = pickle.loads((root / "told.pickle").read_bytes())
+    return Done(case, root / "out", result, fractions, root / "stages", called, compiled)
 
 
 @pytest.fixture(scope="session")

@@ -1,66 +1,77 @@
 """Compile the numba kernels into their cache, so that the first case does not pay for it.
 
-Run as `python -m claspwright.app.warm_up`; set-up does so once for each state of the kernels. A
-coarse invented case goes through the main job, and a tiny solid through the preparation of a
-platform: so the kernels are compiled for the very types that they are handed, and none is
-forgotten. Those of the distortion are left for the first prediction, which takes a minute itself.
+Run as `python -m claspwright.app.warm_up`; set-up does so once for each state of the kernels.
+Those of the main job and of a build are compiled for the types that `kernel_types.toml` lists,
+in as many processes as there are cores: the compiler lets one thread work at a time. No case is
+worked out. Kernels of the distortion are left for the first prediction, which takes a minute
+itself.
 """
 
 from __future__ import annotations
 
-import tempfile
-from pathlib import Path
+import os
+from concurrent.futures import as_completed
+from importlib.resources import files
+from multiprocessing import freeze_support
 
-import numpy as np
+from claspwright.app.kernel_types import Kernels, compile_module, listed
+from claspwright.app.processes import hushed, pool_of
+from claspwright.base import Progress, silent
 
-from claspwright.app.build_platform import BuildWishes, build_platforms
-from claspwright.app.demo_arch import write_case
-from claspwright.app.run_case import run_case
-from claspwright.base import Progress, part, silent
-from claspwright.case import Answers
-from claspwright.demo import options_for, scenario
-from claspwright.formats import write_stl
-from claspwright.geometry import Mesh, ball, box, union
+# Kernels of the second are part of those of the first. A cache file is written by one process
+# only: of two that write at the same time, one would undo what the other has noted.
+TOGETHER = (("survey._reading_kernels", "survey._shadow_kernels"),)
+MOST = 6  # processes: more would only wait for the longest share, a sixth of the whole
 
-EDGE_MM = 0.6  # the coarsest that the builder makes
-
-
-def warm_up(*, progress: Progress = silent) -> None:
-    """Work a coarse invented case out and build a tiny solid, in a temporary folder."""
-    case = scenario("mandible_class_2_mod_1")
-    answers = Answers(
-        "WARM-UP",
-        case.jaw,
-        "cocr-lpbf-stress-relieved",
-        case.missing,
-        not_replaced=case.not_replaced,
-        functional_depth_mm=case.functional_depth_mm,
-    )
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        options = options_for(case, edge_mm=EDGE_MM)
-        write_case(options, answers, folder / "case", progress=part(progress, 0.0, 0.25))
-        run_case(folder / "case", folder / "out", progress=part(progress, 0.25, 0.85))
-        warm_build(folder, progress=part(progress, 0.85, 1.0))
+Share = tuple[tuple[str, Kernels], ...]  # modules with their kernels, for one process
 
 
-def warm_build(folder: Path, *, progress: Progress = silent) -> None:
-    """Prepare a platform with one tiny solid, a bracket with a knob that hangs over.
+def warm_up(*, processes: int | None = None, progress: Progress = silent) -> int:
+    """Compile what the table lists; what lies in the cache already is only read.
 
     Args:
-        folder: where solid and build are written.
-        progress: told of the steps.
+        processes: how many work side by side; where None, as many as there are cores, six at most.
+        progress: told how far the work is.
+
+    Returns:
+        How many kernels had to be compiled.
+
+    Raises:
+        InputError: the table names a kernel that is not there.
     """
-    knob = ball(1.2, 0.5)
-    bracket = union(
-        box(np.zeros(3), np.array([7.0, 3.0, 1.5])),
-        box(np.zeros(3), np.array([1.5, 3.0, 5.0])),
-        Mesh(knob.vertices + [7.0, 1.5, 1.0], knob.faces),
-    )
-    write_stl(bracket, folder / "bracket.stl")
-    wishes = BuildWishes("round-100", processes=1)
-    build_platforms([folder / "bracket.stl"], folder / "platform", wishes, progress=progress)
+    waiting = shares()
+    count = processes or min(os.cpu_count() or 1, MOST)
+    with pool_of(count) as pool:
+        with hushed():
+            at_work = [pool.submit(_compiled, share) for share in waiting]
+        compiled = 0
+        for done, work in enumerate(as_completed(at_work), start=1):
+            compiled += work.result()
+            progress(done / len(at_work), "kernels")
+    return compiled
+
+
+def shares() -> list[Share]:
+    """The table in parts that processes can work on side by side, the long ones first."""
+    table = listed()
+    groups = [list(group) for group in TOGETHER]
+    known = {module for group in groups for module in group}
+    groups += [[module] for module in table if module not in known]
+    groups.sort(key=lambda group: -sum(map(_length, group)))
+    return [tuple((module, table.get(module, {})) for module in group) for group in groups]
+
+
+def _length(module: str) -> int:
+    """Bytes of a module's source, after which the time that it takes goes roughly."""
+    file = files("claspwright").joinpath(*module.split(".")[:-1], module.split(".")[-1] + ".py")
+    return len(file.read_bytes())
+
+
+def _compiled(share: Share) -> int:
+    """Compile one share in a process that does nothing else."""
+    return sum(compile_module(module, kernels) for module, kernels in share)
 
 
 if __name__ == "__main__":
+    freeze_support()
     warm_up()
