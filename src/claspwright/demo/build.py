@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
+from threading import Event
 
 import numpy as np
 from scipy.spatial.transform import Rotation
 
 from claspwright.arch import Jaw, jaw_of
-from claspwright.base import Floats, Ints, Progress, part, silent
+from claspwright.base import Cancelled, Floats, Ints, Progress, part, silent
 from claspwright.demo.arch_line import ArchLine
 from claspwright.demo.bite import bite_record
 from claspwright.demo.fields import step
@@ -129,16 +131,32 @@ def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch
     Raises:
         InputError: a code does not belong to the jaw, or a crown is missing or not closed.
     """
-    bare = _jaw(options.jaw, options.missing, options.edge_mm, options, part(progress, 0.0, 0.3))
+    stop = Event()
+    with ThreadPoolExecutor(1) as beside:
+        try:
+            return _built(options, beside, stop, progress)
+        except BaseException:
+            stop.set()  # nobody waits for the other jaw
+            raise
+
+
+def _built(
+    options: ArchOptions, beside: ThreadPoolExecutor, stop: Event, progress: Progress
+) -> DemoArch:
+    """The arch; the other jaw is made by a thread beside this one, for it asks little of it."""
+    other = beside.submit(_other_jaw, options, stop) if options.with_opposing else None
+    bare = _jaw(options.jaw, options.missing, options.edge_mm, options, part(progress, 0.0, 0.5))
+    meeting = beside.submit(_met, bare, other, options) if other else None
     boxes, seats, planes = prepared(bare.solid, options)
     solid = replace(bare.solid, boxes=boxes)
     master, label = _scan(solid, (options.seed, 7))
-    progress(0.45, "master scan")
+    progress(0.9, "master scan")
     pose = _pose(options.pose_seed)
     opposing, bite = None, None
-    if options.with_opposing:
-        opposing, bite = _opposing(bare, master, options, part(progress, 0.45, 1.0))
+    if meeting:
+        opposing, bite = _opposing(bare, master, meeting.result(), options)
         opposing, bite = opposing.moved(pose), bite.moved(pose)
+        progress(0.95, "opposing scan")
     marks = {c: pose.apply(_mark(t, master, label)) for c, t in solid.placed.items()}
     truth = Truth(
         marks=marks,
@@ -155,18 +173,39 @@ def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch
     return DemoArch(options.jaw, scan, opposing, bite, truth)
 
 
-def _opposing(
-    bare: _Jaw, master: Mesh, options: ArchOptions, progress: Progress
-) -> tuple[Mesh, Mesh]:
-    """The other jaw closed on this one, and the bite record; arch frame of the master."""
+def _other_jaw(options: ArchOptions, stop: Event) -> _Jaw:
+    """The other jaw before it meets this one; arch frame of its own."""
+
+    def heed(fraction: float, phase: str) -> None:
+        if stop.is_set():
+            raise Cancelled("the arch is wanted no more")
+
     jaw: Jaw = "mandible" if options.jaw == "maxilla" else "maxilla"
     spacing = options.edge_mm * _OPPOSING_COARSER
-    other = _jaw(jaw, options.opposing_missing, spacing, options, part(progress, 0.0, 0.4))
+    return _jaw(jaw, options.opposing_missing, spacing, options, heed)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Met:
+    """The other jaw with its contacts worn in, its scan, and how it closes on this one."""
+
+    solid: JawSolid
+    mesh: Mesh
+    motion: Rigid
+
+
+def _met(bare: _Jaw, made: Future[_Jaw], options: ArchOptions) -> _Met:
+    """Close the jaws, wear the contacts in and scan the other jaw."""
+    other = made.result()  # by the only thread of the pool, so that it is done already
     motion = bite_motion(bare.solid, other.solid, bare.everything, other.everything)
-    progress(0.7, "closing the jaws")
     solid = replace(other.solid, boxes=worn(other.solid, bare.solid, motion))
     mesh, _ = _scan(solid, (options.seed, 9))
-    bite = bite_record(bare.solid, master, solid, mesh, motion)
+    return _Met(solid, mesh, motion)
+
+
+def _opposing(bare: _Jaw, master: Mesh, met: _Met, options: ArchOptions) -> tuple[Mesh, Mesh]:
+    """Scan of the other jaw, closed on this one, and bite record; arch frame of the master."""
+    bite = bite_record(bare.solid, master, met.solid, met.mesh, met.motion)
     rng = np.random.default_rng([options.seed, 10])
-    progress(1.0, "opposing scan")
-    return noisy(mesh, options.noise_um, rng).moved(motion), noisy(bite, options.noise_um, rng)
+    opposing = noisy(met.mesh, options.noise_um, rng).moved(met.motion)
+    return opposing, noisy(bite, options.noise_um, rng)

@@ -8,7 +8,7 @@ import numpy as np
 from scipy.interpolate import PchipInterpolator
 from scipy.ndimage import gaussian_filter1d
 
-from claspwright.base import Floats, Singles
+from claspwright.base import Floats, Ints, Singles
 from claspwright.demo.fields import bump, rounded, smooth_max, step
 from claspwright.demo.morphology import AnteriorForm, PosteriorForm
 from claspwright.demo.sizes import ToothSize
@@ -28,13 +28,31 @@ class Profiles:
     half_b: Floats
     exponent: Floats
 
-    def at(self, values: Floats, z: Singles) -> Singles:
-        """Values of one profile at heights z, linear between the stations."""
-        where = np.clip((z - _LOW) / _STEP, 0, len(values) - 1.001)
+    def levels(self, z: Singles) -> Levels:
+        """Where heights z lie between the stations."""
+        where = np.clip((z - _LOW) / _STEP, 0, len(self.half_m) - 1.001)
         low = where.astype(np.int32)
         part = (where - low).astype(np.float32)
+        return Levels(low, low + 1, part, 1 - part)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Levels:
+    """Heights as a station and a part of the way to the next one; found once for all profiles."""
+
+    low: Ints
+    above: Ints
+    part: Singles
+    rest: Singles
+
+    def of(self, values: Floats) -> Singles:
+        """Values of one profile there, linear between the stations."""
         table = values.astype(np.float32)
-        out: Singles = table[low] * (1 - part) + table[low + 1] * part
+        out: Singles = table.take(self.low)
+        out *= self.rest
+        over = table.take(self.above)
+        over *= self.part
+        out += over
         return out
 
 
@@ -145,13 +163,13 @@ def anterior_profiles(size: ToothSize, form: AnteriorForm) -> Profiles:
     )  # fmt: skip
 
 
-def _outline(p: Profiles, m: Singles, b: Singles, z: Singles) -> Singles:
-    u = np.abs((m - p.at(p.centre_m, z)) / p.at(p.half_m, z))
-    v = np.abs((b - p.at(p.centre_b, z)) / p.at(p.half_b, z))
-    e = p.at(p.exponent, z)
+def _outline(p: Profiles, at: Levels, m: Singles, b: Singles, centre_b: Singles) -> Singles:
+    half_m, half_b = at.of(p.half_m), at.of(p.half_b)
+    u = np.abs((m - at.of(p.centre_m)) / half_m)
+    v = np.abs((b - centre_b) / half_b)
+    e = at.of(p.exponent)
     norm = np.maximum(u**e + v**e, np.float32(1e-6)) ** (1.0 / e)
-    scale = np.minimum(p.at(p.half_m, z), p.at(p.half_b, z))
-    out: Singles = (norm - 1.0) * scale
+    out: Singles = (norm - 1.0) * np.minimum(half_m, half_b)
     return out
 
 
@@ -198,7 +216,8 @@ def posterior_field(
         inward = inward + 0.42 * side * reach * lateral * bump(
             (m - at * size.mesiodistal / 2) / 0.75
         )
-    wall = _outline(p, shifted, b + inward, z)
+    at_z = p.levels(z)
+    wall = _outline(p, at_z, shifted, b + inward, at_z.of(p.centre_b))
     height = occlusal_height(size, form, m, b)
     return smooth_max(wall, (z - height) * np.float32(0.85), 0.75).astype(np.float32)
 
@@ -208,15 +227,16 @@ def anterior_field(
 ) -> Singles:
     """Implicit field of an incisor or canine with its root; negative inside."""
     mm = size.mesiodistal / 2
-    half = p.at(p.half_b, z)
-    back = np.clip((p.at(p.centre_b, z) - b) / half, 0.0, 1.0)
+    at_z = p.levels(z)
+    half, centre_b = at_z.of(p.half_b), at_z.of(p.centre_b)
+    back = np.clip((centre_b - b) / half, 0.0, 1.0)
     h = z / size.length
     hollow = (
         form.fossa_mm * bump(m / (0.52 * mm)) * step((h - 0.18) / 0.25) * step((1.0 - h) / 0.25)
     )
     swell = form.labial_ridge_mm * bump(m / (0.4 * mm)) * step(h / 0.3) * step((1.05 - h) / 0.3)
-    front = np.clip((b - p.at(p.centre_b, z)) / half, 0.0, 1.0)
-    wall = _outline(p, m, b - hollow * back - swell * front, z)
+    front = np.clip((b - centre_b) / half, 0.0, 1.0)
+    wall = _outline(p, at_z, m, b - hollow * back - swell * front, centre_b)
     fall = (
         form.point_mm / mm * rounded(m, 0.5)
         if form.point_mm > 0.8

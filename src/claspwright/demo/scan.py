@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy.ndimage import gaussian_filter, map_coordinates
+from scipy.ndimage import map_coordinates
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from claspwright.base import Bools, Floats, Ints, Singles
-from claspwright.demo.fields import smooth_min
+from claspwright.demo.fields import slabs, smooth_min, softened
 from claspwright.demo.solid import JawSolid, tooth_union
 from claspwright.geometry import Field, Mesh, contour, vertex_normals
 
@@ -18,9 +18,10 @@ _SCANNER_NODES = 0.6  # a scanner does not see edges sharper than its points are
 def surface(solid: JawSolid, teeth: Singles | None = None) -> Mesh:
     """Closed surface of teeth and gum together, with a fine crease at the margins."""
     whole = tooth_union(solid.grid, solid.boxes) if teeth is None else teeth
-    both = smooth_min(whole, solid.gum, 0.42).astype(np.float32)
-    seen = gaussian_filter(both, _SCANNER_NODES).astype(np.float32)
-    return contour(Field(solid.grid, seen))
+    both = np.empty(solid.grid.shape, dtype=np.float32)
+    for rows in slabs(both.shape):
+        both[rows] = smooth_min(whole[rows], solid.gum[rows], 0.42)
+    return contour(Field(solid.grid, softened(both, _SCANNER_NODES)))
 
 
 def _wander(arc: Floats, rng: np.random.Generator) -> Floats:

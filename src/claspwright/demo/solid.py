@@ -6,12 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.ndimage import gaussian_filter
 
 from claspwright.arch import Jaw
 from claspwright.base import Floats, Progress, Singles, silent
 from claspwright.demo.arch_line import ArchLine
-from claspwright.demo.fields import as_distance, smooth_min
+from claspwright.demo.fields import as_distance, slabs, smooth_min, softened
 from claspwright.demo.gum import (
     Columns,
     body_field,
@@ -29,7 +28,6 @@ FAR = np.float32(9.0)
 _ROOT_MM = 6.5  # how far the root's field reaches below the margin
 _PAD_MM = 3.0  # and how far it reaches beside the crown
 _SOFT_MM = 0.4
-_CHUNK = 16
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,8 +89,10 @@ def tooth_box(grid: Grid, tooth: PlacedTooth) -> Box:
     first = np.maximum(np.floor(at.min(axis=0)).astype(int), 0)
     last = np.minimum(np.ceil(at.max(axis=0)).astype(int) + 1, grid.shape)
     slices = (slice(first[0], last[0]), slice(first[1], last[1]), slice(first[2], last[2]))
-    m, b, z = local_nodes(tooth, nodes_of(grid, slices))
-    values = tooth.shape.values(m, b, z)
+    x, y, z = nodes_of(grid, slices)
+    values = np.empty((x.size, y.size, z.size), dtype=np.float32)
+    for rows in slabs(values.shape):
+        values[rows] = tooth.shape.values(*local_nodes(tooth, (x[rows], y, z)))
     return Box(slices, as_distance(values, grid.spacing))
 
 
@@ -153,26 +153,35 @@ def jaw_solid(
     top = roof(stations, line, x, y, vault, rng) if jaw == "maxilla" else None
     gum = np.empty(grid.shape, dtype=np.float32)
     heights = z.astype(np.float32)
-    for first in range(0, grid.shape[0], _CHUNK):
-        rows = slice(first, min(first + _CHUNK, grid.shape[0]))
+    for rows in slabs(grid.shape):
         gum[rows] = body_field(columns, heights, rows, top)
         progress(0.4 * rows.stop / grid.shape[0], "gum")
     boxes: dict[int, Box] = {}
     for k, (code, tooth) in enumerate(standing.items()):
         box = tooth_box(grid, tooth)
         boxes[code] = box
-        m, b, h = local_nodes(tooth, nodes_of(grid, box.slices))
-        collar = collar_field(tooth, neighbours_present(code, missing), box.values, m, b, h)
-        blend = np.clip(_to_border(tooth, m, b, h) / 1.6, 0.02, 1.0) * 2.6
-        gum[box.slices] = gum_union(gum[box.slices], collar, blend)
+        _add_collar(gum, grid, box, tooth, neighbours_present(code, missing))
         progress(0.4 + 0.55 * (k + 1) / len(standing), "teeth")
     for papilla in papillae(everything, jaw, missing):
         slices = _around(grid, papilla.origin, np.array([3.0, 3.0, 5.0]) + papilla.half_b)
         part = papilla.values(nodes_of(grid, slices))
         gum[slices] = gum_union(gum[slices], part, 1.8)
-    gum = gaussian_filter(gum, _SOFT_MM / spacing, truncate=2.0)  # no creases in soft tissue
+    gum = softened(gum, _SOFT_MM / spacing, truncate=2.0)  # no creases in soft tissue
     progress(1.0, "gum and teeth")
     return JawSolid(jaw, grid, line, standing, boxes, gum, stations, columns)
+
+
+def _add_collar(
+    gum: Singles, grid: Grid, box: Box, tooth: PlacedTooth, stands: tuple[bool, bool]
+) -> None:
+    """Blend the gum round one tooth into the gum of its jaw; `stands`: its neighbours."""
+    x, y, z = nodes_of(grid, box.slices)
+    own = gum[box.slices]
+    for rows in slabs(own.shape):
+        m, b, h = local_nodes(tooth, (x[rows], y, z))
+        collar = collar_field(tooth, stands, box.values[rows], m, b, h)
+        blend = np.clip(_to_border(tooth, m, b, h) / 1.6, 0.02, 1.0) * 2.6
+        own[rows] = gum_union(own[rows], collar, blend)
 
 
 def _around(grid: Grid, centre: Floats, reach: Floats) -> tuple[slice, slice, slice]:

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import threading
 from dataclasses import replace
 
 import numpy as np
@@ -7,7 +8,7 @@ import pytest
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
-from claspwright.base import Floats, InputError
+from claspwright.base import Cancelled, Floats, GeometryError, InputError
 from claspwright.demo import ArchOptions, DemoArch, build_arch, options_for, scenario
 from claspwright.geometry import DistanceTree, Mesh, closest_points, face_normals
 
@@ -195,6 +196,31 @@ def test_scanner_noise_moves_the_surface_by_what_was_asked() -> None:
     clean, noisy = (build_arch(replace(rough, noise_um=size)) for size in (0.0, 10.0))
     shift = np.linalg.norm(noisy.master.vertices - clean.master.vertices, axis=1)
     assert np.sqrt((shift**2).mean()) == pytest.approx(0.010, rel=0.05)
+
+
+def test_progress_never_goes_back_and_can_stop_the_work() -> None:
+    options = replace(coarse("mandible_class_1"), edge_mm=0.6)
+    told: list[float] = []
+    build_arch(options, progress=lambda fraction, phase: told.append(fraction))
+    assert told == sorted(told) and told[-1] == 1.0
+    threads = threading.active_count()
+
+    def stop(fraction: float, phase: str) -> None:
+        if fraction > 0.2:
+            raise Cancelled("enough")
+
+    with pytest.raises(Cancelled, match="enough"):
+        build_arch(options, progress=stop)
+    assert threading.active_count() == threads
+
+
+def test_an_error_in_the_other_jaw_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(*given: object) -> None:
+        raise GeometryError("the jaws do not meet")
+
+    monkeypatch.setattr("claspwright.demo.build.bite_motion", refuse)
+    with pytest.raises(GeometryError, match="do not meet"):
+        build_arch(replace(coarse("mandible_class_1"), edge_mm=0.6))
 
 
 def test_options_that_contradict_themselves_are_refused() -> None:
