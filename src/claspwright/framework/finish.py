@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from scipy.ndimage import gaussian_filter1d
 
 from claspwright.base import Floats
 from claspwright.framework.canvas import Section, section_sweep
@@ -23,6 +24,12 @@ END_RISE = 1.5  # mm over which the ends of one on a strap rise out of it
 RUN_IN = 2.0  # mm before that end over which it falls to the connector's own height
 RUN_IN_END = 0.15  # of its height there
 LOW_END = 0.45  # of its height that it has at its ends
+APART = 0.75  # mm between its wall and the edge of the wax
+MOST_ASIDE = 1.2  # mm by which it is drawn aside for that; the beam is hardly wider
+EDGE_REACH = 2.5  # mm to both sides within which the edge of the wax is looked for
+EDGE_STEP = 0.05  # mm
+EVEN = 3.0  # stations over which that edge is evened
+LEAST_WAX = 0.1  # mm of relief, below which there is no wax to end
 BLUNT = 0.15  # mm by which the edge of its wall is blunted
 
 
@@ -59,16 +66,46 @@ def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_
     """
     step = limit("finish.height").look_below or limit("finish.height").value
     top = beam_mm + step + OVER
-    turn = np.linspace(0.0, np.pi / 2, 9)  # a quarter of an oval from the crest to its foot
-    round_ = np.column_stack([CREST / 2 + (RAMP - CREST / 2) * np.sin(turn), top * np.cos(turn)])
-    wall = [(0.0, -SKIRT), (0.0, top - BLUNT), (0.3 * BLUNT, top - 0.3 * BLUNT), (BLUNT, top)]
-    profile = np.vstack([wall, round_, [(RAMP, -SKIRT)]])
     line, normal = _laid_along(ground.laid, line)
+    across = np.cross(np.gradient(line, axis=0), normal)
+    across *= _side(line, normal, metal) / np.linalg.norm(across, axis=1, keepdims=True)
+    aside = _aside(ground, line, across)
+    run = RAMP + max(-float(np.median(aside)), 0.0)  # its foot stays where it was
+    turn = np.linspace(0.0, np.pi / 2, 9)  # a quarter of an oval from the crest to its foot
+    round_ = np.column_stack([CREST / 2 + (run - CREST / 2) * np.sin(turn), top * np.cos(turn)])
+    wall = [(0.0, -SKIRT), (0.0, top - BLUNT), (0.3 * BLUNT, top - 0.3 * BLUNT), (BLUNT, top)]
+    profile = np.vstack([wall, round_, [(run, -SKIRT)]])
+    line, normal = _laid_along(ground.laid, line + aside[:, None] * across)
     along = arc_lengths(line)
-    height = _risen(np.minimum(along / RISE, (along[-1] - along) / SINK))
+    # where it is drawn aside it begins beside the plate's foot, and runs out there
+    begin = LOW_END * max(1.0 - abs(float(aside[0])) / MOST_ASIDE, 0.1)
+    height = np.minimum(_risen(along / RISE, begin), _risen((along[-1] - along) / SINK))
     height = np.minimum(height, _risen((along[-1] - along) / RUN_IN, RUN_IN_END))
     side = _side(line, normal, metal)
     return _swept(ground, name, line, normal, side, profile, height)
+
+
+def _aside(ground: Ground, line: Floats, across: Floats) -> Floats:
+    """(N,) by which a line moves across, to stand APART from the edge of the wax, off the metal.
+
+    Both finish lines over each other would leave the beam weakest where it is bent most.
+    """
+    beside = np.arange(-EDGE_REACH, EDGE_REACH, EDGE_STEP)
+    spots = line[:, None] + beside[:, None] * across[:, None]
+    foot = ground.scan.settle(spots.reshape(-1, 3))
+    wax = -ground.laid.distance(foot).reshape(spots.shape[:2])
+    most = wax.max(axis=1, keepdims=True)
+    over = (wax > 0.5 * most) & (most > LEAST_WAX)
+    row, at = np.nonzero(over[:, :-1] & ~over[:, 1:])  # wax on the acrylic's side of it
+    if not len(row):
+        return np.zeros(len(line))
+    rows = np.unique(row)
+    edge = np.array([beside[at[row == n]][np.abs(beside[at[row == n]]).argmin()] for n in rows])
+    edge = np.interp(np.arange(len(line)), rows, edge)
+    edge = gaussian_filter1d(edge, EVEN, mode="nearest")
+    aside = np.clip(edge - APART, -MOST_ASIDE, 0.0)
+    before, after = (float(np.median(np.abs(gap))) for gap in (edge, edge - aside))
+    return aside if after >= min(before, APART - EDGE_STEP) else np.zeros(len(line))
 
 
 def _risen(share: Floats, low: float = LOW_END) -> Floats:

@@ -17,6 +17,7 @@ from claspwright.framework.finish import finish_line, finish_on_beam
 from claspwright.framework.ground import Ground
 from claspwright.framework.relief import ReliefMap, ramp
 from claspwright.framework.stations import Stations
+from claspwright.framework.terrain import Terrain
 from claspwright.geometry import DistanceTree, Field, box
 from claspwright.limits import limit
 
@@ -108,6 +109,22 @@ def test_a_finish_line_on_a_beam_is_a_step_that_rises_from_its_end(
     for end in (-4.8, 4.8):
         assert height(0.3, end) < 1.5  # its ends lie within the beam
     assert piece.component.thickness_mm[0] == pytest.approx(1.5 + step, abs=0.06)
+
+
+@pytest.mark.parametrize("edge", [-1.4, -0.2, 0.1, 0.3, 1.5])
+def test_a_finish_line_on_a_beam_keeps_off_the_edge_of_the_wax(sphere: Ground, edge: float) -> None:
+    grid = sphere.grid
+    off, beyond = sphere.blocked.field.values, (grid.axes()[0] - 7.0 - edge)[:, None, None]
+    wax = np.clip(off - beyond + 0.15, 0.0, 0.3)  # half of it at that edge; metal lies at +x
+    waxed = Field(grid, (off - wax).astype(np.float32))
+    line = np.column_stack([np.full(40, 7.0), np.linspace(-5, 5, 40), np.full(40, TISSUE)])
+    ground = replace(sphere, laid=Terrain.of(waxed))
+    piece = finish_on_beam(ground, "finish.1", line, np.array([1.0, 0.0, 0.0]), 1.5)
+    placed = sphere.here(piece.component.line)[8:-8, 0] - 7.0
+    least = limit("finish.stagger").look_below
+    assert least is not None
+    assert np.abs(placed - edge).min() > least
+    assert (np.abs(placed) < 0.1).all() or abs(edge) < 1.0  # moved only where it is near
 
 
 def connector(line: Floats) -> Connector:
