@@ -19,6 +19,7 @@ ROOT = Path(__file__).resolve().parents[2]
 CATALOGUE = ROOT / "frontend" / "src" / "lib" / "words" / "sentences.de.json"
 RULES = ROOT / "src" / "claspwright" / "rules"
 PLACE = re.compile(r"\{\w\}")
+VALUE = r"((?:[^()]|\((?:[^()]|\([^()]*\))*\))+?)"  # no bracket is open at its end
 SAMPLE = "clasp.35.buccal"  # stands for a value
 
 
@@ -32,7 +33,8 @@ def pairs() -> tuple[tuple[str, str], ...]:
 def patterns() -> tuple[re.Pattern[str], ...]:
     out = []
     for said, _ in pairs():
-        source = PLACE.sub("(.+?)", re.escape(said).replace(r"\{", "{").replace(r"\}", "}"))
+        escaped = re.escape(said).replace(r"\{", "{").replace(r"\}", "}")
+        source = PLACE.sub(lambda _: VALUE, escaped)
         more = "(?: (?P<rest>.+))?" if said.endswith(".") else "(?P<rest>(?!))?"
         out.append(re.compile(f"^{source}{more}$", re.DOTALL))
     return tuple(out)

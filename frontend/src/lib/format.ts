@@ -4,7 +4,7 @@ export function figure(value: number | string | null | undefined, unit: string, 
   if (typeof value === "string") return unit ? `${value} ${unit}` : value;
   const size = Math.abs(value);
   const digits = size >= 100 ? 0 : size >= 10 ? 1 : 2;
-  const text = value.toLocaleString(language, { maximumFractionDigits: digits });
+  const text = value.toLocaleString(language, { maximumFractionDigits: digits }).replace(/^-(0[.,]?0*)$/, "$1");
   const sign = { probability: "", deg: "°", degC: " °C", mm2: " mm²", mm3: " mm³", um: " µm" }[unit];
   return sign !== undefined ? text + sign : unit ? `${text}\u00a0${unit}` : text;
 }

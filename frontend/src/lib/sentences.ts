@@ -42,14 +42,26 @@ export interface Told {
 export function inLanguage(said: string, language: string, mustBe = true): Told {
   const catalogue = CATALOGUES[language];
   if (!catalogue || !said) return { text: said, whole: true };
+  if (!mustBe) return cited(said, language, catalogue);
   const key = `${language} ${said}`;
   let told = known.get(key);
   if (!told) {
     told = carried(said, language, catalogue) ?? translated(said, catalogue, patternsOf(language, catalogue));
     known.set(key, told);
   }
-  if (!told.whole && mustBe) unsaid.add(said);
+  if (!told.whole) unsaid.add(said);
   return told;
+}
+
+/** A citation stands in the catalogue as a whole or stays: a pattern would take its words for others. */
+function cited(said: string, language: string, catalogue: Catalogue): Told {
+  const text = catalogue.words[said] ?? patternsOf(language, catalogue).find((one) => one.begins === said)?.gives;
+  return text === undefined ? { text: said, whole: false } : { text, whole: true };
+}
+
+/** A label of figures, such as `47: 1.3 N`, with the numbers as the language writes them. */
+export function numbersIn(text: string, language: string): string {
+  return CATALOGUES[language] ? text.replace(/(\d)\.(\d+)(?= )/g, "$1,$2") : text;
 }
 
 /** An error as the server tells it, `place: what. remedy`, each piece by itself. */
@@ -99,7 +111,7 @@ function pieceOf(piece: string, language: string, catalogue: Catalogue): string 
   if (/^[\d.]+ mm$/.test(piece)) return piece.replace(".", ",");
   for (const [finds, gives] of PIECES[language] ?? []) {
     const found = finds.exec(piece);
-    if (found) return gives.replace(/\$(\d)/g, (_, n: string) => value(found[Number(n)]!, catalogue).replace(/^(bukkal|lingual)e$/, "$1"));
+    if (found) return gives.replace(/\$(\d)/g, (_, n: string) => value(found[Number(n)]!, catalogue));
   }
   return null;
 }
@@ -129,11 +141,12 @@ const CLAUSE = /[a-z]{2,}( [a-z]{2,}){3,}/; // as many words in a row are no nam
 /** What stands in a place of a sentence: a value, or clauses, which the catalogue may have too. */
 function clause(said: string, catalogue: Catalogue, all: readonly Pattern[]): Told {
   const text = value(said, catalogue);
-  if (text !== said || !/[a-z]{2,} /.test(said) || /\[[^\]]+\]$/.test(said)) return { text, whole: true }; // [mark]: a citation
+  if (!/[a-z]{2,} /.test(said) || /\[[^\]]+\]$/.test(said)) return { text, whole: true }; // [mark]: a citation
+  if (text !== said) return { text, whole: !said.split(", ").some((one) => CLAUSE.test(one) && value(one, catalogue) === one) };
   const pieces = said.split(/; (?![^(]*\))/); // not within brackets
   if (pieces.length > 1) return joined(pieces, catalogue, all);
   for (const { begins, finds, names, gives } of all) {
-    if (gives.endsWith(".") || (!begins && !/^\d/.test(said)) || !said.startsWith(begins)) continue;
+    if (gives.endsWith(".") || (!begins && !/^[+-]?\d/.test(said)) || !said.startsWith(begins)) continue;
     const found = finds.exec(said);
     if (!found) continue;
     const values = names.map((_, n) => clause(found[n + 1]!, catalogue, all));
@@ -152,7 +165,7 @@ function joined(pieces: readonly string[], catalogue: Catalogue, all: readonly P
 function value(said: string, catalogue: Catalogue): string {
   const word = catalogue.words[said];
   if (word) return word;
-  if (/^-?\d+\.\d+( \S{1,4})?$/.test(said)) return said.replace(".", ",");
+  if (/^[+-]?\d+\.\d+( \S{1,4})?$/.test(said)) return said.replace(".", ",");
   if (said.includes(", ")) return said.split(", ").map((one) => value(one, catalogue)).join(", ");
   const kennedy = said.startsWith("Kennedy class ") || said.includes(" free end");
   return kennedy ? said.replace("Kennedy class", "Kennedy-Klasse").replace("modification", "Modifikation").replaceAll("free end", "Freiende") : said;
@@ -169,11 +182,14 @@ function patternsOf(language: string, catalogue: Catalogue): Pattern[] {
   return made;
 }
 
+/** What stands in a place: as short as may be, but no bracket is open at its end. */
+const VALUE = String.raw`((?:[^()]|\((?:[^()]|\([^()]*\))*\))+?)`;
+
 function pattern(said: string, gives: string): Pattern {
   const names: string[] = [];
   const source = said
     .replace(/[.*+?^$()|[\]\\]/g, "\\$&")
-    .replace(/\{(\w)\}/g, (_, name: string) => (names.push(name), "(.+?)"));
+    .replace(/\{(\w)\}/g, (_, name: string) => (names.push(name), VALUE));
   const more = said.endsWith(".") ? "(?: (.+))?" : ""; // what is no sentence stands alone
   return { begins: said.split("{")[0]!, finds: new RegExp(`^${source}${more}$`, "s"), names, gives };
 }

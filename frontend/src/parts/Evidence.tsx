@@ -1,6 +1,6 @@
 import type { View } from "../api/view";
 import { figure } from "../lib/format";
-import { said } from "./Said";
+import { cited, said } from "./Said";
 import { language, page, place, t } from "../state/bench";
 
 /** Quantities, pictures and files of the last work. */
@@ -14,7 +14,7 @@ export function Evidence({ view, stamp }: { view: View; stamp: string }) {
         {view.measures.map((m) => (
           <div key={m.name}>
             <dt>{said(m.name)}</dt>
-            <dd title={m.source}>{figure(typeof m.value === "string" ? said(m.value) : m.value, m.unit, language.value)}</dd>
+            <dd title={cited(m.source)}>{figure(typeof m.value === "string" ? said(m.value) : m.value, m.unit, language.value)}</dd>
           </div>
         ))}
       </dl>

@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { groundFirst, groundOf, type View, type ViewPart } from "../api/view";
 import type { Point3 } from "../api/client";
 import { figure } from "../lib/format";
+import { numbersIn } from "../lib/sentences";
 import { loadMesh } from "../scene/meshes";
 import { Viewer, type Hit, type Label } from "../scene/viewer";
 import { steer } from "../scene/steering";
@@ -287,7 +288,7 @@ export function Model({
               data-key={label.key}
               style={{ left: `${x}px`, top: `${y}px` }}
             >
-              {label.text}
+              {numbersIn(label.text, language.value)}
             </span>
           ))}
         </div>

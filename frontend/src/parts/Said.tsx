@@ -19,6 +19,11 @@ export function said(text: string): string {
   return inLanguage(text, language.value).text;
 }
 
+/** A citation, where only text can stand. */
+export function cited(text: string): string {
+  return inLanguage(text, language.value, false).text;
+}
+
 /** A key of the register, a kind or a field, as words; units that end it stay as they are. */
 export function saidKey(key: string): string {
   return said(key.replaceAll("_", " "));

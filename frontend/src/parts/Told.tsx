@@ -22,7 +22,7 @@ export function ToldFindings({ findings }: { findings: readonly Told[] }) {
   const quiet = groups.filter((group) => worst(group[1]) === 2);
   return (
     <>
-      {grave.map((group) => <Group key={group[0]} group={group} />)}
+      {grave.map((group) => <Group key={group[0]} group={group} alone={groups.length === 1} />)}
       {quiet.length > 0 && (
         <details class="told-notes">
           <summary>
@@ -49,13 +49,14 @@ function worst(rows: readonly Told[]): number {
   return Math.min(...rows.map((one) => ORDER.indexOf(one.severity)));
 }
 
-function Group({ group: [component, rows] }: { group: [string, Told[]] }) {
+/** Findings of one component; those of none have a head only beside others. */
+function Group({ group: [component, rows], alone: only = false }: { group: [string, Told[]]; alone?: boolean }) {
   const notes = rows.filter((one) => one.severity === "note");
   const grave = ORDER.slice(0, 2).flatMap((severity) => rows.filter((one) => one.severity === severity));
   const alone = rows.length === 1;
   return (
     <section class="told-group" data-component={component}>
-      <h3>{component || t("whole")} <Count rows={rows} /></h3>
+      {(component || !only) && <h3>{component || t("whole")} <Count rows={rows} /></h3>}
       <Rows rows={alone ? rows : grave} />
       {!alone && notes.length > 0 && (
         <details>

@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 import { api, asked, keepSecret, troubleWords, type CasePageData, type CaseRow, type JobRow } from "../api/client";
 import type { components } from "../api/schema";
-import { errorInLanguage, unsaid } from "../lib/sentences";
+import { errorInLanguage, inLanguage, unsaid } from "../lib/sentences";
 import { LANGUAGES, type Key, type Language } from "../lib/words";
 
 export const CASE_LEAVES = ["design", "preparation", "proof", "build", "furnace", "inspection", "clinic", "acrylic", "papers"] as const;
@@ -22,7 +22,7 @@ export const leaf = signal<Leaf>(readPlace()[1]);
 export const language = signal<Language>(firstLanguage());
 export const author = signal(localStorage.getItem("author") ?? "");
 
-Object.assign(window, { claspwrightUnsaid: unsaid }); // for the browser tests
+Object.assign(window, { claspwrightUnsaid: unsaid, claspwrightSaid: inLanguage }); // for the browser tests
 
 export function t(key: Key): string {
   return LANGUAGES[language.value][key];

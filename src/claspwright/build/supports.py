@@ -193,7 +193,7 @@ def _findings(columns: list[Column], islands: tuple[Island, ...]) -> tuple[Findi
         found.append(
             finding(
                 "build.protected-contact",
-                f"{len(touched)} support contacts lie on faces that must fit. Choose another "
+                f"Support contacts on faces that must fit: {len(touched)}. Choose another "
                 "orientation, or grind and check these places on the model.",
                 measured=len(touched),
                 limit=0,
@@ -205,8 +205,8 @@ def _findings(columns: list[Column], islands: tuple[Island, ...]) -> tuple[Findi
         found.append(
             finding(
                 "build.support-on-part",
-                f"{len(standing)} supports stand on the part itself, because no way leads "
-                "down to the platform.",
+                "Supports that stand on the part itself, because no way leads down to the "
+                f"platform: {len(standing)}.",
                 measured=len(standing),
                 limit=0,
                 at_mm=standing[0].contact.at_mm,

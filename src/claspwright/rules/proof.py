@@ -247,7 +247,7 @@ def _mesh(proof: FrameworkFe) -> Finding:
     text = (
         f"From cells of {proof.coarser_mm:g} mm to {proof.cells.step:g} mm the figures of "
         f"{len(names)} loads move by {100 * most:.1f} % at most; "
-        + (f"beyond {100 * allowed:.0f} %: {', '.join(over)}" if over else rows[0][1])
+        + (f"beyond {100 * allowed:.0f} %: {'; '.join(over)}" if over else rows[0][1])
     )
     remedy = "Take these figures with that uncertainty, or ask for smaller cells with --step-mm."
     return judged("solid.mesh", "solid.mesh", most, text, remedy=remedy)

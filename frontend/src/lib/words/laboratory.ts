@@ -215,7 +215,7 @@ export const DE: Record<keyof typeof EN, string> = {
   modulus: "E-Modul",
   labPages: "Seiten des Labors",
   complaints: "Beanstandungen",
-  adjustedMean: "bei der Anprobe abgetragen, Mittel",
+  adjustedMean: "bei der Einprobe abgetragen, Mittel",
   monthPaper: "Der Monat als PDF",
   costs: "Kosten eines guten Gerüsts nach Anteilen",
   share: "Anteil",
