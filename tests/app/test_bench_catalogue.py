@@ -107,6 +107,18 @@ def errors() -> Iterator[str]:
                 yield from filter(None, map(said_by, asked))
 
 
+def stops() -> Iterator[str]:
+    """What keeps a case from leaving."""
+    tree = ast.parse((SOURCE / "app" / "dispatch.py").read_text("utf-8"))
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            if node.func.id == "_stop":
+                yield from filter(None, [said_by(node.args[1])])
+        elif isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "words":
+            given = [one for one in ast.walk(node.value) if isinstance(one, ast.Constant)]
+            yield from (f"Framework 17 {str(one.value).strip()}." for one in given if one.value)
+
+
 def phases() -> Iterator[str]:
     """What progress tells, in the words of each step."""
     for path in sorted(SOURCE.rglob("*.py")):
@@ -126,6 +138,12 @@ def in_catalogue(said: str) -> bool:
 def test_every_error_that_reaches_the_page_is_in_the_catalogue() -> None:
     found = set(errors()) - {"17"}
     assert len(found) > 80
+    assert not {one for one in found if not in_catalogue(one)}
+
+
+def test_all_that_keeps_a_case_from_leaving_is_in_the_catalogue() -> None:
+    found = set(stops()) - {"Framework 17 17."}
+    assert len(found) > 12
     assert not {one for one in found if not in_catalogue(one)}
 
 

@@ -2,23 +2,42 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
+from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
+from tests.app.bench_results import leave_results
 from tests.app.test_bench_page import LONG_MS, bench
 from tests.app.test_bench_page import page as page  # noqa: PLC0414 - a fixture
+from tests.unit.rules.test_solid_findings import ALLOY
+from tests.unit.rules.test_solid_findings import proof as proof  # noqa: PLC0414 - a fixture
 
 from claspwright.app.demo_month import demo_month
+from claspwright.mechanics import FrameworkFe
+from claspwright.rules import solid_findings
 
 pytestmark = pytest.mark.slow
 CASE = (
     "", "preparation", "proof", "build", "furnace", "inspection", "clinic", "acrylic", "papers",
 )  # fmt: skip
 LAB = ("month", "quality", "feedstock", "register")
+ENGLISH = re.compile(r"(?:^| )(?:the|of|and|with|from|under|this|is|are|at|by|to|for|not) ")
+CITED = re.compile(r"\((?:[^()]|\([^()]*\))*\[[^]]+\]\)")  # in brackets, with its mark at the end
+TEXTS = """() => {
+    const all = new Set();
+    for (const of of document.body.querySelectorAll("*")) {
+        if (of.closest("script, style, code, [lang=en]")) continue;
+        for (const key of ["aria-label", "title", "alt", "placeholder"])
+            if (of.getAttribute(key)) all.add(of.getAttribute(key));
+        for (const node of of.childNodes) if (node.nodeType === 3) all.add(node.textContent.trim());
+    }
+    return [...all];
+}"""
 
 
 def unsaid(page: Page) -> set[str]:
@@ -29,6 +48,11 @@ def unsaid(page: Page) -> set[str]:
         return all;
     }""")
     return {one for one in found if re.search(r"[a-z]{2,} [a-z]{2,}", one)}
+
+
+def english(page: Page) -> set[str]:
+    """Texts on the page that are English; what is marked so, a citation, does not count."""
+    return {one for one in page.evaluate(TEXTS) if ENGLISH.search(CITED.sub("", one))}
 
 
 def headings_in_order(page: Page) -> None:
@@ -53,17 +77,25 @@ def walk(page: Page, address: str) -> dict[str, set[str]]:
             if closed.is_visible():
                 closed.click()
         headings_in_order(page)
-        left[place] = unsaid(page)
+        left[place] = unsaid(page) | english(page)
     return left
 
 
 def test_no_page_is_partly_in_english_or_passes_over_a_heading(
-    page: Page, worked: Path, tmp_path: Path
+    page: Page, worked: Path, tmp_path: Path, proof: FrameworkFe
 ) -> None:
     lab = tmp_path / "lab"
+    moving = replace(proof, peak_moved=(0.2, -0.3, 0.1), stiffness_moved=(0.01, 0.02, 0.3))
     shutil.copytree(worked, lab, ignore=shutil.ignore_patterns("stages"))
+    kept = Path(".claspwright") / "stages"
+    shutil.copytree(worked / kept, lab / kept, copy_function=os.link)
     demo_month(lab, cases=6)
+    leave_results(lab)
     with bench(lab) as (_, address):
         page.goto(address)
         left = walk(page, address.split("?")[0])
+        solid = [one.text for one in solid_findings(moving, ALLOY)]
+        whole = page.evaluate("(all) => all.map((one) => claspwrightSaid(one, 'de').whole)", solid)
     assert not {place: some for place, some in left.items() if some}
+    assert len(solid) == 4
+    assert all(whole)

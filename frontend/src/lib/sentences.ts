@@ -143,6 +143,8 @@ function clause(said: string, catalogue: Catalogue, all: readonly Pattern[]): To
   const text = value(said, catalogue);
   if (!/[a-z]{2,} /.test(said) || /\[[^\]]+\]$/.test(said)) return { text, whole: true }; // [mark]: a citation
   if (text !== said) return { text, whole: !said.split(", ").some((one) => CLAUSE.test(one) && value(one, catalogue) === one) };
+  const sentence = sentences(said, catalogue, all);
+  if (sentence) return sentence;
   const pieces = said.split(/; (?![^(]*\))/); // not within brackets
   if (pieces.length > 1) return joined(pieces, catalogue, all);
   for (const { begins, finds, names, gives } of all) {
@@ -154,6 +156,12 @@ function clause(said: string, catalogue: Catalogue, all: readonly Pattern[]): To
     return { text: filled, whole: values.every((one) => one.whole) };
   }
   return { text, whole: !CLAUSE.test(said) };
+}
+
+/** Whole sentences in a place, whose last stop was taken off; null where it is none. */
+function sentences(said: string, catalogue: Catalogue, all: readonly Pattern[]): Told | null {
+  const told = translated(`${said}.`, catalogue, all.filter((one) => one.begins.length > 3 && one.gives.endsWith(".")));
+  return told.whole ? { text: told.text.replace(/\.$/, ""), whole: true } : null;
 }
 
 function joined(pieces: readonly string[], catalogue: Catalogue, all: readonly Pattern[]): Told {
@@ -168,7 +176,7 @@ function value(said: string, catalogue: Catalogue): string {
   if (/^[+-]?\d+\.\d+( \S{1,4})?$/.test(said)) return said.replace(".", ",");
   if (said.includes(", ")) return said.split(", ").map((one) => value(one, catalogue)).join(", ");
   const kennedy = said.startsWith("Kennedy class ") || said.includes(" free end");
-  return kennedy ? said.replace("Kennedy class", "Kennedy-Klasse").replace("modification", "Modifikation").replaceAll("free end", "Freiende") : said;
+  return kennedy ? said.replace("Kennedy class", "Kennedy-Klasse").replace(" modification", ", Modifikation").replaceAll("free end", "Freiende") : said;
 }
 
 function patternsOf(language: string, catalogue: Catalogue): Pattern[] {

@@ -44,7 +44,7 @@ function alike(findings: FindingRow[]): FindingRow[][] {
 }
 
 function Finding({ finding, others = [] }: { finding: FindingRow; others?: FindingRow[] }) {
-  const say = (v: number | string | null) => figure(v, finding.unit, language.value);
+  const say = (v: number | string | null) => figure(typeof v === "string" ? said(v) : v, finding.unit, language.value);
   return (
     <li data-rule={finding.rule} data-component={finding.component}>
       <p><Said text={finding.text} /></p>

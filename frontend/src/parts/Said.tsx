@@ -31,13 +31,14 @@ export function saidKey(key: string): string {
 
 /** The fields of an entry in one line; a text longer than `most` signs is cut. */
 export function saidFields(fields: Record<string, unknown>, most = Infinity): string {
-  return Object.entries(fields).map(([key, value]) => `${saidKey(key)}: ${fieldValue(value, most)}`).join(", ");
+  return Object.entries(fields).map(([key, value]) => `${saidKey(key)}: ${fieldValue(value, most, key === "design")}`).join(", ");
 }
 
-function fieldValue(value: unknown, most: number): string {
+/** `kept`: prose that was entered as it stands, such as a design that was approved by its words. */
+function fieldValue(value: unknown, most: number, kept = false): string {
   if (typeof value === "boolean") return t(value ? "yes" : "no");
   if (typeof value === "number") return figure(value, "", language.value);
   if (typeof value === "object") return JSON.stringify(value);
-  const text = said(String(value));
+  const text = kept ? cited(String(value)) : said(String(value));
   return text.length > most ? `${text.slice(0, most)}…` : text;
 }
