@@ -19,11 +19,12 @@ from scipy.ndimage import map_coordinates
 
 from claspwright.app.carry_out import carry_out
 from claspwright.app.demo_arch import write_case
+from claspwright.app.demo_case import answers_of
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
 from claspwright.arch import DentalArch
 from claspwright.base import Bools, Finding, Floats, Progress, silent
-from claspwright.case import Answers, read_sheet
+from claspwright.case import read_sheet
 from claspwright.demo import options_for, scenario
 from claspwright.framework import Component, Framework
 from claspwright.geometry import (
@@ -238,14 +239,7 @@ def worked_out(
     The stages see the mesh files and the sheet, nothing of what the builder knows.
     """
     case = scenario(name)
-    answers = Answers(
-        f"DEMO-{seed}",
-        case.jaw,
-        "cocr-lpbf-stress-relieved",
-        case.missing,
-        not_replaced=case.not_replaced,
-        functional_depth_mm=case.functional_depth_mm,
-    )
+    answers = answers_of(case, f"DEMO-{seed}")
     pose = seed + 100 if pose_seed is None else pose_seed
     options = options_for(case, seed=seed, crowns=crowns, pose_seed=pose, edge_mm=edge_mm)
     with tempfile.TemporaryDirectory() as folder:

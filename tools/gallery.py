@@ -23,12 +23,13 @@ from PIL import Image
 
 from claspwright.app.carry_out import carry_out, kennedy_of
 from claspwright.app.demo_arch import read_crowns, write_case
+from claspwright.app.demo_case import answers_of
 from claspwright.app.judge import facts_for_rules
 from claspwright.app.watch import Watch
 from claspwright.app.work import Work
 from claspwright.arch import DentalArch
 from claspwright.base import ClaspwrightError, silent
-from claspwright.case import Answers, read_sheet
+from claspwright.case import read_sheet
 from claspwright.demo import options_for, scenario
 from claspwright.framework import Framework, build, propose_design
 from claspwright.geometry import Mesh
@@ -70,14 +71,7 @@ def arch_of(shown: Shown, crowns: Path, cache: Path) -> Work:
             meshes = {}
             for which in ("mandible", "maxilla"):
                 meshes |= read_crowns(crowns, shown.person, which)  # type: ignore[arg-type]
-        answers = Answers(
-            f"DEMO-{shown.seed}",
-            case.jaw,
-            "cocr-lpbf-stress-relieved",
-            case.missing,
-            not_replaced=case.not_replaced,
-            functional_depth_mm=case.functional_depth_mm,
-        )
+        answers = answers_of(case, f"DEMO-{shown.seed}")
         options = options_for(case, seed=shown.seed, crowns=meshes, pose_seed=shown.seed + 100)
         with tempfile.TemporaryDirectory() as folder:
             write_case(options, answers, Path(folder) / "case")

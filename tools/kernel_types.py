@@ -24,10 +24,10 @@ import numpy as np
 
 from claspwright.app import build_platform, kernel_types
 from claspwright.app.demo_arch import write_case
+from claspwright.app.demo_case import answers_of
 from claspwright.app.kernel_types import Table
 from claspwright.app.run_case import run_case
 from claspwright.app.slice_solid import SliceWishes, slice_file
-from claspwright.case import Answers
 from claspwright.demo import options_for, scenario
 from claspwright.formats import write_ply, write_stl
 from claspwright.geometry import Mesh, ball, box, union
@@ -41,14 +41,7 @@ NOTICE = "# Written by tools/kernel_types.py; do not edit.\n"
 def work_out(name: str, edge_mm: float, folder: Path) -> None:
     """Write an invented case and work it out."""
     case = scenario(name)
-    answers = Answers(
-        "TYPES-1",
-        case.jaw,
-        "cocr-lpbf-stress-relieved",
-        case.missing,
-        not_replaced=case.not_replaced,
-        functional_depth_mm=case.functional_depth_mm,
-    )
+    answers = answers_of(case, "TYPES-1")
     write_case(options_for(case, edge_mm=edge_mm), answers, folder / "case")
     run_case(folder / "case", folder / "out")
 

@@ -15,11 +15,11 @@ import pytest
 from claspwright.app.bench.laboratory import Laboratory
 from claspwright.app.bench.worker import TASKS
 from claspwright.app.demo_arch import write_case
+from claspwright.app.demo_case import answers_of
 from claspwright.app.kernel_types import Table
 from claspwright.app.run_case import RunResult
 from claspwright.app.warm_up import warm_up
 from claspwright.base import silent
-from claspwright.case import Answers
 from claspwright.demo import options_for, scenario
 
 
@@ -59,14 +59,7 @@ told = result, tuple(fractions), met(), compiled_here()
 def small_case(folder: Path, name: str = "mandible_class_3_mod_1") -> Path:
     """A coarse invented case; the geometry is judged elsewhere."""
     case = scenario(name)
-    answers = Answers(
-        "TEST-1",
-        case.jaw,
-        "cocr-lpbf-stress-relieved",
-        case.missing,
-        not_replaced=case.not_replaced,
-        functional_depth_mm=case.functional_depth_mm,
-    )
+    answers = answers_of(case, "TEST-1")
     write_case(options_for(case, seed=3, pose_seed=5, edge_mm=0.45), answers, folder)
     return folder
 

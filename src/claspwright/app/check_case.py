@@ -28,7 +28,6 @@ from claspwright.base import (
     silent,
 )
 from claspwright.case import read_sheet
-from claspwright.geometry import DistanceTree
 from claspwright.materials import conditions, material
 from claspwright.mechanics import (
     ArmCase,
@@ -148,7 +147,7 @@ def prove(work: Work, *, step_mm: float | None = None, progress: Progress = sile
     denture, solid = None, None
     if work.framework is not None and work.arch is not None and work.surveyed is not None:
         alloy = material(work.sheet.prescription.alloy)
-        tree = DistanceTree(work.arch.scan.solid)
+        tree = work.surveyed.tree_over(work.arch.scan.solid)
         shared = ArmCase(work.framework, work.arch, work.surveyed, alloy, tree)
         laid = [c for c in work.framework.components if c.kind == "retentive arm"]
         for n, arm in enumerate(laid):

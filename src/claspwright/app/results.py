@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -21,7 +20,7 @@ from claspwright.app.work import Work
 from claspwright.base import Finding, InputError, Progress, part
 from claspwright.case import Proposed, write_proposed
 from claspwright.formats import write_3mf, write_ply, write_stl
-from claspwright.geometry import merged, volume
+from claspwright.geometry import beside, merged, volume
 from claspwright.materials import material
 from claspwright.report import (
     CaseFacts,
@@ -92,11 +91,11 @@ def write_documents(
         progress=part(progress, 0.0, 0.8),
     )
     progress(0.8, "report")
-    with ThreadPoolExecutor(1) as pool:  # the one is set while the other is packed
-        printed = pool.submit(write_report, content)
-        write_text(folder / "review.html", write_review(content))
-        progress(0.9, "review page")
-        (folder / "report.pdf").write_bytes(printed.result())
+    # the one is set while the other is packed
+    printed, page = beside(lambda: write_report(content), lambda: write_review(content))
+    (folder / "report.pdf").write_bytes(printed)
+    progress(0.9, "review page")
+    write_text(folder / "review.html", page)
     progress(1.0, "report")
     return content
 

@@ -73,6 +73,14 @@ def _in_squares(points: Any, side: float) -> Any:
 
 
 @numba.njit(cache=True, nogil=True)
+def _squares_about(x: float, y: float, corner: Any, side: float, size: Any) -> Any:
+    """Ranges of squares, each way, in which points nearer than a side to (x, y) lie."""
+    u = int(np.floor((x - corner[0]) / side))
+    v = int(np.floor((y - corner[1]) / side))
+    return max(u - 1, 0), min(u + 2, size[0]), max(v - 1, 0), min(v + 2, size[1])
+
+
+@numba.njit(cache=True, nogil=True)
 def lowest_around(points: Any, ring: Any, radius: float, level: Any) -> None:
     """Lower each level to the lowest point within a radius of its ring point, seen from above.
 
@@ -85,10 +93,9 @@ def lowest_around(points: Any, ring: Any, radius: float, level: Any) -> None:
     corner, size, start, members = _in_squares(ring, radius)
     for i in range(points.shape[0]):
         x, y, z = points[i, 0], points[i, 1], points[i, 2]
-        at_x = int(np.floor((x - corner[0]) / radius))
-        at_y = int(np.floor((y - corner[1]) / radius))
-        for u in range(max(at_x - 1, 0), min(at_x + 2, size[0])):
-            for v in range(max(at_y - 1, 0), min(at_y + 2, size[1])):
+        left, right, low, high = _squares_about(x, y, corner, radius, size)
+        for u in range(left, right):
+            for v in range(low, high):
                 for n in range(start[u * size[1] + v], start[u * size[1] + v + 1]):
                     k = members[n]
                     if z < level[k]:
@@ -110,10 +117,9 @@ def beside(points: Any, outline: Any, reach: float, near: Any) -> None:
     corner, size, start, members = _in_squares(outline, reach)
     for i in range(points.shape[0]):
         x, y = points[i, 0], points[i, 1]
-        at_x = int(np.floor((x - corner[0]) / reach))
-        at_y = int(np.floor((y - corner[1]) / reach))
-        for u in range(max(at_x - 1, 0), min(at_x + 2, size[0])):
-            for v in range(max(at_y - 1, 0), min(at_y + 2, size[1])):
+        left, right, low, high = _squares_about(x, y, corner, reach, size)
+        for u in range(left, right):
+            for v in range(low, high):
                 for n in range(start[u * size[1] + v], start[u * size[1] + v + 1]):
                     k = members[n]
                     away = (x - outline[k, 0]) ** 2 + (y - outline[k, 1]) ** 2

@@ -63,8 +63,8 @@ class ReliefMap:
     def along(self, line: Floats, radius: float, depth: float, name: str = "band") -> None:
         """Relieve a band of a radius round a surface line to a depth; one point makes a patch."""
         grid = self.blocked.grid
-        box = box_round(grid, line, radius + 0.5)
         reach = radius + 0.5
+        box = box_round(grid, line, reach)
         spots = np.argwhere(np.ones(box.shape[:2], np.bool_))
         beside, _ = cKDTree(line[:, :2]).query(
             box.low[:2] + grid.spacing * spots, distance_upper_bound=reach, workers=2

@@ -21,8 +21,10 @@ from claspwright.geometry import Field, Grid, linear_values, resampled
 
 STEP = 0.1  # mm between the points of a profile
 REACH = 2.0  # mm round points within which their nearest place on the surface is looked for
-Bounds = tuple[tuple[int, int], tuple[int, int], tuple[int, int]]
 BAND = (-1.5, 3.0)  # mm of the field about the surface within which it is measured anew
+MEASURED = 32  # boxes that are kept; more than a framework has plates
+
+Bounds = tuple[tuple[int, int], tuple[int, int], tuple[int, int]]  # nodes of a box
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -74,6 +76,8 @@ class Terrain:
         """
         a, b, c = ((s.start, s.stop) for s in box.slices)
         if (a, b, c) not in self._measured:  # the same parts are laid again and again
+            if len(self._measured) == MEASURED:
+                self._measured.clear()
             self._measured[a, b, c] = self._measure(box)
         return self._measured[a, b, c]
 

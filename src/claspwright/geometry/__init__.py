@@ -72,7 +72,7 @@ from claspwright.geometry.surface_curves import (
     level_lines,
     smoothed_values,
 )
-from claspwright.geometry.threads import in_chunks
+from claspwright.geometry.threads import beside, in_chunks
 
 __all__ = [
     "IDENTITY",
@@ -91,6 +91,7 @@ __all__ = [
     "ThinEnd",
     "arc_lengths",
     "ball",
+    "beside",
     "ball_radii",
     "bodies",
     "boundary_loops",
@@ -111,6 +112,7 @@ __all__ = [
     "face_normals",
     "face_vectors",
     "faces_near",
+    "first_exits",
     "gathered_edges",
     "geodesic_distance",
     "height_field",
@@ -120,11 +122,10 @@ __all__ = [
     "intersection",
     "is_covered",
     "is_watertight",
-    "first_exits",
     "kept_faces",
-    "linear_values",
     "length",
     "level_lines",
+    "linear_values",
     "looking_along",
     "merged",
     "mesh_edges",
