@@ -12,6 +12,7 @@ import skimage.measure
 from embreex import rtcore_scene
 from embreex.mesh_construction import TriangleMesh
 from scipy.ndimage import map_coordinates
+from scipy.spatial import cKDTree
 
 from claspwright.geometry import (
     IDENTITY,
@@ -19,6 +20,7 @@ from claspwright.geometry import (
     Field,
     Grid,
     Mesh,
+    PointBlocks,
     SurfacePaths,
     ball,
     check_solid,
@@ -122,6 +124,14 @@ def test_values_between_nodes(benchmark: Any, field: Field, near: Any) -> None:
 def test_values_between_nodes_scipy(benchmark: Any, field: Field, near: Any) -> None:
     nodes = field.grid.to_nodes(near).T
     benchmark(map_coordinates, field.values, nodes, order=1, mode="nearest")
+
+
+def test_nearest_of_points(benchmark: Any, mesh: Mesh, near: Any) -> None:
+    benchmark(lambda: PointBlocks(mesh.vertices, 0.7).nearest(near))
+
+
+def test_nearest_of_points_scipy(benchmark: Any, mesh: Mesh, near: Any) -> None:
+    benchmark(lambda: cKDTree(mesh.vertices).query(near, workers=2))
 
 
 def test_difference(benchmark: Any, mesh: Mesh) -> None:

@@ -59,10 +59,10 @@ def agrees(out: Floats, d2: Floats, values: Floats) -> None:
 def test_oval_sweep() -> None:
     line, normal = spiral()
     half, height = np.linspace(0.8, 0.4, len(line)), np.linspace(0.6, 0.3, len(line))
-    out, best = np.full(SHAPE, 9, np.float32), np.full(SHAPE, 81, np.float32)
+    out = np.full(SHAPE, 9, np.float32)
     none = np.zeros((1, 1), np.float32)
     low = np.zeros(2)
-    kernels.sweep(out, best, LOW, SPACING, line, normal, half, height, none, low, 1.0, REACH)
+    kernels.sweep(out, LOW, SPACING, line, normal, half, height, none, low, 1.0, REACH, 0, len(out))
     d2, values = [], []
     for s in range(len(line) - 1):
         gap, f, _, w, _ = frames(nodes(), line, normal, s)
@@ -80,9 +80,9 @@ def test_section_sweep() -> None:
     step, low = 0.1, np.array([-2.0, -2.0])
     us = low[0] + step * np.arange(41)
     table = (np.abs(us)[:, None] + 0.5 * us[None, :]).astype(np.float32)  # bilinear but for u = 0
-    out, best = np.full(SHAPE, 9, np.float32), np.full(SHAPE, 81, np.float32)
+    out = np.full(SHAPE, 9, np.float32)
     wide, tall = np.linspace(1.0, 0.6, len(line)), np.linspace(0.8, 1.1, len(line))
-    kernels.sweep(out, best, LOW, SPACING, line, normal, wide, tall, table, low, step, REACH)
+    kernels.sweep(out, LOW, SPACING, line, normal, wide, tall, table, low, step, REACH, 0, len(out))
     d2, values = [], []
     for s in range(len(line) - 1):
         gap, f, u, w, raw = frames(nodes(), line, normal, s)
@@ -119,7 +119,8 @@ def test_top_heights() -> None:
     rng = np.random.default_rng(5)
     values = rng.normal(size=(12, 9, 20)).astype(np.float32)
     values[0, 0], values[0, 1] = 1.0, -1.0  # empty, and full to the roof
-    found = kernels.top_heights(values, -3.0, 0.2)
+    found = np.empty(values.shape[:2], np.float32)
+    kernels.top_heights(values, -3.0, 0.2, 0, len(values), found)
     plain = np.full(values.shape[:2], np.nan)
     for i, j in np.ndindex(*plain.shape):
         v = values[i, j].astype(float)

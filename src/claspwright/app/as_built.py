@@ -63,7 +63,7 @@ def carried_over(flags: Bools, design: Mesh, solid: Mesh) -> Bools:
     """(F,) flags of the faces of the design, on the nearest faces of the solid to build."""
     if solid is design:
         return flags
-    centres = solid.corners.mean(axis=1)
+    centres = solid.middles
     nearest = closest_points(DistanceTree(design), centres, 1.0).faces
     return np.asarray(flags[nearest] & (nearest >= 0))
 
@@ -75,7 +75,7 @@ def surface_kinds(framework: Framework, solid: Mesh) -> np.ndarray[tuple[int], n
         framework: with the blocked-out model and the lines of the components.
         solid: its solid, or the same with other faces; arch frame.
     """
-    centres = solid.corners.mean(axis=1)
+    centres = solid.middles
     model = DistanceTree(framework.blocked_out.model)
     inner = np.abs(closest_points(model, centres, 10 * INNER_MM).distance) < INNER_MM
     out = np.full(len(centres), "polished", dtype="<U8")

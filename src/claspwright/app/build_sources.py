@@ -153,14 +153,14 @@ def _protected(framework: Framework) -> Bools:
         return inner
     points = np.concatenate([line for line, _ in lines])
     belongs = np.concatenate([np.full(len(line), open_) for line, open_ in lines])
-    centres = framework.solid.corners.mean(axis=1)
+    centres = framework.solid.middles
     _, nearest = cKDTree(points).query(centres)
     return np.asarray(inner & ~belongs[nearest])
 
 
 def _intaglio(solid: Mesh, model: Mesh) -> Bools:
     """(F,) faces that lie on the blocked-out model."""
-    centres = solid.corners.mean(axis=1)
+    centres = solid.middles
     found = closest_points(DistanceTree(model), centres, 10 * INTAGLIO_MM)
     return np.asarray(np.abs(found.distance) < INTAGLIO_MM)
 

@@ -41,7 +41,7 @@ def waxed(framework: Framework, wax: Wax, arch: DentalArch) -> Framework:
     if not wax.ledges:
         return framework
     path = framework.blocked_out.field.grid.frame.inverse().turn(np.array([0.0, 0.0, 1.0]))
-    faces = KDTree(arch.scan.surface.corners.mean(axis=1))
+    faces = KDTree(arch.scan.surface.middles)
     courses = []
     for part in framework.components:
         if part.kind != "retentive arm":

@@ -214,7 +214,7 @@ def _tip_plane(cloud: _Cloud, start: Floats) -> _Plane | None:
         normal, level, on_plane = fitted
         if turned < 1e-7:
             break
-    height = cloud.mesh.corners.mean(axis=1) @ normal - level
+    height = cloud.mesh.middles @ normal - level
     areas = face_areas(cloud.mesh)
     above = float(areas[height > 1.0].sum() / areas.sum())
     relief = float(areas[height < -4.0].sum() / areas.sum())

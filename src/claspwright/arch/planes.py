@@ -57,7 +57,7 @@ def find_guiding_plane(
     normals, areas = face_normals(crown), face_areas(crown)
     tilt = np.degrees(np.arcsin(np.clip(normals @ path, -1.0, 1.0)))
     facing = normals @ out > np.cos(np.radians(FACING_DEG))
-    height = crown.corners.mean(axis=1) @ path
+    height = crown.middles @ path
     facing &= height < height.max() - LEVEL_FROM_TOP
     near = np.flatnonzero((np.abs(tilt) < PARALLEL_DEG) & facing).astype(np.int32)
     piece = _largest_piece(crown, near, areas)

@@ -43,7 +43,7 @@ def face_graph(mesh: Mesh) -> FaceGraph:
     edges = edges_of(mesh.faces)
     a, b = twin_pairs(edges)
     pairs = np.stack([a // 3, b // 3], axis=1).astype(np.int32)
-    centres = mesh.corners.mean(axis=1)
+    centres = mesh.middles
     areas = face_areas(mesh)
     step = centres[pairs[:, 1]] - centres[pairs[:, 0]]
     reach = np.linalg.norm(step, axis=1) + 1e-9

@@ -144,7 +144,7 @@ def _largest_piece(mesh: Mesh) -> tuple[Mesh, tuple[int, ...], tuple[float, ...]
     size = np.bincount(piece, weights=areas)
     keep = int(np.argmax(size))
     others = [int(i) for i in np.argsort(-size, kind="stable") if i != keep]
-    centres = mesh.corners.mean(axis=1)
+    centres = mesh.middles
     at = np.array([centres[piece == i].mean(axis=0) for i in others]).reshape(-1, 3)
     count = np.bincount(piece)
     return (

@@ -23,7 +23,7 @@ OWN = "own measurement on research scans of whole arches"
 def flat_area_mm2(surface: Mesh) -> float:
     """Area that lies in one plane, the largest of such [mm2]."""
     normals = face_normals(surface)
-    middles = surface.corners.mean(axis=1)
+    middles = surface.middles
     offset = np.einsum("fd,fd->f", middles, normals)
     key = np.round(np.column_stack([normals / TURN, offset / OFFSET_MM])).astype(np.int64)
     base = np.array([1, 64, 64**2, 64**3])
@@ -51,7 +51,7 @@ def double_layer(surface: Mesh) -> tuple[float, Floats]:
     """
     step = max(1, len(surface.faces) // RAYS)
     normals = face_normals(surface)
-    start, out = surface.corners.mean(axis=1)[::step], normals[::step]
+    start, out = surface.middles[::step], normals[::step]
     scene = rtcore_scene.EmbreeScene()
     TriangleMesh(scene, surface.vertices.astype(np.float32), np.array(surface.faces))
     doubled = np.zeros(len(start), dtype=np.bool_)

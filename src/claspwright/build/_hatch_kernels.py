@@ -214,10 +214,9 @@ def cut_stripes(
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def lay_out(
-    pieces: Any, number: Any, spacing: float, cosine: float, sine: float, serpentine: bool
-) -> Any:
-    """(n, 4) x, y of begin and end in the plate frame; odd lines run back where serpentine."""
-    out = np.empty((len(pieces), 4))
+    pieces: Any, number: Any, spacing: float, cosine: float, sine: float, serpentine: bool, out: Any
+) -> None:
+    """Write x, y of begin and end in the plate frame, out (n, 4); odd lines may run back."""
     for i in range(len(pieces)):
         y = (number[i] + 0.5) * spacing
         a, b = pieces[i, 0], pieces[i, 1]
@@ -225,4 +224,83 @@ def lay_out(
             a, b = b, a
         out[i, 0], out[i, 1] = cosine * a - sine * y, sine * a + cosine * y
         out[i, 2], out[i, 3] = cosine * b - sine * y, sine * b + cosine * y
-    return out
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def _gathered(points: Any, start: Any, ranges: Any, cosine: float, sine: float) -> Any:
+    """The contours of some sets, turned into the hatch frame, and first and last of each set."""
+    contours, total = 0, 0
+    for s in range(len(ranges)):
+        contours += ranges[s, 1] - ranges[s, 0]
+        total += start[ranges[s, 1]] - start[ranges[s, 0]]
+    own, begin = np.empty((total, 2)), np.zeros(contours + 1, np.int64)
+    sets = np.empty((len(ranges), 2), np.int64)
+    done = number = 0
+    for s in range(len(ranges)):
+        sets[s, 0] = number
+        for n in range(ranges[s, 0], ranges[s, 1]):
+            for i in range(start[n], start[n + 1]):
+                own[done, 0] = points[i, 0] * cosine + points[i, 1] * sine
+                own[done, 1] = points[i, 1] * cosine - points[i, 0] * sine
+                done += 1
+            number += 1
+            begin[number] = done
+        sets[s, 1] = number
+    return own, begin, sets
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def fill_layers(
+    points: Any, start: Any, layer_start: Any, metal: Any, first: int, last: int, skins: int,
+    turns: Any, against: Any, spacing: float, shortest_skin: float, width: float, shortest: float,
+    serpentine: bool,
+) -> Any:  # fmt: skip
+    """Vectors of the layers from `first` to below `last`, in order of exposure.
+
+    Args:
+        points: (N, 2) of what is filled and of the whole metal [mm].
+        start: (C + 1,) into points.
+        layer_start: (L + 1,) into the contours of what is filled.
+        metal: (L + 1,) into the contours of the whole metal.
+        first: first layer.
+        last: the layer after the last.
+        skins: metal with fewer layers above (below) is upskin (downskin); 0: no skins.
+        turns: (L, 2) cosine and sine of the lines of each layer.
+        against: (L, 2) whether the exposure begins with the last stripe, with the last line.
+        spacing: between lines [mm].
+        shortest_skin: a shorter change of class is not made [mm].
+        width: of the stripes, 0: lines run through [mm].
+        shortest: shorter vectors are left out [mm].
+        serpentine: every second line runs back.
+
+    Returns:
+        (n, 4) vectors in the plate frame [mm], (n,) class, (last - first,) how many in each layer.
+    """
+    layers = len(layer_start) - 1
+    counts = np.zeros(last - first, np.int64)
+    vectors, kinds = np.empty((1024, 4)), np.empty(1024, np.int8)
+    done = 0
+    for layer in range(first, last):
+        below = min(skins, layer)
+        ranges = np.zeros((1 + below + skins, 2), np.int64)
+        ranges[0] = layer_start[layer : layer + 2]
+        for n in range(below):
+            ranges[1 + n] = metal[layer - below + n : layer - below + n + 2]
+        for n in range(skins):
+            if layer + 1 + n < layers:
+                ranges[1 + below + n] = metal[layer + 1 + n : layer + 3 + n]
+        cosine, sine = turns[layer]
+        own, begin, sets = _gathered(points, start, ranges, cosine, sine)
+        pieces, number, kind = scan_layer(own, begin, sets, below, skins, spacing, shortest_skin)
+        pieces, number, kind = cut_stripes(
+            pieces, number, kind, width, shortest, against[layer, 0], against[layer, 1], serpentine
+        )
+        found = len(pieces)
+        if done + found > len(vectors):
+            vectors = np.concatenate((vectors, np.empty((len(vectors) + found, 4))))
+            kinds = np.concatenate((kinds, np.empty(len(kinds) + found, np.int8)))
+        lay_out(pieces, number, spacing, cosine, sine, serpentine, vectors[done : done + found])
+        kinds[done : done + found] = kind
+        counts[layer - first] = found
+        done += found
+    return vectors[:done], kinds[:done], counts

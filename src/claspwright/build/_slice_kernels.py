@@ -15,7 +15,11 @@ import numpy as np
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def pair_edges(faces: Any, vertices: int, across: Any) -> int:
-    """Fill across (3F,) with the opposite of each half-edge; returns how many have none."""
+    """Fill across (3F,) with the opposite of each half-edge; returns how many have none.
+
+    The half-edges lie in buckets by their lower vertex, each with the other one and its direction,
+    so that opposites differ in the direction alone.
+    """
     start = np.zeros(vertices + 1, np.int32)
     for f in range(len(faces)):
         for c in range(3):
@@ -23,31 +27,29 @@ def pair_edges(faces: Any, vertices: int, across: Any) -> int:
     for v in range(vertices):
         start[v + 1] += start[v]
     fill = start[:-1].copy()
-    bucket = np.empty(3 * len(faces), np.int32)
+    bucket = np.empty((3 * len(faces), 2), np.int32)
     for f in range(len(faces)):
         for c in range(3):
-            low = min(faces[f, c], faces[f, (c + 1) % 3])
-            bucket[fill[low]] = 3 * f + c
+            a, b = faces[f, c], faces[f, (c + 1) % 3]
+            low = min(a, b)
+            bucket[fill[low], 0] = 3 * f + c
+            bucket[fill[low], 1] = 2 * max(a, b) + (1 if a < b else 0)
             fill[low] += 1
     across[:] = -1
     unpaired = 0
     for v in range(vertices):
         for i in range(start[v], start[v + 1]):
-            h = bucket[i]
-            if across[h] >= 0:
+            h, key = bucket[i, 0], bucket[i, 1]
+            if key < 0:
                 continue
-            a, b = faces[h // 3, h % 3], faces[h // 3, (h % 3 + 1) % 3]
-            if a == b:
+            if key == 2 * v:
                 across[h] = h
                 continue
             for j in range(i + 1, start[v + 1]):
-                g = bucket[j]
-                if (
-                    across[g] < 0
-                    and faces[g // 3, g % 3] == b
-                    and (faces[g // 3, (g % 3 + 1) % 3] == a)
-                ):
+                if bucket[j, 1] == key ^ 1:
+                    g = bucket[j, 0]
                     across[h], across[g] = g, h
+                    bucket[j, 1] = -1
                     break
             if across[h] < 0:
                 unpaired += 1
@@ -68,60 +70,90 @@ def number_levels(values: Any, bottom: float, step: float, count: int, out: Any)
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def count_segments(faces: Any, numbers: Any, first: Any, of_layer: Any) -> None:
-    """Running number of the segments of each face, and how many each layer has.
+def _crossed(face: Any, numbers: Any) -> Any:
+    """The first plane that a face crosses, and the first above it that it does not cross."""
+    a, b, c = numbers[face[0]], numbers[face[1]], numbers[face[2]]
+    return min(a, b, c), max(a, b, c)
 
-    first (F + 1,): one segment for each plane that a face crosses; of_layer (L,), zero before.
-    """
-    first[0] = 0
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def count_crossed(faces: Any, numbers: Any, start: Any) -> None:
+    """Count how many faces cross the planes below each one: start (L + 1,), zero before."""
     for f in range(len(faces)):
-        a, b, c = numbers[faces[f, 0]], numbers[faces[f, 1]], numbers[faces[f, 2]]
-        low, high = min(a, b, c), max(a, b, c)
-        first[f + 1] = first[f] + high - low
+        low, high = _crossed(faces[f], numbers)
         for k in range(low, high):
-            of_layer[k] += 1
+            start[k + 1] += 1
+    for k in range(len(start) - 1):
+        start[k + 1] += start[k]
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def list_crossed(faces: Any, numbers: Any, start: Any, out: Any) -> None:
+    """List the faces that cross each plane, plane by plane, in their order: out (start[-1],)."""
+    fill = start[:-1].copy()
+    for f in range(len(faces)):
+        low, high = _crossed(faces[f], numbers)
+        for k in range(low, high):
+            out[fill[k]] = f
+            fill[k] += 1
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def _climbing(face: Any, numbers: Any, k: int) -> int:
+    """The corner from which the edge of a face climbs through plane k."""
+    c = 0
+    while not (numbers[face[c]] <= k < numbers[face[(c + 1) % 3]]):
+        c += 1
+    return c
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def trace(
-    vertices: Any, faces: Any, numbers: Any, across: Any, first: Any, bottom: float, step: float,
-    under: int, above: int, points: Any, layer_of: Any, end_of: Any,
+    vertices: Any, faces: Any, numbers: Any, across: Any, crossed: Any, start: Any, bottom: float,
+    step: float, under: int, above: int, points: Any, layer_of: Any, end_of: Any,
 ) -> int:  # fmt: skip
     """Walk every closed contour of the layers from `under` to below `above`; returns how many.
 
     A walk leaves each face by the edge that climbs through the plane, so the solid lies on the
-    left: outer contours run counter-clockwise, holes clockwise, seen from above. The crossing is
-    always reckoned from the upper vertex, so that it does not depend on the face.
+    left: outer contours run counter-clockwise, holes clockwise, seen from above. It comes in by
+    an edge that descends, so the third vertex alone tells which of the two others climbs. The
+    crossing is always reckoned from the upper vertex, so that it does not depend on the face.
     """
-    seen = np.zeros(first[-1], np.bool_)
+    seen = np.full(len(faces), -1, np.int32)  # the last layer in which a face was walked over
     done = 0
     contours = 0
-    for f in range(len(faces)):
-        low = min(numbers[faces[f, 0]], numbers[faces[f, 1]], numbers[faces[f, 2]])
-        for k in range(max(low, under), min(low + first[f + 1] - first[f], above)):
-            if seen[first[f] + k - low]:
+    for k in range(under, above):
+        height = bottom + (k + 0.5) * step
+        for n in range(start[k], start[k + 1]):
+            f = crossed[n]
+            if seen[f] == k:
                 continue
-            height = bottom + (k + 0.5) * step
             begin = done
             g = f
+            c = _climbing(faces[f], numbers, k)
+            lower, upper = faces[f, c], faces[f, (c + 1) % 3]
+            x0, y0, z0 = vertices[lower, 0], vertices[lower, 1], vertices[lower, 2]
+            x1, y1, z1 = vertices[upper, 0], vertices[upper, 1], vertices[upper, 2]
             while True:
-                base = min(numbers[faces[g, 0]], numbers[faces[g, 1]], numbers[faces[g, 2]])
-                seen[first[g] + k - base] = True
-                c = 0
-                while not (numbers[faces[g, c]] <= k < numbers[faces[g, (c + 1) % 3]]):
-                    c += 1
-                lower, upper = faces[g, c], faces[g, (c + 1) % 3]
-                top = vertices[upper, 2]
-                t = (height - top) / (vertices[lower, 2] - top)
+                seen[g] = k
+                t = (height - z1) / (z0 - z1)
                 t = min(max(t, 0.0), 1.0)
-                x = vertices[upper, 0] + t * (vertices[lower, 0] - vertices[upper, 0])
-                y = vertices[upper, 1] + t * (vertices[lower, 1] - vertices[upper, 1])
+                x = x1 + t * (x0 - x1)
+                y = y1 + t * (y0 - y1)
                 if done == begin or x != points[done - 1, 0] or y != points[done - 1, 1]:
                     points[done, 0], points[done, 1] = x, y
                     done += 1
-                g = across[3 * g + c] // 3
+                h = across[3 * g + c]
+                g = h // 3
                 if g == f:
                     break
+                c = (h - 3 * g + 2) % 3
+                third = faces[g, c]
+                if numbers[third] > k:
+                    x1, y1, z1 = vertices[third, 0], vertices[third, 1], vertices[third, 2]
+                    c = (c + 2) % 3
+                else:
+                    x0, y0, z0 = vertices[third, 0], vertices[third, 1], vertices[third, 2]
             if done > begin + 1 and (
                 points[done - 1, 0] == points[begin, 0] and points[done - 1, 1] == points[begin, 1]
             ):
@@ -149,18 +181,18 @@ def signed_areas(points: Any, start: Any, out: Any) -> None:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def _farthest(points: Any, a: int, b: int, tolerance: float) -> int:
+def _farthest(xs: Any, ys: Any, a: int, b: int, tolerance: float) -> int:
     """The point between a and b farthest from their chord, -1 where all are near.
 
     Squared distances are compared times the squared length of the chord: no division.
     """
-    x, y = points[a, 0], points[a, 1]
-    ex, ey = points[b, 0] - x, points[b, 1] - y
+    x, y = xs[a], ys[a]
+    ex, ey = xs[b] - x, ys[b] - y
     length = ex * ex + ey * ey
     scale = length if length > 0.0 else 1.0
     best, worst = -1, tolerance * tolerance * scale
     for i in range(a + 1, b):
-        px, py = points[i, 0] - x, points[i, 1] - y
+        px, py = xs[i] - x, ys[i] - y
         along = px * ex + py * ey
         if along <= 0.0:
             d = (px * px + py * py) * scale
@@ -176,11 +208,35 @@ def _farthest(points: Any, a: int, b: int, tolerance: float) -> int:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def simplify(points: Any, start: Any, order: Any, tolerance: float, out: Any, ends: Any) -> int:
+def _thin(xs: Any, ys: Any, first: int, last: int, tolerance: float, stack: Any, keep: Any) -> None:
+    """Mark which points between two that stay are kept."""
+    stack[0, 0], stack[0, 1] = first, last
+    depth = 1
+    while depth > 0:
+        depth -= 1
+        a, b = stack[depth, 0], stack[depth, 1]
+        best = _farthest(xs, ys, a, b, tolerance)
+        if best < 0:
+            continue
+        keep[best] = True
+        if best > a + 1:
+            stack[depth, 0], stack[depth, 1] = a, best
+            depth += 1
+        if b > best + 1:
+            stack[depth, 0], stack[depth, 1] = best, b
+            depth += 1
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def simplify(
+    points: Any, start: Any, order: Any, tolerance: float, corner: float, out: Any, ends: Any
+) -> int:
     """Copy the contours in the given order with fewer points; returns how many points are left.
 
-    A point nearer than the tolerance to the line that is left is dropped. Each contour starts at
-    its lowest x, of equals the lowest y. One of which a mere line is left becomes empty.
+    A point nearer than the tolerance to the line that is left is dropped. One that stands farther
+    than `corner` off the chord of its neighbours is kept at once, which leaves short runs to look
+    through; infinite: none is. Each contour starts at its lowest x, of equals the lowest y. One of
+    which a mere line is left becomes empty.
 
     Source:
         douglas1973, Algorithms for the reduction of the number of points.
@@ -188,7 +244,7 @@ def simplify(points: Any, start: Any, order: Any, tolerance: float, out: Any, en
     longest = 0
     for n in range(len(start) - 1):
         longest = max(longest, start[n + 1] - start[n])
-    ring = np.empty((longest + 1, 2))
+    xs, ys = np.empty(longest + 1), np.empty(longest + 1)
     keep = np.empty(longest + 1, np.bool_)
     stack = np.empty((longest + 2, 2), np.int64)
     done = 0
@@ -203,30 +259,25 @@ def simplify(points: Any, start: Any, order: Any, tolerance: float, out: Any, en
                 low = i
         far, reach = 0, -1.0
         for i in range(size):
-            at = start[n] + (low - start[n] + i) % size
-            ring[i, 0], ring[i, 1] = points[at, 0], points[at, 1]
-            keep[i] = False
-            d = (ring[i, 0] - ring[0, 0]) ** 2 + (ring[i, 1] - ring[0, 1]) ** 2
+            at = low + i if low + i < start[n + 1] else low + i - size
+            xs[i], ys[i] = points[at, 0], points[at, 1]
+            d = (xs[i] - xs[0]) ** 2 + (ys[i] - ys[0]) ** 2
             if d > reach:
                 far, reach = i, d
-        ring[size, 0], ring[size, 1] = ring[0, 0], ring[0, 1]
-        keep[0] = keep[far] = True
-        stack[0, 0], stack[0, 1] = 0, far
-        stack[1, 0], stack[1, 1] = far, size
-        depth = 2
-        while depth > 0:
-            depth -= 1
-            a, b = stack[depth, 0], stack[depth, 1]
-            best = _farthest(ring, a, b, tolerance)
-            if best >= 0:
-                keep[best] = True
-                stack[depth, 0], stack[depth, 1] = a, best
-                stack[depth + 1, 0], stack[depth + 1, 1] = best, b
-                depth += 2
+        xs[size], ys[size] = xs[0], ys[0]
+        for i in range(1, size):
+            keep[i] = _farthest(xs, ys, i - 1, i + 1, corner) >= 0
+        keep[0] = keep[far] = keep[size] = True
+        last = 0
+        for i in range(1, size + 1):
+            if keep[i]:
+                if i > last + 1:
+                    _thin(xs, ys, last, i, tolerance, stack, keep)
+                last = i
         begin = done
         for i in range(size):
             if keep[i]:
-                out[done, 0], out[done, 1] = ring[i, 0], ring[i, 1]
+                out[done, 0], out[done, 1] = xs[i], ys[i]
                 done += 1
         if done - begin < 3:
             done = begin

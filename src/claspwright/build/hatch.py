@@ -10,7 +10,9 @@ from numpy.typing import NDArray
 from claspwright.base import Floats, InputError, Progress, frozen_floats, silent
 from claspwright.build import _hatch_kernels as kernels
 from claspwright.build.slices import Indices, Slices
+from claspwright.geometry import in_chunks
 
+LAYERS_AT_ONCE = 64
 SHORTEST_SKIN_MM = 0.15  # a shorter change of class is not worth a change of laser settings
 
 
@@ -84,76 +86,34 @@ def hatch(
     if solid is not None:
         points = np.concatenate([points, solid.points])
         start = np.concatenate([start, solid.contour_start[1:] + len(slices.points)])
-    found: list[Floats] = []
-    kinds: list[NDArray[np.int8]] = []
-    for layer in range(slices.layers):
-        ranges, below = _ranges(slices, whole, shift, layer, skins)
-        one, kind = _fill(points, start, ranges, below, plan, layer)
-        found.append(one)
-        kinds.append(kind)
-        if layer % 64 == 0:
-            progress(layer / slices.layers, "hatching")
-    progress(1.0, "hatching")
-    counts = [len(one) for one in found]
+    angles = [np.radians(plan.angle_deg(layer)) for layer in range(slices.layers)]
+    turns = np.array([(np.cos(a), np.sin(a)) for a in angles]).reshape(-1, 2)
+    against = _against(plan, angles)
+    found: dict[int, tuple[Floats, NDArray[np.int8], Indices]] = {}
+
+    def fill(first: int, last: int) -> None:
+        found[first] = kernels.fill_layers(
+            points, start, slices.layer_start, whole.layer_start + shift, first, last, skins,
+            turns, against, plan.spacing_mm, SHORTEST_SKIN_MM, plan.stripe_mm,
+            plan.shortest_mm, plan.serpentine,
+        )  # fmt: skip
+
+    in_chunks(fill, slices.layers, LAYERS_AT_ONCE, progress=progress, phase="hatching")
+    in_order = [found[first] for first in sorted(found)]
+    counts = np.concatenate([[0], *(counts for _, _, counts in in_order)])
     return Hatches(
-        np.concatenate([np.zeros((0, 4)), *found]),
-        np.concatenate([np.zeros(0, np.int8), *kinds]),
-        np.concatenate([[0], np.cumsum(counts, dtype=np.int64)]).astype(np.int64),
+        np.concatenate([np.zeros((0, 4)), *(vectors for vectors, _, _ in in_order)]),
+        np.concatenate([np.zeros(0, np.int8), *(kinds for _, kinds, _ in in_order)]),
+        np.cumsum(counts, dtype=np.int64),
     )
 
 
-def _ranges(
-    slices: Slices, whole: Slices, shift: int, layer: int, skins: int
-) -> tuple[Indices, int]:
-    """First and last contour of the layer and of those below and above; how many are below."""
-    own = slices.layer_start[layer : layer + 2]
-    lower = [n for n in range(layer - skins, layer) if n >= 0]
-    upper = range(layer + 1, layer + 1 + skins)
-    rows = [own]
-    rows += [whole.layer_start[n : n + 2] + shift for n in lower]
-    rows += [
-        whole.layer_start[n : n + 2] + shift if n < whole.layers else np.zeros(2, np.int64)
-        for n in upper
-    ]
-    return np.array(rows, dtype=np.int64), len(lower)
-
-
-def _fill(
-    points: Floats, start: Indices, ranges: Indices, below: int, plan: HatchPlan, layer: int
-) -> tuple[Floats, NDArray[np.int8]]:
-    angle = np.radians(plan.angle_deg(layer))
-    cosine, sine = float(np.cos(angle)), float(np.sin(angle))
-    turn = np.array([[cosine, -sine], [sine, cosine]])
-    used = [
-        (points[start[a] : start[b]] @ turn, start[a : b + 1] - start[a])
-        for a, b in ranges.tolist()
-    ]
-    sizes = np.cumsum([0] + [len(p) for p, _ in used])
-    local = np.concatenate([p for p, _ in used])
-    local_start = np.concatenate(
-        [[0]] + [s[1:] + size for (_, s), size in zip(used, sizes, strict=False)]
-    )
-    counts = np.cumsum([0] + [len(s) - 1 for _, s in used])
-    local_ranges = np.column_stack([counts[:-1], counts[1:]]).astype(np.int64)
-    pieces, number, kind = kernels.scan_layer(
-        np.ascontiguousarray(local),
-        local_start.astype(np.int64),
-        local_ranges,
-        below,
-        len(ranges) - 1 - below,
-        plan.spacing_mm,
-        SHORTEST_SKIN_MM,
-    )
-    along = across = 0.0
-    if plan.gas_flow_deg is not None:
-        flow = np.radians(plan.gas_flow_deg)
-        along, across = float(np.cos(flow - angle)), float(np.sin(flow - angle))
-    pieces, number, kind = kernels.cut_stripes(
-        pieces, number, kind, plan.stripe_mm, plan.shortest_mm, along > 0.0, across > 0.0,
-        plan.serpentine,
-    )  # fmt: skip
-    laid = kernels.lay_out(pieces, number, plan.spacing_mm, cosine, sine, plan.serpentine)
-    return laid, kind
+def _against(plan: HatchPlan, angles: list[float]) -> NDArray[np.bool_]:
+    """(L, 2) whether each layer begins with its last stripe, with its last line."""
+    if plan.gas_flow_deg is None:
+        return np.zeros((len(angles), 2), np.bool_)
+    flow = np.radians(plan.gas_flow_deg)
+    return np.array([(np.cos(flow - a) > 0.0, np.sin(flow - a) > 0.0) for a in angles])
 
 
 def of_kind(lines: Hatches, kind: int) -> Hatches:

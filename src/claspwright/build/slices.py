@@ -19,7 +19,7 @@ from claspwright.base import (
     silent,
 )
 from claspwright.build import _slice_kernels as kernels
-from claspwright.geometry import Mesh, in_chunks
+from claspwright.geometry import Mesh, beside, in_chunks
 
 Indices = NDArray[np.int64]
 
@@ -138,6 +138,39 @@ def slice_solid(
     """
     bottom, count = plan.of(mesh)
     progress(0.0, "slicing")
+    numbers = np.empty(len(mesh.vertices), np.int32)
+    heights = np.ascontiguousarray(mesh.vertices[:, 2])
+    kernels.number_levels(heights, bottom, plan.layer_mm, count, numbers)
+    across, (start, crossed) = beside(
+        lambda: _opposites(mesh), lambda: _crossed(mesh.faces, numbers, count)
+    )
+    bands = _bands(start)
+    found: list[tuple[Floats, Indices, NDArray[Any]] | None] = [None] * (len(bands) - 1)
+
+    def walk(from_band: int, to_band: int) -> None:
+        for n in range(from_band, to_band):
+            under, above = bands[n], bands[n + 1]
+            total = int(start[above] - start[under])
+            points = np.empty((total, 2))
+            layer_of = np.empty(total // 3 + 1, np.int32)
+            ends = np.empty(total // 3 + 1, np.int64)
+            contours = kernels.trace(
+                mesh.vertices, mesh.faces, numbers, across, crossed, start, bottom,
+                plan.layer_mm, under, above, points, layer_of, ends,
+            )  # fmt: skip
+            begins = np.concatenate([[0], ends[:contours]])
+            found[n] = _sorted(
+                points, begins, layer_of[:contours], tolerance_mm, corner=tolerance_mm
+            )
+
+    in_chunks(walk, len(found), 1, progress=part(progress, 0.2, 1.0), phase="slicing")
+    sorted_out = _joined([one for one in found if one is not None], count)
+    progress(1.0, "slicing")
+    return Slices(bottom, plan.layer_mm, *sorted_out)
+
+
+def _opposites(mesh: Mesh) -> NDArray[np.int32]:
+    """(3F,) the opposite of each half-edge."""
     across = np.empty(3 * len(mesh.faces), np.int32)
     unpaired = kernels.pair_edges(mesh.faces, len(mesh.vertices), across)
     if unpaired:
@@ -145,33 +178,18 @@ def slice_solid(
             f"not a closed solid: {unpaired} edges lack a face on one side",
             remedy="Close the mesh first.",
         )
-    numbers = np.empty(len(mesh.vertices), np.int32)
-    heights = np.ascontiguousarray(mesh.vertices[:, 2])
-    kernels.number_levels(heights, bottom, plan.layer_mm, count, numbers)
-    first = np.empty(len(mesh.faces) + 1, np.int64)
-    of_layer = np.zeros(count, np.int64)
-    kernels.count_segments(mesh.faces, numbers, first, of_layer)
-    bands = _bands(of_layer)
-    found: list[tuple[Floats, Indices, NDArray[Any]] | None] = [None] * (len(bands) - 1)
+    return across
 
-    def walk(from_band: int, to_band: int) -> None:
-        for n in range(from_band, to_band):
-            under, above = bands[n], bands[n + 1]
-            total = int(of_layer[under:above].sum())
-            points = np.empty((total, 2))
-            layer_of = np.empty(total // 3 + 1, np.int32)
-            ends = np.empty(total // 3 + 1, np.int64)
-            contours = kernels.trace(
-                mesh.vertices, mesh.faces, numbers, across, first, bottom, plan.layer_mm,
-                under, above, points, layer_of, ends,
-            )  # fmt: skip
-            start = np.concatenate([[0], ends[:contours]])
-            found[n] = _sorted(points, start, layer_of[:contours], tolerance_mm)
 
-    in_chunks(walk, len(found), 1, progress=part(progress, 0.2, 1.0), phase="slicing")
-    sorted_out = _joined([one for one in found if one is not None], count)
-    progress(1.0, "slicing")
-    return Slices(bottom, plan.layer_mm, *sorted_out)
+def _crossed(
+    faces: NDArray[Any], numbers: NDArray[np.int32], planes: int
+) -> tuple[Indices, NDArray[np.int32]]:
+    """(L + 1,) begin of each plane in the list, and the faces that cross it, plane by plane."""
+    start = np.zeros(planes + 1, np.int64)
+    kernels.count_crossed(faces, numbers, start)
+    crossed = np.empty(int(start[-1]), np.int32)
+    kernels.list_crossed(faces, numbers, start, crossed)
+    return start, crossed
 
 
 def simplified_slices(slices: Slices, tolerance_mm: float) -> Slices:
@@ -186,12 +204,11 @@ def simplified_slices(slices: Slices, tolerance_mm: float) -> Slices:
     return Slices(slices.bottom_mm, slices.layer_mm, *found)
 
 
-def _bands(of_layer: Indices) -> list[int]:
+def _bands(start: Indices) -> list[int]:
     """Borders of neighbouring bands of layers with about as many segments each."""
-    upto = np.cumsum(of_layer)
-    cuts = np.searchsorted(upto, np.arange(1, BANDS) / BANDS * max(int(upto[-1]), 1))
-    ends = np.minimum(cuts + 1, len(of_layer))
-    return [int(n) for n in np.unique([0, *ends.tolist(), len(of_layer)])]
+    cuts = np.searchsorted(start[1:], np.arange(1, BANDS) / BANDS * max(int(start[-1]), 1))
+    ends = np.minimum(cuts + 1, len(start) - 1)
+    return [int(n) for n in np.unique([0, *ends.tolist(), len(start) - 1])]
 
 
 def in_order(
@@ -204,7 +221,12 @@ def in_order(
 
 
 def _sorted(
-    points: Floats, start: Indices, layer_of: NDArray[Any], tolerance: float
+    points: Floats,
+    start: Indices,
+    layer_of: NDArray[Any],
+    tolerance: float,
+    *,
+    corner: float = np.inf,
 ) -> tuple[Floats, Indices, NDArray[Any]]:
     """Points, end and layer of each contour, in order."""
     areas = np.empty(len(start) - 1)
@@ -213,7 +235,7 @@ def _sorted(
     order = order[np.abs(areas[order]) >= LEAST_AREA_MM2]
     out = np.empty((int((start[order + 1] - start[order]).sum()), 2))
     ends = np.empty(len(order), np.int64)
-    used = kernels.simplify(points, start, order, tolerance, out, ends)
+    used = kernels.simplify(points, start, order, tolerance, corner, out, ends)
     full = np.diff(ends, prepend=0) > 0
     return out[:used], ends[full], layer_of[order[full]]
 

@@ -12,7 +12,7 @@ from claspwright.geometry import Mesh, Rigid, face_normals
 
 def _outer_side(solid: JawSolid, mesh: Mesh) -> Bools:
     """(F,) faces that a scanner sees from the cheek, canine to second molar on both sides."""
-    middle = mesh.corners.mean(axis=1)
+    middle = mesh.middles
     nodes = solid.grid.to_nodes(middle)[:, :2].T
     c = solid.columns
     arc, across, crest, fold = (

@@ -115,7 +115,7 @@ def _scan(solid: JawSolid, seed: tuple[int, int]) -> tuple[Mesh, Ints]:
         closed = uneven(closed, tooth_mm + (gum_mm - tooth_mm) * soft, wave_mm, rng)
     thinned = simplified(closed, THINNING_MM)
     mesh = open_scan(solid, thinned, rng)
-    return mesh, _labels(solid, mesh.corners.mean(axis=1))
+    return mesh, _labels(solid, mesh.middles)
 
 
 def build_arch(options: ArchOptions, *, progress: Progress = silent) -> DemoArch:

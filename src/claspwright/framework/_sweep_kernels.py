@@ -36,7 +36,6 @@ def looked_up(table: Singles, low: Floats, step: float, u: float, w: float) -> f
 @njit(cache=True, nogil=True)
 def sweep(
     out: Singles,
-    best: Singles,
     low: Floats,
     spacing: float,
     line: Floats,
@@ -47,45 +46,61 @@ def sweep(
     table_low: Floats,
     table_step: float,
     reach: float,
+    begin: int,
+    end: int,
 ) -> None:
-    """Write the distance to a section swept along a polyline.
+    """Write the distance to a section swept along a polyline, on the planes [begin, end).
 
-    `out` holds the field and `best` the squared distance to the line met so far; both cover the
-    box that starts at `low`. Across is tangent x normal, so that it keeps its side all along.
+    `out` holds the field on the box that starts at `low`. Across is tangent x normal, so that it
+    keeps its side all along.
 
     With a table over (across, off the surface) the section is the table's, stretched by
     `across` and `off` at each station, and ends square. Without one (fewer than two rows) it
     is an oval of half width `across` and height `off`, and ends round.
     """
-    nx, ny, nz = out.shape
+    ny, nz = out.shape[1:]
     tabled = table.shape[0] > 1
     last = line.shape[0] - 2
-    for s in range(line.shape[0] - 1):
-        ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
-        tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
-        length = np.sqrt(tx * tx + ty * ty + tz * tz)
-        if length < 1e-9:
-            continue
-        tx, ty, tz = tx / length, ty / length, tz / length
-        i0 = max(int((min(ax, line[s + 1, 0]) - reach - low[0]) / spacing), 0)
-        i1 = min(int((max(ax, line[s + 1, 0]) + reach - low[0]) / spacing) + 2, nx)
-        j0 = max(int((min(ay, line[s + 1, 1]) - reach - low[1]) / spacing), 0)
-        j1 = min(int((max(ay, line[s + 1, 1]) + reach - low[1]) / spacing) + 2, ny)
-        k0 = max(int((min(az, line[s + 1, 2]) - reach - low[2]) / spacing), 0)
-        k1 = min(int((max(az, line[s + 1, 2]) + reach - low[2]) / spacing) + 2, nz)
-        for i in range(i0, i1):
+    best = np.empty((ny, nz), np.float32)  # squared distance to the line met so far
+    for i in range(begin, end):
+        best[:] = np.inf
+        for s in range(line.shape[0] - 1):
+            ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
+            i0 = int((min(ax, line[s + 1, 0]) - reach - low[0]) / spacing)
+            i1 = int((max(ax, line[s + 1, 0]) + reach - low[0]) / spacing) + 2
+            if not i0 <= i < i1:
+                continue
+            tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
+            length = np.sqrt(tx * tx + ty * ty + tz * tz)
+            if length < 1e-9:
+                continue
+            tx, ty, tz = tx / length, ty / length, tz / length
+            level = tx * tx + ty * ty
+            j0 = max(int((min(ay, line[s + 1, 1]) - reach - low[1]) / spacing), 0)
+            j1 = min(int((max(ay, line[s + 1, 1]) + reach - low[1]) / spacing) + 2, ny)
+            k0 = max(int((min(az, line[s + 1, 2]) - reach - low[2]) / spacing), 0)
+            k1 = min(int((max(az, line[s + 1, 2]) + reach - low[2]) / spacing) + 2, nz)
             px = low[0] + i * spacing - ax
             for j in range(j0, j1):
                 py = low[1] + j * spacing - ay
-                for k in range(k0, k1):
+                # of a row only what a ball of `reach` round some place of the segment takes
+                share = (px * tx + py * ty) / level if level > 1e-12 else 0.0
+                share = min(max(share, 0.0), length)
+                beside = (px - share * tx) ** 2 + (py - share * ty) ** 2
+                if beside > reach * reach:
+                    continue
+                half = np.sqrt(reach * reach - beside) + spacing
+                ka = max(int((az + min(length * tz, 0.0) - half - low[2]) / spacing), k0)
+                kb = min(int((az + max(length * tz, 0.0) + half - low[2]) / spacing) + 2, k1)
+                for k in range(ka, kb):
                     pz = low[2] + k * spacing - az
                     raw = px * tx + py * ty + pz * tz
                     t = min(max(raw, 0.0), length)
                     rx, ry, rz = px - t * tx, py - t * ty, pz - t * tz
                     d2 = rx * rx + ry * ry + rz * rz
-                    if d2 >= best[i, j, k] or d2 > reach * reach:
+                    if d2 >= best[j, k] or d2 > reach * reach:
                         continue
-                    best[i, j, k] = d2
+                    best[j, k] = d2
                     f = t / length
                     ux = normal[s, 0] * (1 - f) + normal[s + 1, 0] * f
                     uy = normal[s, 1] * (1 - f) + normal[s + 1, 1] * f
@@ -156,15 +171,55 @@ def polygon_distance(
 
 
 @njit(cache=True, nogil=True)
-def top_heights(values: Singles, z0: float, spacing: float) -> Singles:
-    """Height of the topmost zero crossing of each column; NaN where a column has none."""
-    nx, ny, nz = values.shape
-    out = np.full((nx, ny), np.nan, np.float32)
-    for i in range(nx):
+def top_heights(
+    values: Singles, z0: float, spacing: float, begin: int, end: int, out: Singles
+) -> None:
+    """Height of the topmost zero crossing of each column; NaN where a column has none.
+
+    Those of the planes from `begin` to below `end`, into `out` (nx, ny).
+    """
+    ny, nz = values.shape[1:]
+    out[begin:end] = np.nan
+    for i in range(begin, end):
         for j in range(ny):
             for k in range(nz - 2, -1, -1):
                 v0, v1 = values[i, j, k], values[i, j, k + 1]
                 if v0 <= 0.0 < v1:
                     out[i, j] = z0 + spacing * (k + v0 / (v0 - v1))
                     break
-    return out
+
+
+@njit(cache=True, nogil=True)
+def crossings(values: Singles, begin: int, end: int) -> Floats:
+    """(N, 3) places where a field crosses zero along grid edges; in nodes.
+
+    Those of the edges that start in the planes from `begin` to below `end` of the first axis.
+    """
+    nx, ny, nz = values.shape
+    count = 0
+    out = np.empty((4096, 3))
+    for i in range(begin, end):
+        for j in range(ny):
+            for k in range(nz):
+                here = values[i, j, k]
+                inside = here > 0
+                ahead = i + 1 < nx and (values[i + 1, j, k] > 0) != inside
+                aside = j + 1 < ny and (values[i, j + 1, k] > 0) != inside
+                above = k + 1 < nz and (values[i, j, k + 1] > 0) != inside
+                if not (ahead or aside or above):
+                    continue
+                if count + 3 > len(out):
+                    out = np.concatenate((out, np.empty((len(out), 3))))
+                if ahead:
+                    share = here / (here - values[i + 1, j, k])
+                    out[count, 0], out[count, 1], out[count, 2] = i + share, j, k
+                    count += 1
+                if aside:
+                    share = here / (here - values[i, j + 1, k])
+                    out[count, 0], out[count, 1], out[count, 2] = i, j + share, k
+                    count += 1
+                if above:
+                    share = here / (here - values[i, j, k + 1])
+                    out[count, 0], out[count, 1], out[count, 2] = i, j, k + share
+                    count += 1
+    return out[:count]

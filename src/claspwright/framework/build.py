@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from claspwright.arch import DentalArch
-from claspwright.base import Finding, Floats, InputError, Progress, part, silent
+from claspwright.base import Finding, Floats, InputError, Progress, silent
 from claspwright.framework.assemble import Laid, lay_all, plan_bases, survey_ground
 from claspwright.framework.beads import bead_lines
 from claspwright.framework.canvas import Canvas
@@ -30,16 +30,25 @@ from claspwright.framework.wisps import without_wisps
 from claspwright.geometry import (
     Field,
     Grid,
+    HeldSolid,
     Mesh,
+    beside,
     bodies,
     carved,
     contour,
-    difference,
     intersection,
     merged,
-    simplified,
 )
-from claspwright.survey import NO_WAX, BlockedOut, Relief, Survey, Wax, block_out
+from claspwright.survey import (
+    NO_WAX,
+    BlockedOut,
+    Cutters,
+    Relief,
+    Survey,
+    Wax,
+    block_out_held,
+    wax_layers,
+)
 
 CLOSING = 0.2  # mm, the rounding of edges under the opposing teeth
 SIMPLIFY = 0.002  # mm by which the outer surface may move when triangles are saved
@@ -86,15 +95,24 @@ def build_kept(
     if wax.bead_line:
         beads = bead_lines(plan.ground, plan.connector, plan.bases, plan.relief.field)
         wax = replace(wax, beads=(*wax.beads, *beads))
-    model = block_out(arch, survey, plan.relief, wax, progress=part(progress, 0.2, 0.45))
-    ground = replace(plan.ground, laid=Terrain.of(model.field))
-    progress(0.45, "laying components")
-    laid = lay_all(ground, design, plan.connector, plan.bases)
-    progress(0.6, "joining components")
-    outer, tips = _bodies_of(ground, laid)
-    progress(0.75, "cutting the tissue side")
-    bare = _bare(arch, model)
-    solid, crumbs = _cut(ground, model, bare, outer, tips, laid)
+    layers = wax_layers(arch, survey, plan.relief, wax)
+    ground = replace(plan.ground, laid=Terrain.of(layers.relieved))
+
+    def waxed() -> tuple[BlockedOut, Cutters]:
+        return block_out_held(arch, survey, plan.relief, wax, layers=layers)
+
+    def joined_up() -> tuple[Laid, Mesh, Mesh]:
+        progress(0.2, "laying components")
+        laid = lay_all(ground, design, plan.connector, plan.bases)
+        progress(0.4, "joining components")
+        return laid, *_bodies_of(ground, laid)
+
+    (model, cutters), (laid, outer, tips) = beside(waxed, joined_up)
+    progress(0.7, "cutting the tissue side")
+    # only now: the order in which the kernel of solids is given its operands orders its faces
+    body, zones = _thinned(outer, "outer body"), _thinned(tips, "zones of the tips")
+    cut = carved(body, cutters.wax, zones, cutters.bare, tidy=TIDY).mesh()
+    solid, crumbs = _whole(ground, cut, laid)
     solid = eased(solid, ground, laid.pieces, design.fit)
     solid = bored(solid, laid.pieces)
     findings = (*plan.findings, *laid.findings, *crumbs)
@@ -102,7 +120,9 @@ def build_kept(
     components = tuple(with_volume(ground, p) for p in laid.pieces)
     wires = tuple(piece.wire for piece in laid.pieces if piece.wire is not None)
     framework = Framework(design, solid, model, components, findings, wires)
-    return Kept(framework, ground, plan.connector, plan.bases, plan.findings, laid, bare)
+    return Kept(
+        framework, ground, plan.connector, plan.bases, plan.findings, laid, _bare(arch, model)
+    )
 
 
 def taken_up(arch: DentalArch, survey: Survey, framework: Framework) -> Kept:
@@ -246,17 +266,17 @@ def _relief(
     return relief_for(ground.arch, ground.blocked, bases, bands, margins, marked, connector.outline)
 
 
-def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh | None]:
-    """The outer body of all pieces, and the zones where the bare tooth cuts."""
-    canvas = _joined(ground, laid)
-    outer = simplified(contour(canvas.field()), SIMPLIFY)
-    zones = [piece.tip for piece in laid.pieces if piece.tip is not None]
-    if not zones:
-        return outer, None
+def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh]:
+    """The outer body of all pieces, and the zones where the bare tooth alone cuts."""
+    outer = contour(_joined(ground, laid).field())
     canvas = Canvas(ground.grid)
-    for zone in zones:
+    for zone in (piece.tip for piece in laid.pieces if piece.tip is not None):
         canvas.add(zone)
-    return outer, simplified(contour(canvas.field()), SIMPLIFY)
+    return outer, contour(canvas.field())
+
+
+def _thinned(mesh: Mesh, name: str) -> HeldSolid:
+    return HeldSolid.of(mesh, name).simplified(SIMPLIFY)
 
 
 def with_volume(ground: Ground, piece: Piece) -> Component:
@@ -298,15 +318,8 @@ def _bare(arch: DentalArch, model: BlockedOut) -> Mesh:
     return intersection(arch.scan.solid, model.model) if scribed else arch.scan.solid
 
 
-def _cut(
-    ground: Ground, model: BlockedOut, bare: Mesh, outer: Mesh, tips: Mesh | None, laid: Laid
-) -> tuple[Mesh, list[Finding]]:
-    """Cut the outer body; keep the largest piece and say what was loose."""
-    if tips is None:
-        solid = simplified(difference(outer, model.model), TIDY)
-    else:
-        # away from the tips the blocked-out model cuts, everywhere the bare arch does
-        solid = carved(outer, model.model, tips, bare, tidy=TIDY)
-    solid = without_wisps(solid, ground.grid, cutting_values(ground, laid.pieces))
+def _whole(ground: Ground, cut: Mesh, laid: Laid) -> tuple[Mesh, list[Finding]]:
+    """The largest piece of what was cut, without wisps; and what was loose."""
+    solid = without_wisps(cut, ground.grid, cutting_values(ground, laid.pieces))
     pieces = bodies(solid)
     return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

@@ -9,10 +9,11 @@ from scipy.ndimage import gaussian_filter
 
 from claspwright.base import Floats, GeometryError, Singles
 from claspwright.framework import _sweep_kernels as kernels
-from claspwright.geometry import Field, Grid
+from claspwright.geometry import Field, Grid, in_chunks
 
 FAR = np.float32(9.0)
 LEAST_SHARE = 0.75  # of its thickness that a layer keeps where the ground is stepped
+PLANES = 24  # of nodes that one thread sweeps in a row
 TABLE_STEP = 0.05  # mm between the entries of a section's table
 
 
@@ -206,21 +207,17 @@ def _swept(
 ) -> Shape:
     box = box_round(grid, line, reach)
     out = np.full(box.shape, FAR, np.float32)
-    best = np.full(box.shape, FAR * FAR, np.float32)
-    kernels.sweep(
-        out,
-        best,
-        box.low,
-        grid.spacing,
-        np.ascontiguousarray(line, np.float64),
-        np.ascontiguousarray(normal, np.float64),
-        np.ascontiguousarray(across, np.float64),
-        np.ascontiguousarray(off, np.float64),
-        section.table,
-        section.low,
-        TABLE_STEP,
-        reach,
+    line, normal, across, off = (
+        np.ascontiguousarray(rows, np.float64) for rows in (line, normal, across, off)
     )
+
+    def sweep(begin: int, end: int) -> None:
+        kernels.sweep(
+            out, box.low, grid.spacing, line, normal, across, off, section.table,
+            section.low, TABLE_STEP, reach, begin, end,
+        )  # fmt: skip
+
+    in_chunks(sweep, box.shape[0], PLANES)
     return Shape(box, out)
 
 

@@ -15,12 +15,14 @@ from claspwright.base import Bools, Floats, Singles
 from claspwright.framework.canvas import FAR, Canvas, Shape, smooth_cut, smooth_union
 from claspwright.framework.ground import Piece
 from claspwright.framework.terrain import Terrain, sampled
+from claspwright.geometry import in_chunks
 from claspwright.limits import limit
 
 SPARE = 0.08  # mm over the least thickness, for what the cut and the mesh take off
 BACK = 0.12  # mm inside the border of the metal at which the layer ends
 EDGE = 0.2  # mm radius of its edge and of its joint with what is there
 OFF = 0.05  # mm by which a foot may miss the surface, or the nearest place on it
+PLANES = 8  # of nodes at once
 ROUNDS = 4  # in which the foot of a point on the ground is found
 KEEP_OFF = 0.6  # mm round a part that stays as it was laid
 # an arm's section is its spring, a rest runs out level with the enamel, acrylic covers a lattice
@@ -39,8 +41,15 @@ def lay_least_wall(ground: Terrain, canvas: Canvas, pieces: Iterable[Piece]) -> 
     least = limit("metal.thickness").value + SPARE
     off = ground.field.values
     step = ground.grid.spacing
-    band = (off > -2 * step) & (off < least + 2 * step) & (np.abs(canvas.values) < least + 2 * step)
-    nodes = np.argwhere(band & ~_stays(canvas, pieces))
+    band = ~_stays(canvas, pieces)
+
+    def choose(first: int, last: int) -> None:
+        ground_here, metal = off[first:last], canvas.values[first:last]
+        band[first:last] &= (ground_here > -2 * step) & (ground_here < least + 2 * step)
+        band[first:last] &= np.abs(metal) < least + 2 * step
+
+    in_chunks(choose, len(band), PLANES)
+    nodes = np.argwhere(band)
     if not len(nodes):
         return
     at = tuple(nodes.T)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from scipy.spatial import cKDTree
 from shapely import get_parts
 from shapely.geometry import LineString, MultiPoint, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -17,7 +16,7 @@ from claspwright.framework.canvas import box_round, plan_distance_in
 from claspwright.framework.fair_border import largest
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import Field, point_at
+from claspwright.geometry import Field, PointBlocks, point_at
 from claspwright.limits import limit
 from claspwright.survey import Relief
 
@@ -25,6 +24,7 @@ LIP = 1.2  # mm: a narrower border beyond the edge of relief is a lip
 CRUMB = 0.3  # mm2: smaller ones are corners of what goes on
 PAST = 0.6  # mm that relief goes on past such a border
 FOOT = 1.2  # mm from the edge of relief to a crown beside it
+BLOCK = 0.7  # mm, a side of the cubes in which points are looked up
 BEYOND = 1.3  # mm that the relief goes on past the end bars of a lattice
 
 
@@ -32,6 +32,11 @@ def ramp(distance: Floats | Singles, start: float, end: float) -> Floats:
     """0 where distance <= start, 1 where >= end, smooth between (either order)."""
     t = np.clip((np.asarray(distance, np.float64) - start) / (end - start), 0.0, 1.0)
     return np.asarray(t * t * (3 - 2 * t))
+
+
+def _level(points: Floats) -> Floats:
+    """(N, 3) points in plan."""
+    return np.column_stack([points[:, :2], np.zeros(len(points))])
 
 
 class ReliefMap:
@@ -42,9 +47,9 @@ class ReliefMap:
         self.values = np.zeros(blocked.grid.shape, np.float32)
         self.part = np.zeros(blocked.grid.shape, np.int8)
         self.names: list[str] = []
-        centroids = blocked.grid.frame.apply(arch.scan.surface.corners.mean(axis=1))
+        centroids = blocked.grid.frame.apply(arch.scan.surface.middles)
         crowns = arch.crown_of_face != 0
-        self._crowns = cKDTree(centroids[crowns]) if crowns.any() else None
+        self._crowns = PointBlocks(centroids[crowns], BLOCK) if crowns.any() else None
 
     def _add(
         self, slices: tuple[slice, slice, slice], wanted: Floats, low: Floats, name: str
@@ -53,7 +58,7 @@ class ReliefMap:
         near = (wanted > 0) & (np.abs(self.blocked.field.values[slices]) < 2.5)
         if self._crowns is not None and near.any():
             nodes = low + grid.spacing * np.argwhere(near)
-            gap, _ = self._crowns.query(nodes, distance_upper_bound=1.6, workers=2)
+            gap, _ = self._crowns.nearest(nodes, 1.6)
             wanted[near] *= ramp(np.minimum(gap, 1.6), 0.35, 1.1)
         if name not in self.names:
             self.names.append(name)
@@ -66,13 +71,12 @@ class ReliefMap:
         reach = radius + 0.5
         box = box_round(grid, line, reach)
         spots = np.argwhere(np.ones(box.shape[:2], np.bool_))
-        beside, _ = cKDTree(line[:, :2]).query(
-            box.low[:2] + grid.spacing * spots, distance_upper_bound=reach, workers=2
-        )
+        columns = box.low[:2] + grid.spacing * spots
+        beside, _ = PointBlocks(_level(line), reach / 2).nearest(_level(columns), reach)
         mask = np.isfinite(beside).reshape(box.shape[:2])[:, :, None]  # near it in plan
         mask = mask & (np.abs(self.blocked.field.values[box.slices]) < 2.5)
         nodes = box.low + grid.spacing * np.argwhere(mask)
-        gap, _ = cKDTree(line).query(nodes, distance_upper_bound=reach, workers=2)
+        gap, _ = PointBlocks(line, reach / 2).nearest(nodes, reach)
         wanted = np.zeros(box.shape)
         wanted[mask] = depth * ramp(np.minimum(gap, reach), radius + 0.4, radius - 0.4)
         self._add(box.slices, wanted, box.low, name)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -31,7 +32,13 @@ def roof_over(arch: DentalArch, grid: Grid) -> Roof | None:
     """The roof that the opposing arch makes over a grid; None without an opposing arch."""
     if arch.opposing is None:
         return None
-    turned = arch.opposing.moved(grid.frame)
+    return _roof(arch.opposing, grid.frame, grid.spacing)
+
+
+@lru_cache(maxsize=2)
+def _roof(opposing: Mesh, frame: Rigid, spacing: float) -> Roof:
+    """The roof; every component asks for the same one again."""
+    turned = opposing.moved(frame)
     flip = Rigid(np.diag([1.0, -1.0, -1.0]), np.zeros(3))
     flipped = Mesh(flip.apply(turned.vertices), turned.faces)
-    return Roof(height_field(flipped, IDENTITY, grid.spacing))
+    return Roof(height_field(flipped, IDENTITY, spacing))

@@ -12,16 +12,17 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.ndimage import map_coordinates
-from scipy.spatial import cKDTree
 
 from claspwright.base import Floats, Singles
 from claspwright.framework import _sweep_kernels as kernels
 from claspwright.framework.canvas import Box
-from claspwright.geometry import Field, Grid, linear_values, resampled
+from claspwright.geometry import Field, Grid, PointBlocks, in_chunks, linear_values, resampled
 
 STEP = 0.1  # mm between the points of a profile
 REACH = 2.0  # mm round points within which their nearest place on the surface is looked for
 BAND = (-1.5, 3.0)  # mm of the field about the surface within which it is measured anew
+BLOCK_STEPS = 4.0  # of the grid, a side of the cubes in which the surface is looked up
+PLANES = 16  # of nodes looked through at once
 MEASURED = 32  # boxes that are kept; more than a framework has plates
 
 Bounds = tuple[tuple[int, int], tuple[int, int], tuple[int, int]]  # nodes of a box
@@ -39,7 +40,13 @@ class Terrain:
     def of(field: Field) -> Terrain:
         """Find the top of each column of a distance field."""
         grid = field.grid
-        tops = kernels.top_heights(field.values, float(grid.origin[2]), grid.spacing)
+        tops = np.empty(grid.shape[:2], np.float32)
+        z0, step = float(grid.origin[2]), grid.spacing
+
+        def work(begin: int, end: int) -> None:
+            kernels.top_heights(field.values, z0, step, begin, end, tops)
+
+        in_chunks(work, len(tops), PLANES)
         return Terrain(field, tops)
 
     @property
@@ -104,10 +111,16 @@ class Terrain:
         high = ((points.max(axis=0) + REACH - origin) / step).astype(int) + 2
         low = np.maximum(low, 0)
         values = self.field.values[tuple(slice(a, b) for a, b in zip(low, high, strict=True))]
-        places = origin + step * (low + _crossings(values))
+        found: dict[int, Floats] = {}
+
+        def cross(begin: int, end: int) -> None:
+            found[begin] = kernels.crossings(values, begin, end)
+
+        in_chunks(cross, len(values), PLANES)
+        places = origin + step * (low + np.concatenate([found[n] for n in sorted(found)]))
         if not len(places):
             return np.full(points.shape, np.inf)
-        _, at = cKDTree(places).query(points, workers=2)
+        _, at = PointBlocks(places, BLOCK_STEPS * step).nearest(points)
         return np.asarray(places[at], np.float64)
 
     def height(self, plan: Floats) -> Floats:
@@ -138,21 +151,6 @@ class Terrain:
         if len(plan) < 2:
             return np.zeros((0, 3))
         return resampled(np.column_stack([plan, z]), STEP)
-
-
-def _crossings(values: Singles) -> Floats:
-    """(N, 3) places where a field crosses zero along the edges of its grid; in nodes."""
-    found = []
-    for axis in range(3):
-        near = np.moveaxis(values, axis, 0)
-        low, high = near[:-1], near[1:]
-        at = np.argwhere((low > 0) != (high > 0))
-        a, b = low[tuple(at.T)], high[tuple(at.T)]
-        places = at.astype(np.float64)
-        places[:, 0] += a / (a - b)
-        order = [axis, *(other for other in range(3) if other != axis)]
-        found.append(places[:, np.argsort(order)])
-    return np.concatenate(found)
 
 
 def sampled(grid: Grid, values: Singles, points: Floats) -> Floats:

@@ -56,7 +56,7 @@ def without_wisps(
     whole, asked = solid, np.ones(len(solid.faces), np.bool_)
     if looked_at is not None:
         # a piece of the surface about what is asked is enough
-        middles = ground.frame.apply(solid.corners.mean(axis=1))
+        middles = ground.frame.apply(solid.middles)
         low, high = looked_at
         near = np.all((middles > low - AGAIN) & (middles < high + AGAIN), axis=1)
         solid, middles = kept_faces(solid, near), middles[near]

@@ -1,5 +1,6 @@
 """Meshes, fields, curves and booleans; no words of the trade."""
 
+from claspwright.geometry.blocks import PointBlocks
 from claspwright.geometry.contouring import contour
 from claspwright.geometry.curves import (
     arc_lengths,
@@ -28,7 +29,7 @@ from claspwright.geometry.height_field import (
     heights_over,
     looking_along,
 )
-from claspwright.geometry.held import HeldSolid
+from claspwright.geometry.held import HeldSolid, carved
 from claspwright.geometry.inscribed import ThinEnd, ball_radii, thin_ends
 from claspwright.geometry.mesh import (
     Mesh,
@@ -50,7 +51,6 @@ from claspwright.geometry.sampling import linear_values
 from claspwright.geometry.solids import (
     SolidCheck,
     bodies,
-    carved,
     check_solid,
     cut_below,
     difference,
@@ -84,6 +84,7 @@ __all__ = [
     "HeldSolid",
     "Mesh",
     "OrientedPoints",
+    "PointBlocks",
     "Registration",
     "Rigid",
     "SolidCheck",

@@ -58,10 +58,11 @@ def _sheet_mask(f: Any, i: int, j: int, k: int, level: float, fused: Any) -> Any
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def count_cells(f: Any, level: float, i: int, fused: Any, counts: Any) -> Any:
+def count_cells(f: Any, level: float, i: int, fused: Any, counts: Any, rows: Any) -> Any:
     """(vertices, crossed edges) of the cells in slab i, -1 <= i < shape[0].
 
-    The crossed edges are those that start at node plane i.
+    The crossed edges are those that start at node plane i. rows[j + 1] becomes True for the rows
+    of cells with a vertex; all False before.
     """
     nx, ny, nz = f.shape
     vertices = 0
@@ -94,6 +95,7 @@ def count_cells(f: Any, level: float, i: int, fused: Any, counts: Any) -> Any:
             if mask == 0 or mask == 255:
                 continue
             vertices += counts[mask]
+            rows[j + 1] = True
             raw = _raw_mask(f, i, j, k, level)
             corner = raw & 1
             for axis in range(3):
@@ -225,16 +227,21 @@ def _sheet_vertex(
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def fill_slab(
-    f: Any, level: float, i: int, fused: Any, counts: Any, sheets: Any, ends: Any,
+    f: Any, level: float, i: int, fused: Any, counts: Any, rows: Any, sheets: Any, ends: Any,
     first: int, vertices: Any, cells: Any, masks: Any,
 ) -> None:  # fmt: skip
-    """Vertices of the cells in slab i; cells[j + 1, k + 1] takes the first index or -1."""
+    """Vertices of the cells in slab i; cells[j + 1, k + 1] takes the first index or -1.
+
+    Only rows with rows[j + 1] True are looked through.
+    """
     nx, ny, nz = f.shape
     work = np.zeros((30, 3))
     number = first
+    cells[:] = -1
     for j in range(-1, ny):
+        if not rows[j + 1]:
+            continue
         for k in range(-1, nz):
-            cells[j + 1, k + 1] = -1
             if 0 <= i < nx - 1 and 0 <= j < ny - 1 and 0 <= k < nz - 1:
                 a = f[i, j, k] < level
                 if (
@@ -265,8 +272,9 @@ def _corner_vertex(cells: Any, masks: Any, sheets: Any, j: int, k: int, edge: in
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def quads_at_plane(
-    f: Any, level: float, i: int, sheets: Any, cells: Any, masks: Any, first: int, quads: Any
-) -> int:
+    f: Any, level: float, i: int, rows: Any, sheets: Any, cells: Any, masks: Any, first: int,
+    quads: Any,
+) -> int:  # fmt: skip
     """Quads of the edges that start at node plane i, from slabs i - 1 (0) and i (1).
 
     Counter-clockwise seen from outside. For i = -1 only the edges along the first axis exist.
@@ -274,6 +282,8 @@ def quads_at_plane(
     ny, nz = f.shape[1], f.shape[2]
     count = first
     for j in range(-1, ny):
+        if not rows[j + 1]:
+            continue
         for k in range(-1, nz):
             if cells[1, j + 1, k + 1] < 0:
                 continue

@@ -197,6 +197,26 @@ def query_points(
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def place_found(
+    found: Any, inner: Any, order: Any, tris: Any, faces: Any, points: Any, weights: Any
+) -> None:
+    """Faces, points and weights of what `query_points` found.
+
+    `faces` (N,) takes -1 and `points` (N, 3) stay as they are where nothing was found.
+    """
+    for n in range(len(found)):
+        v, w = inner[n, 0], inner[n, 1]
+        u = 1.0 - (v + w)
+        weights[n, 0], weights[n, 1], weights[n, 2] = u, v, w
+        t = found[n]
+        faces[n] = -1
+        if t >= 0:
+            faces[n] = order[t]
+            for a in range(3):
+                points[n, a] = u * tris[t, 0, a] + v * tris[t, 1, a] + w * tris[t, 2, a]
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _place(i: int, j: int, k: int, turn: Any, origin: Any) -> Any:
     """The point at a node: origin + turn @ (i, j, k)."""
     return (

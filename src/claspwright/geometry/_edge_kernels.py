@@ -54,3 +54,47 @@ def gather_edges(faces: Any, top: int, of_half: Any, count: Any, ends: Any) -> i
             of_half[h] = found - 1
             count[found - 1] += 1
     return found
+
+
+@numba.njit(cache=True, nogil=True)
+def first_unpaired(faces: Any, vertices: int) -> Any:
+    """How many directed edges their reverse does not match in number, and where the first starts.
+
+    Args:
+        faces: (F, 3) int32 vertex indices.
+        vertices: how many there are.
+
+    Returns:
+        Their number, and the lower vertex of the first, or -1.
+    """
+    start = np.zeros(vertices + 1, np.int32)
+    for f in range(len(faces)):
+        for c in range(3):
+            start[min(faces[f, c], faces[f, (c + 1) % 3]) + 1] += 1
+    for v in range(vertices):
+        start[v + 1] += start[v]
+    fill = start[:-1].copy()
+    other, forth = np.empty(3 * len(faces), np.int32), np.empty(3 * len(faces), np.int8)
+    for f in range(len(faces)):
+        for c in range(3):
+            a, b = faces[f, c], faces[f, (c + 1) % 3]
+            low = min(a, b)
+            other[fill[low]] = max(a, b)
+            forth[fill[low]] = 1 if a < b else -1
+            fill[low] += 1
+    unpaired, first = 0, -1
+    for v in range(vertices):
+        for i in range(start[v], start[v + 1]):
+            if other[i] <= v:  # counted with an edge before it, or no edge
+                continue
+            balance = 0
+            for j in range(i, start[v + 1]):
+                if other[j] == other[i]:
+                    balance += forth[j]
+                    if j > i:
+                        other[j] = -1
+            if balance != 0:
+                unpaired += abs(balance)
+                if first < 0:
+                    first = v
+    return unpaired, first

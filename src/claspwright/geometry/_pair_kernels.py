@@ -19,10 +19,15 @@ ANGLES = 14  # bins over half a turn
 TURNS = 30  # bins over the turn about a normal
 
 
+EDGES = tuple(np.cos(np.arange(1, ANGLES) * (np.pi / ANGLES)).tolist())  # cosines between bins
+
+
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def _angle_bin(cosine: float) -> int:
-    angle = np.arccos(min(max(cosine, -1.0), 1.0))
-    return min(int(angle * ANGLES / np.pi), ANGLES - 1)
+    count = 0
+    for edge in EDGES:  # fewer steps in all than an arc cosine
+        count += cosine <= edge
+    return count
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -46,23 +51,32 @@ def _pair(points: Any, frames: Any, i: int, j: int, step: float, bins: int) -> A
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def pair_table(points: Any, frames: Any, step: float, bins: int) -> Any:
-    """All ordered pairs of (N, 3) points, sorted by key.
+def pair_keys(
+    points: Any, frames: Any, refs: Any, step: float, bins: int, keys: Any, turns: Any
+) -> None:
+    """Keys and turns of the pairs from the points `refs` (R,) to all (N, 3) points.
 
-    `frames` (N, 3, 3): rows are the normal and two directions across it. Pairs shorter than
-    `step` or longer than `bins * step` are left out.
+    `frames` (N, 3, 3): rows are the normal and two directions across it. `keys`, `turns` (R, N);
+    the key is -1 for pairs shorter than `step` or longer than `bins * step`.
+    """
+    for r in range(len(refs)):
+        for j in range(len(points)):
+            keys[r, j], turns[r, j] = -1, 0.0
+            if refs[r] != j:
+                keys[r, j], turns[r, j] = _pair(points, frames, refs[r], j, step, bins)
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def sorted_pairs(keys: Any, turns: Any, bins: int) -> Any:
+    """The pairs of (N, N) keys sorted by key.
 
     Returns:
         start of each key (bins * ANGLES^3 + 1,), first point of each pair, its turn.
     """
-    count = len(points)
+    count = len(keys)
     start = np.zeros(bins * ANGLES**3 + 1, np.int64)
-    keys = np.full((count, count), -1, np.int32)
-    turns = np.empty((count, count), np.float32)
     for i in range(count):
         for j in range(count):
-            if i != j:
-                keys[i, j], turns[i, j] = _pair(points, frames, i, j, step, bins)
             if keys[i, j] >= 0:
                 start[keys[i, j] + 1] += 1
     for k in range(1, len(start)):

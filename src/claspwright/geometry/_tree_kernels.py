@@ -118,6 +118,18 @@ def _split(boxes: Any, order: Any, start: int, end: int) -> int:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def boxes_of(corners: Any) -> Any:
+    """(F, 6) lowest, then highest coordinates of (F, 3, 3) corners of triangles."""
+    boxes = np.empty((len(corners), 6))
+    for f in range(len(corners)):
+        for a in range(3):
+            x, y, z = corners[f, 0, a], corners[f, 1, a], corners[f, 2, a]
+            boxes[f, a] = min(x, min(y, z))
+            boxes[f, 3 + a] = max(x, max(y, z))
+    return boxes
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def build_tree(boxes: Any) -> Any:
     """Build the tree over (F, 6) boxes, lowest then highest coordinates.
 

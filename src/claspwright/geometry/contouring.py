@@ -30,10 +30,11 @@ def contour(field: Field, level: float = 0.0, *, progress: Progress = silent) ->
     values = field.values
     slabs = values.shape[0] + 1
     numbers = np.zeros((slabs, 2), np.int64)
+    rows = np.zeros((slabs, values.shape[1] + 1), np.bool_)
 
     def count(first: int, last: int) -> None:
         for slab in range(first, last):
-            numbers[slab] = kernels.count_cells(values, level, slab - 1, fused, counts)
+            numbers[slab] = kernels.count_cells(values, level, slab - 1, fused, counts, rows[slab])
 
     in_chunks(count, slabs, SLABS, progress=part(progress, 0.0, 0.3), phase="contouring")
     begins = np.cumsum(numbers, axis=0) - numbers
@@ -46,13 +47,14 @@ def contour(field: Field, level: float = 0.0, *, progress: Progress = silent) ->
         for slab in range(max(first - 1, 0), last):  # the slab before is drawn with both bands
             cells[0], masks[0] = cells[1], masks[1]
             kernels.fill_slab(
-                values, level, slab - 1, fused, counts, sheets, ends, int(begins[slab, 0]),
-                vertices, cells[1], masks[1],
+                values, level, slab - 1, fused, counts, rows[slab], sheets, ends,
+                int(begins[slab, 0]), vertices, cells[1], masks[1],
             )  # fmt: skip
             if slab >= first:
                 kernels.quads_at_plane(
-                    values, level, slab - 1, sheets, cells, masks, int(begins[slab, 1]), quads
-                )
+                    values, level, slab - 1, rows[slab], sheets, cells, masks,
+                    int(begins[slab, 1]), quads,
+                )  # fmt: skip
 
     in_chunks(draw, slabs, SLABS, progress=part(progress, 0.3, 0.9), phase="contouring")
     faces = np.empty((2 * len(quads), 3), np.int32)

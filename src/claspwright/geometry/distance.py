@@ -48,7 +48,7 @@ class DistanceTree:
                 "a mesh without faces has no distance", remedy="Check what made it empty."
             )
         corners = mesh.corners
-        boxes = np.concatenate([corners.min(axis=1), corners.max(axis=1)], axis=1)
+        boxes = tree_kernels.boxes_of(corners)
         tree, sides = beside(
             lambda: tree_kernels.build_tree(boxes), lambda: _pseudonormals(mesh, corners)
         )
@@ -103,11 +103,14 @@ def mesh_edges(mesh: Mesh) -> tuple[Ints, Ints]:
     return ends, of_half.reshape(-1, 3)
 
 
-def closest_points(tree: DistanceTree, points: Floats, limit: float = np.inf) -> ClosestPoints:
+def closest_points(
+    tree: DistanceTree, points: Floats, limit: float = np.inf, *, chunk: int = POINTS_A_CHUNK
+) -> ClosestPoints:
     """Nearest points of the mesh to (N, 3) points, within `limit` [mm].
 
     Fast when consecutive points lie near each other. The sign counts only on a closed mesh.
-    Where nothing lies within the limit, the point itself is returned with face -1.
+    Where nothing lies within the limit, the point itself is returned with face -1. A thread
+    takes `chunk` points at a time.
     """
     points = np.ascontiguousarray(np.atleast_2d(points), dtype=np.float64)
     if points.ndim != 2 or points.shape[1] != 3 or not np.isfinite(points).all():
@@ -116,19 +119,20 @@ def closest_points(tree: DistanceTree, points: Floats, limit: float = np.inf) ->
     found = np.empty(count, np.int32)
     inner = np.empty((count, 2))
     distance = np.empty(count)
+    faces, nearest, weights = np.empty(count, np.int32), points.copy(), np.empty((count, 3))
 
     def work(first: int, last: int) -> None:
         here = slice(first, last)
         kernels.query_points(
             points[here], limit, tree.arrays, found[here], inner[here], distance[here]
         )
+        kernels.place_found(
+            found[here], inner[here], tree.order, tree.arrays[0],
+            faces[here], nearest[here], weights[here],
+        )  # fmt: skip
 
-    in_chunks(work, count, POINTS_A_CHUNK)
-    hit = found >= 0
-    faces = np.where(hit, tree.order[found], -1).astype(np.int32)
-    weights = np.column_stack([1.0 - inner.sum(axis=1), inner])
-    nearest = np.einsum("nc,ncd->nd", weights, tree.mesh.vertices[tree.mesh.faces[faces]])
-    return ClosestPoints(np.where(hit[:, None], nearest, points), faces, distance, weights)
+    in_chunks(work, count, chunk)
+    return ClosestPoints(nearest, faces, distance, weights)
 
 
 def signed_distance(tree: DistanceTree, points: Floats, limit: float = np.inf) -> Floats:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import manifold3d
 import numpy as np
 
@@ -37,6 +39,12 @@ class HeldSolid:
         return HeldSolid(checked_solid(mesh, name))
 
     @staticmethod
+    def union(solids: Sequence[HeldSolid]) -> HeldSolid:
+        """What is inside at least one of them."""
+        every = [one._solid for one in solids]
+        return HeldSolid(manifold3d.Manifold.batch_boolean(every, manifold3d.OpType.Add))
+
+    @staticmethod
     def block(corners: Floats) -> HeldSolid:
         """The convex body of (N, 3) points [mm], such as the eight corners of a turned box."""
         return HeldSolid(manifold3d.Manifold.hull_points(np.asarray(corners, np.float64)))
@@ -53,6 +61,10 @@ class HeldSolid:
         """What is inside at least one."""
         return HeldSolid(self._solid + other._solid)
 
+    def simplified(self, tolerance: float) -> HeldSolid:
+        """The solid with fewer triangles, its surface moved by at most `tolerance` [mm]."""
+        return HeldSolid(self._solid.simplify(tolerance))
+
     @property
     def empty(self) -> bool:
         """Whether nothing is inside."""
@@ -61,3 +73,15 @@ class HeldSolid:
     def mesh(self) -> Mesh:
         """Its closed surface, (V, 3) vertices [mm] and (F, 3) faces."""
         return as_mesh(self._solid)
+
+
+def carved(
+    body: HeldSolid, cutter: HeldSolid, spared: HeldSolid, always: HeldSolid, *, tidy: float = 0.0
+) -> HeldSolid:
+    """What is inside `body`, outside `cutter` but for where that is `spared`, outside `always`.
+
+    The same as a chain of differences. With `tidy`, slivers along the cuts are collapsed, which
+    moves the surface by that at most [mm].
+    """
+    result = body.without(cutter.without(spared)).without(always)
+    return result.simplified(tidy) if tidy > 0 else result

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Floats, Ints
+from claspwright.geometry.blocks import PointBlocks
 from claspwright.geometry.distance import DistanceTree, closest_points
 from claspwright.geometry.mesh import face_normals
 from claspwright.geometry.near import faces_near, near_groups
@@ -79,7 +79,7 @@ def thin_ends(
     mesh, normals = tree.mesh, face_normals(tree.mesh)
     everything = np.ones(len(mesh.faces), bool)
     chosen = np.flatnonzero(everything if looked_at is None else looked_at)
-    middles = mesh.corners.mean(axis=1)
+    middles = mesh.middles
     diameter = np.full(len(mesh.faces), np.nan)
     diameter[chosen] = _diameters(tree, middles, normals, chosen, carried)
     alone = chosen[diameter[chosen] < thin]
@@ -89,7 +89,7 @@ def thin_ends(
     diameter[beside] = _diameters(tree, middles, normals, beside, carried)
     thick = diameter >= carried - 2.0 * TOUCH
     if thick.any():
-        off, _ = cKDTree(middles[thick]).query(middles[alone], distance_upper_bound=near)
+        off, _ = PointBlocks(middles[thick], 2.0 * near).nearest(middles[alone], near)
         alone = alone[~np.isfinite(off)]
     if not len(alone):
         return ()

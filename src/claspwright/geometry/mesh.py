@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from claspwright.base import Bools, Floats, InputError, Ints, frozen_floats, frozen_ints
+from claspwright.geometry import _normal_kernels as kernels
 from claspwright.geometry.rigid import Rigid
+
+Kind = TypeVar("Kind", bound=np.generic)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,6 +34,13 @@ class Mesh:
         return self.vertices[self.faces]
 
     @property
+    def middles(self) -> Floats:
+        """(F, 3) middle of each face [mm]."""
+        out = np.empty((len(self.faces), 3))
+        kernels.face_middles(self.vertices, self.faces, out)
+        return out
+
+    @property
     def bounds(self) -> Floats:
         """(2, 3) lowest and highest coordinate [mm]."""
         return np.stack([self.vertices.min(axis=0), self.vertices.max(axis=0)])
@@ -40,38 +52,38 @@ class Mesh:
 
 def face_vectors(mesh: Mesh) -> Floats:
     """(F, 3) normals whose length is twice the face area [mm2]."""
-    first = mesh.vertices[mesh.faces[:, 0]]
-    b, c = ((mesh.vertices[mesh.faces[:, i]] - first).T for i in (1, 2))
-    out = np.empty_like(first)
-    out[:, 0] = b[1] * c[2] - b[2] * c[1]
-    out[:, 1] = b[2] * c[0] - b[0] * c[2]
-    out[:, 2] = b[0] * c[1] - b[1] * c[0]
-    return out
+    vectors: Floats = kernels.face_vectors(_in_rows(mesh.vertices), _in_rows(mesh.faces))
+    return vectors
 
 
 def face_areas(mesh: Mesh) -> Floats:
     """(F,) area of each face [mm2]."""
-    return np.asarray(0.5 * np.linalg.norm(face_vectors(mesh), axis=1))
+    return np.asarray(0.5 * kernels.lengths(face_vectors(mesh)))
 
 
 def face_normals(mesh: Mesh) -> Floats:
     """(F, 3) unit normals; zero for faces without area."""
-    vectors = face_vectors(mesh)
-    length = np.linalg.norm(vectors, axis=1, keepdims=True)
-    return np.asarray(np.divide(vectors, length, out=np.zeros_like(vectors), where=length > 0))
+    normals: Floats = kernels.units(face_vectors(mesh))
+    return normals
 
 
 def vertex_normals(mesh: Mesh) -> Floats:
     """(V, 3) unit normals, averaged over the faces round each vertex, weighted by area."""
-    vectors = face_vectors(mesh)
-    total = np.zeros_like(mesh.vertices)
-    for corner in range(3):
-        for axis in range(3):
-            total[:, axis] += np.bincount(
-                mesh.faces[:, corner], weights=vectors[:, axis], minlength=len(total)
-            )
-    length = np.linalg.norm(total, axis=1, keepdims=True)
-    return np.asarray(np.divide(total, length, out=np.zeros_like(total), where=length > 0))
+    return summed_normals(mesh, face_vectors(mesh))
+
+
+def summed_normals(mesh: Mesh, vectors: Floats) -> Floats:
+    """(V, 3) unit normals of the vertices from the (F, 3) vectors that `face_vectors` gives."""
+    total = kernels.summed_at_vertices(vectors, _in_rows(mesh.faces), len(mesh.vertices))
+    normals: Floats = kernels.units(total)
+    return normals
+
+
+def _in_rows(array: NDArray[Kind]) -> NDArray[Kind]:
+    """A read-only array whose rows lie in a row in memory: the one kind kernels are made for."""
+    rows = np.ascontiguousarray(array)
+    rows.setflags(write=False)
+    return rows
 
 
 def compacted(vertices: Floats, faces: Ints) -> Mesh:
@@ -93,6 +105,4 @@ def volume(mesh: Mesh) -> float:
     Source:
         check-values J06.
     """
-    corners = mesh.corners
-    a, b, c = (corners[:, i] for i in range(3))
-    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
+    return float(kernels.signed_volume(mesh.vertices, mesh.faces))

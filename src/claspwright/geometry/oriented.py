@@ -8,6 +8,7 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from claspwright.base import Floats, GeometryError, frozen_floats
+from claspwright.geometry._normal_kernels import lengths
 from claspwright.geometry.mesh import Mesh, face_vectors, vertex_normals
 from claspwright.geometry.rigid import Rigid
 
@@ -46,7 +47,7 @@ def spread_points(mesh: Mesh, count: int, *, seed: int, smooth: int = 0) -> Orie
         GeometryError: the mesh has no area.
     """
     vectors = face_vectors(mesh)
-    areas = 0.5 * np.linalg.norm(vectors, axis=1)
+    areas = 0.5 * lengths(vectors)
     total = float(areas.sum())
     if not total > 0:
         raise GeometryError("a mesh without area has no points to spread", remedy="Check the mesh.")
@@ -75,8 +76,12 @@ def smoothed_normals(points: Floats, normals: Floats, count: int) -> Floats:
     return np.asarray(np.divide(total, length, out=normals.copy(), where=length > 0))
 
 
-def oriented_vertices(mesh: Mesh) -> OrientedPoints:
-    """The vertices with their area-weighted normals; vertices of no face are left out."""
+def oriented_vertices(mesh: Mesh, count: int | None = None) -> OrientedPoints:
+    """The vertices, or about `count` of them in even steps, with their area-weighted normals.
+
+    Vertices of no face are left out.
+    """
     normals = vertex_normals(mesh)
-    used = (normals != 0.0).any(axis=1)
+    used = np.flatnonzero(np.logical_or.reduce([normals[:, a] != 0.0 for a in range(3)]))
+    used = used[:: max(1, len(used) // max(count or len(used), 1))]
     return OrientedPoints(mesh.vertices[used], normals[used])

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import Any
+
 import numpy as np
+from numpy.typing import NDArray
 from scipy.spatial.transform import Rotation
 
 from claspwright.base import Floats, Ints
@@ -16,8 +20,37 @@ SAME_SHARE = 0.06  # of the size of the fixed surface
 LENGTH_BINS = 36
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class PairTable:
+    """The oriented points of a fixed surface and all their pairs, sorted by what is alike."""
+
+    points: Floats  # (P, 3) mm
+    frames: Floats  # (P, 3, 3) rows: the normal and two directions across it
+    step: float  # of the lengths of pairs [mm]
+    entries: tuple[NDArray[Any], ...]  # as the kernels have them
+
+    @classmethod
+    def of(cls, fixed: OrientedPoints) -> PairTable:
+        """The table over all pairs of the points: P x P entries at most."""
+        size = float(np.linalg.norm(np.ptp(fixed.points, axis=0)))
+        step, frames = max(size / LENGTH_BINS, 1e-9), _frames(fixed.normals)
+        count = len(fixed.points)
+        keys, turns = np.empty((count, count), np.int32), np.empty((count, count), np.float32)
+        refs = np.arange(count).astype(np.int32)
+
+        def work(first: int, last: int) -> None:
+            kernels.pair_keys(
+                fixed.points, frames, refs[first:last], step, LENGTH_BINS,
+                keys[first:last], turns[first:last],
+            )  # fmt: skip
+
+        in_chunks(work, count, 100)
+        entries = kernels.sorted_pairs(keys, turns, LENGTH_BINS)
+        return cls(fixed.points, frames, step, entries)
+
+
 def likely_motions(
-    moving: OrientedPoints, fixed: OrientedPoints, *, refs: int = 120, keep: int = 16
+    moving: OrientedPoints, fixed: PairTable, *, refs: int = 120, keep: int = 16
 ) -> list[Rigid]:
     """Motions of `moving` onto `fixed` that many pairs of points vote for, most votes first.
 
@@ -27,23 +60,22 @@ def likely_motions(
     Source:
         Drost et al., CVPR 2010 (see the kernels).
     """
-    size = float(np.linalg.norm(np.ptp(fixed.points, axis=0)))
-    step = max(size / LENGTH_BINS, 1e-9)
-    model, scene = _frames(fixed.normals), _frames(moving.normals)
-    table = kernels.pair_table(fixed.points, model, step, LENGTH_BINS)
+    scene = _frames(moving.normals)
     chosen = np.linspace(0, len(moving.points) - 1, min(refs, len(moving.points)))
     chosen = np.unique(chosen.astype(np.int32))
     found = np.zeros((len(chosen), 3), np.int32)
 
     def work(first: int, last: int) -> None:
         kernels.votes(
-            moving.points, scene, chosen[first:last], step, LENGTH_BINS,
-            len(fixed.points), found[first:last], *table,
+            moving.points, scene, chosen[first:last], fixed.step, LENGTH_BINS,
+            len(fixed.points), found[first:last], *fixed.entries,
         )  # fmt: skip
 
     in_chunks(work, len(chosen), 15)
-    rotations, shifts = _motions(moving.points[chosen], scene[chosen], fixed.points, model, found)
-    return _joined(rotations, shifts, found[:, 2].astype(np.float64), fixed.points, size, keep)
+    rotations, shifts = _motions(
+        moving.points[chosen], scene[chosen], fixed.points, fixed.frames, found
+    )
+    return _joined(rotations, shifts, found[:, 2].astype(np.float64), fixed.points, keep)
 
 
 def _frames(normals: Floats) -> Floats:
@@ -70,24 +102,21 @@ def _motions(
 
 
 def _joined(
-    rotations: Floats, shifts: Floats, weight: Floats, fixed: Floats, size: float, keep: int
+    rotations: Floats, shifts: Floats, weight: Floats, fixed: Floats, keep: int
 ) -> list[Rigid]:
     """Like motions joined to the one with most votes, by the sum of their votes."""
-    centre = fixed.mean(axis=0)
+    centre, size = fixed.mean(axis=0), float(np.linalg.norm(np.ptp(fixed, axis=0)))
     back = np.einsum("rji,rj->ri", rotations, centre - shifts)  # what each sends to the centre
-    order = np.argsort(-weight, kind="stable")
+    cosines = (np.einsum("aij,bij->ab", rotations, rotations) - 1.0) / 2.0
+    apart = np.linalg.norm(back[:, None] - back[None], axis=2)
+    alike = (apart < SAME_SHARE * size) & (cosines > np.cos(np.radians(SAME_DEG)))
     heads: list[int] = []
     total: dict[int, float] = {}
-    for i in order.tolist():
-        for head in heads:
-            cosine = (np.trace(rotations[head] @ rotations[i].T) - 1.0) / 2.0
-            near = float(np.linalg.norm(back[head] - back[i])) < SAME_SHARE * size
-            if near and cosine > np.cos(np.radians(SAME_DEG)):
-                total[head] += float(weight[i])
-                break
-        else:
+    for i in np.argsort(-weight, kind="stable").tolist():
+        head = next((head for head in heads if alike[head, i]), i)
+        if head == i:
             heads.append(i)
-            total[i] = float(weight[i])
+        total[head] = total.get(head, 0.0) + float(weight[i])
     heads.sort(key=lambda head: -total[head])
     return [_clean(rotations[i], shifts[i]) for i in heads[:keep]]
 

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
-from scipy.spatial import cKDTree
 from scipy.spatial.transform import Rotation
 
-from claspwright.base import Floats, InputError, Progress, silent
+from claspwright.base import Floats, InputError, Ints, Progress, silent
+from claspwright.geometry import _match_kernels as kernels
 from claspwright.geometry.distance import DistanceTree, closest_points
 from claspwright.geometry.mesh import Mesh, face_normals
 from claspwright.geometry.oriented import OrientedPoints, oriented_vertices, spread_points
-from claspwright.geometry.pair_votes import likely_motions
+from claspwright.geometry.pair_votes import PairTable, likely_motions
 from claspwright.geometry.rigid import IDENTITY, Rigid
+from claspwright.geometry.threads import beside, in_chunks
+
+T = TypeVar("T")
 
 PAIR_POINTS = 800  # of each surface that vote
 COARSE_POINTS = 1200
@@ -27,10 +32,11 @@ AGREE = 0.5  # least cosine between the normals of a pair
 OVERLAP_MM = 0.25  # points that end nearer, normals agreeing, count as overlap
 NEAR = 0.3  # share of wide pairs from which the pose as given is looked at
 ENOUGH = 0.75  # share of overlap at which the pose as given is taken, with no search
-CERTAIN = 0.985  # share of overlap at which no further motion is tried
 STILL_MM = 0.01  # a coarse step that moves less ends its reach,
 STILL = 0.05  # or less than this share of the reach
 FINE_ROUNDS = 15
+FINE_CHUNK = 1250  # points a thread takes at a time
+PLANE_STEPS = 8  # at most, on planes that are kept, before the nearest points are asked for again
 TUKEY = 4.685  # 95 % efficiency on normal noise
 LEAST_SIGMA_MM = 0.001
 
@@ -96,8 +102,9 @@ def register(
     """
     progress(0.0, "sampling")
     tree = fixed if isinstance(fixed, DistanceTree) else DistanceTree(fixed)
-    target = _Target.of(tree.mesh, seed)
-    sample = spread_points(moving, 6 * PAIR_POINTS, seed=seed + 1, smooth=12)
+    target, (sample, fine) = beside(
+        lambda: _Target.of(tree.mesh, seed), lambda: _sampled(moving, seed)
+    )
     progress(0.2, "coarse registration")
     few = sample.picked(FEW_POINTS)
     start = IDENTITY
@@ -108,7 +115,7 @@ def register(
         start, reaches = _searched(sample, target, start), (0.008, 0.006)
     start = _coarse(sample.picked(COARSE_POINTS), target, start, reaches=reaches)
     progress(0.6, "fine registration")
-    found = _fine(_fine_points(moving, seed), tree, start)
+    found = _fine(fine, tree, start)
     progress(1.0, "registered")
     return found
 
@@ -116,36 +123,44 @@ def register(
 @dataclass(frozen=True, slots=True, eq=False)
 class _Target:
     sample: OrientedPoints
-    tree: cKDTree  # of place and scaled normal
+    tree: tuple[Floats, Ints, Floats]  # rows of place and scaled normal, and the nodes over them
     size: float  # mm
 
     @classmethod
     def of(cls, mesh: Mesh, seed: int) -> _Target:
         sample = spread_points(mesh, 12 * PAIR_POINTS, seed=seed, smooth=12)
-        tree = cKDTree(_six(sample))
-        return cls(sample, tree, float(np.linalg.norm(np.ptp(sample.points, axis=0))))
+        rows = np.concatenate([sample.points, NORMAL_MM * sample.normals], axis=1)
+        order, spans, boxes = kernels.build(rows)
+        size = float(np.linalg.norm(np.ptp(sample.points, axis=0)))
+        return cls(sample, (rows[order], spans, boxes), size)
 
-    def pairs(self, points: OrientedPoints, reach: float) -> tuple[Floats, Floats, Floats, Floats]:
-        """Points nearer than `reach`, normals agreeing: points, goals, normals, distances."""
-        apart = max(reach, 0.04 * self.size)
+
+class _Matched:
+    """Points that are laid on a target again and again, each time from the partners before."""
+
+    def __init__(self, points: OrientedPoints, target: _Target) -> None:
+        self.points, self.target = points, target
+        count = len(points.points)
+        self.seeds = np.full(count, -1, np.int32)
+        self.room = np.empty((count, 3)), np.empty((count, 3)), np.empty(count)
+
+    def pairs(self, motion: Rigid, reach: float) -> tuple[Floats, Floats, Floats]:
+        """Of the points nearer than `reach`, normals agreeing: place, normal there, distance.
+
+        Valid up to the next call.
+        """
+        apart = max(reach, 0.04 * self.target.size)
         bound = float(np.hypot(apart, NORMAL_MM * np.sqrt(2.0 - 2.0 * AGREE)))
-        where = self.tree.query(_six(points), distance_upper_bound=bound)[1]
-        found = where < len(self.sample.points)
-        where = np.where(found, where, 0)
-        goal, normal = self.sample.points[where], self.sample.normals[where]
-        off = np.einsum("pd,pd->p", points.points - goal, normal)
-        near = np.linalg.norm(points.points - goal, axis=1) < apart
-        agree = np.einsum("pd,pd->p", points.normals, normal) > AGREE
-        good = found & near & agree & (np.abs(off) < reach)
-        return points.points[good], goal[good], normal[good], off[good]
-
-
-def _six(points: OrientedPoints) -> Floats:
-    return np.concatenate([points.points, NORMAL_MM * points.normals], axis=1)
+        count = kernels.pairs(
+            self.points.points, self.points.normals, motion.rotation, motion.translation,
+            NORMAL_MM, (bound, apart, AGREE, reach), *self.target.tree, self.seeds, *self.room,
+        )  # fmt: skip
+        here, normals, off = self.room
+        return here[:count], normals[:count], off[:count]
 
 
 def _overlap(points: OrientedPoints, target: _Target, motion: Rigid) -> float:
-    return len(target.pairs(points.moved(motion), OVERLAP_MM)[0]) / len(points.points)
+    return _within(points, target, motion, OVERLAP_MM) / len(points.points)
 
 
 def _searched(sample: OrientedPoints, target: _Target, start: Rigid) -> Rigid:
@@ -154,28 +169,50 @@ def _searched(sample: OrientedPoints, target: _Target, start: Rigid) -> Rigid:
     Parts that are nearly alike when turned need every one of them looked at; motions that come
     to the same place are refined once.
     """
-    likely = likely_motions(sample.picked(PAIR_POINTS), target.sample.picked(PAIR_POINTS))
+    table = PairTable.of(target.sample.picked(PAIR_POINTS))
+    likely = likely_motions(sample.picked(PAIR_POINTS), table)
     few, fewest = sample.picked(FEW_POINTS), sample.picked(FEWEST_POINTS)
-    ranked = sorted(likely, key=lambda m: -_within(few, target, m, 0.025 * target.size))
+    ranked = _ranked(likely, few, target, 0.025)
     apart: list[Rigid] = []
-    for motion in ranked[:TRIED]:
-        rough = _coarse(fewest, target, motion, reaches=(0.08, 0.05, 0.03))
+    for rough in _each(
+        lambda motion: _coarse(fewest, target, motion, reaches=(0.08, 0.05, 0.03)), ranked[:TRIED]
+    ):
         if all(_distance(rough, other, fewest) > 0.01 * target.size for other in apart):
             apart.append(rough)
-    apart.sort(key=lambda m: -_within(few, target, m, 0.01 * target.size))
+    refined = _each(
+        lambda motion: _coarse(few, target, motion, reaches=(0.015, 0.008)),
+        _ranked(apart, few, target, 0.01)[:REFINED],
+    )
     best, most = start, _overlap(few, target, start)
-    for motion in apart[:REFINED]:
-        refined = _coarse(few, target, motion, reaches=(0.015, 0.008))
-        overlap = _overlap(few, target, refined)
+    for motion in refined:
+        overlap = _overlap(few, target, motion)
         if overlap > most:
-            best, most = refined, overlap
-        if most >= CERTAIN:
-            break
+            best, most = motion, overlap
     return best
 
 
+def _each(work: Callable[[Rigid], T], motions: list[Rigid]) -> list[T]:
+    """What the work makes of each motion, some at the same time."""
+    made: list[T | None] = [None] * len(motions)
+
+    def one(first: int, last: int) -> None:
+        made[first:last] = [work(motion) for motion in motions[first:last]]
+
+    in_chunks(one, len(motions), 1)
+    return [each for each in made if each is not None]
+
+
+def _ranked(
+    motions: list[Rigid], points: OrientedPoints, target: _Target, share: float
+) -> list[Rigid]:
+    """The motions, first those that bring most points within that share of the size."""
+    counts = _each(lambda motion: _within(points, target, motion, share * target.size), motions)
+    order = sorted(range(len(motions)), key=lambda i: -counts[i])
+    return [motions[i] for i in order]
+
+
 def _within(points: OrientedPoints, target: _Target, motion: Rigid, reach: float) -> int:
-    return len(target.pairs(points.moved(motion), reach)[0])
+    return len(_Matched(points, target).pairs(motion, reach)[2])
 
 
 def _distance(one: Rigid, other: Rigid, points: OrientedPoints) -> float:
@@ -192,27 +229,32 @@ def _coarse(
     reaches: tuple[float, ...] = (0.08, 0.05, 0.03, 0.015, 0.008),
 ) -> Rigid:
     """Point to plane over sampled points; pairs further apart than the reach are left out."""
-    motion = start
+    motion, matched = start, _Matched(points, target)
     for share in reaches:
         reach = max(share * target.size, 0.3)
         for _ in range(6):
-            here, goal, normal, off = target.pairs(points.moved(motion), reach)
+            here, normal, off = matched.pairs(motion, reach)
             if len(here) < 20:
                 break
-            sigma = max(1.4826 * float(np.median(np.abs(off))), 0.02)
-            step = _step(here, normal, off, _biweight(off, 2.0 * sigma))
+            sigma = max(_spread(off), 0.02)
+            step = _step(here, normal, off, 2.0 * sigma)
             motion = step.after(motion)
             if _travel(step, here) < max(STILL_MM, STILL * reach):
                 break
     return motion
 
 
+def _sampled(mesh: Mesh, seed: int) -> tuple[OrientedPoints, OrientedPoints]:
+    """Points of the moving surface for the coarse and for the fine registration."""
+    return spread_points(mesh, 6 * PAIR_POINTS, seed=seed + 1, smooth=12), _fine_points(mesh, seed)
+
+
 def _fine_points(mesh: Mesh, seed: int) -> OrientedPoints:
     """Vertices, as they were measured; points on the faces where a mesh has few vertices."""
-    vertices = oriented_vertices(mesh)
+    vertices = oriented_vertices(mesh, FINE_POINTS)
     if len(vertices.points) < FINE_POINTS // 8:
         return spread_points(mesh, FINE_POINTS // 4, seed=seed)
-    return vertices.picked(FINE_POINTS)
+    return vertices
 
 
 def _fine(points: OrientedPoints, tree: DistanceTree, start: Rigid) -> Registration:
@@ -229,7 +271,7 @@ def _settled(
     motion, sigma = start, 0.1
     for round_ in range(FINE_ROUNDS):
         here = points.moved(motion)
-        near = closest_points(tree, here.points)
+        near = closest_points(tree, here.points, chunk=FINE_CHUNK)
         normal = normals[near.faces]
         off = np.einsum("pd,pd->p", here.points - near.points, normal)
         agree = np.einsum("pd,pd->p", here.normals, normal) > AGREE
@@ -237,30 +279,44 @@ def _settled(
         good = agree & (np.abs(near.distance) < reach)
         if good.sum() < 20:
             return Registration(motion, np.inf, 0.0, 0.0, np.inf)
-        spread = 1.4826 * float(np.median(np.abs(off[good])))
+        spread = _spread(off[good])
         sigma = max(spread, LEAST_SIGMA_MM)
         inlier = good & (np.abs(near.distance) < TUKEY * sigma)
         rms = float(np.sqrt(np.mean(off[inlier] ** 2))) if inlier.any() else np.inf
         share, overlap = inlier.mean(), (agree & (np.abs(near.distance) < OVERLAP_MM)).mean()
-        step = _step(here.points[good], normal[good], off[good], _biweight(off[good], sigma))
+        still = max(0.01 * spread, 1e-9)
+        steps = 1 if first else PLANE_STEPS
+        step = _to_planes(here.points[good], off[good], normal[good], steps, still)
         motion = step.after(motion)
         least = 2 if first else 0
-        if round_ > least and _travel(step, here.points) < max(0.01 * spread, 1e-9):
+        if round_ > least and _travel(step, here.points) < still:
             break
     return Registration(motion, rms, float(share), float(overlap), sigma)
 
 
-def _biweight(off: Floats, sigma: float) -> Floats:
-    """Square roots of Tukey's weights."""
-    return np.clip(1.0 - (off / (TUKEY * sigma)) ** 2, 0.0, None)
+def _to_planes(points: Floats, off: Floats, normals: Floats, steps: int, still: float) -> Rigid:
+    """The motion of points to the planes they are `off` along `normals`, in so many steps."""
+    motion, moved, away = IDENTITY, points, off
+    for _ in range(steps):
+        step = _step(moved, normals, away, max(_spread(away), LEAST_SIGMA_MM))
+        motion = step.after(motion)
+        if steps == 1 or _travel(step, moved) < 0.1 * still:
+            break
+        moved = motion.apply(points)
+        away = off + np.einsum("pd,pd->p", moved - points, normals)
+    return motion
 
 
-def _step(points: Floats, normals: Floats, off: Floats, weight: Floats) -> Rigid:
-    """The small motion that takes weighted distances along the normals away."""
+def _spread(off: Floats) -> float:
+    """Robust spread of distances: 1.4826 times the median of their amounts."""
+    return 1.4826 * float(np.median(np.abs(off)))
+
+
+def _step(points: Floats, normals: Floats, off: Floats, sigma: float) -> Rigid:
+    """The small motion that takes distances along the normals away, weighted after Tukey."""
     centre = points.mean(axis=0)
-    arm = points - centre
-    rows = np.concatenate([np.cross(arm, normals), normals], axis=1) * weight[:, None]
-    found = np.linalg.lstsq(rows.T @ rows, -rows.T @ (off * weight), rcond=1e-12)[0]
+    left, right = kernels.equations(points, normals, off, centre, TUKEY * sigma)
+    found = np.linalg.lstsq(left, right, rcond=1e-12)[0]
     rotation = Rotation.from_rotvec(found[:3]).as_matrix()
     return Rigid(rotation, centre + found[3:] - rotation @ centre)
 

@@ -9,7 +9,8 @@ import numpy as np
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components
 
-from claspwright.base import Floats, GeometryError, InputError, Ints
+from claspwright.base import Floats, GeometryError, InputError
+from claspwright.geometry import _edge_kernels as kernels
 from claspwright.geometry.mesh import Mesh, face_areas, volume
 
 NO_ERROR = manifold3d.Error.NoError
@@ -36,7 +37,7 @@ def check_solid(mesh: Mesh) -> SolidCheck:
     """Status, watertightness, volume and bodies of a mesh. Never raises for a bad one."""
     areas = face_areas(mesh)
     status, pieces = "NotManifold", 0
-    if not len(_unpaired(mesh)):
+    if not _unpaired(mesh)[0]:
         raw = _raw(mesh)
         status = str(raw.status().name)
         pieces = len(bodies(mesh)) if raw.status() == NO_ERROR and len(mesh.faces) else 0
@@ -62,17 +63,13 @@ def is_watertight(mesh: Mesh) -> bool:
     return bool((forth[1:] != forth[:-1]).all() and (forth == back).all())
 
 
-def _unpaired(mesh: Mesh) -> Ints:
-    """(N,) start vertices of directed edges that their reverse does not match in number.
+def _unpaired(mesh: Mesh) -> tuple[int, int]:
+    """How many directed edges their reverse does not match in number, a vertex of the first.
 
     Asked before manifold3d is: it may crash on open meshes.
     """
-    start = mesh.faces.ravel().astype(np.int64)
-    end = np.roll(mesh.faces, -1, axis=1).ravel().astype(np.int64)
-    count = max(len(mesh.vertices), 1)
-    forth = np.sort(start * count + end)
-    back = np.sort(end * count + start)
-    return np.asarray(forth[forth != back] // count, dtype=np.int32)
+    count, at = kernels.first_unpaired(mesh.faces, len(mesh.vertices))
+    return int(count), int(at)
 
 
 def union(*meshes: Mesh) -> Mesh:
@@ -93,30 +90,6 @@ def difference(body: Mesh, *cutters: Mesh) -> Mesh:
         GeometryError: an operand is not a sound solid.
     """
     return _joined((body, *cutters), manifold3d.OpType.Subtract, "difference")
-
-
-def carved(body: Mesh, cutter: Mesh, spared: Mesh, always: Mesh, *, tidy: float = 0.0) -> Mesh:
-    """What is inside `body`, outside `cutter` but for where that is `spared`, outside `always`.
-
-    The same as `difference(difference(body, difference(cutter, spared)), always)` in one go.
-    With `tidy`, slivers along the cuts are collapsed, which moves the surface by that at most.
-
-    Raises:
-        GeometryError: an operand is not a sound solid.
-    """
-    names = ("body", "cutter", "spared zone", "cutter that always cuts")
-    first, second, third, last = (
-        checked_solid(mesh, name)
-        for mesh, name in zip((body, cutter, spared, always), names, strict=True)
-    )
-    cut = first - (second - third)
-    cut.status()  # works it out: left to itself the kernel would unite both large cutters first
-    result = cut - last
-    if result.status() != NO_ERROR:
-        raise GeometryError(
-            f"carving gave {result.status().name}", remedy="Simplify or move the operands apart."
-        )
-    return as_mesh(result.simplify(tidy) if tidy > 0 else result)
 
 
 def intersection(*meshes: Mesh) -> Mesh:
@@ -213,11 +186,11 @@ def checked_solid(mesh: Mesh, name: str) -> manifold3d.Manifold:
     """A checked operand: manifold3d accepts inverted solids in silence and spoils the result."""
     if not len(mesh.faces):
         return manifold3d.Manifold()
-    unpaired = _unpaired(mesh)
-    if len(unpaired):
-        x, y, z = mesh.vertices[unpaired[0]]
+    unpaired, first = _unpaired(mesh)
+    if unpaired:
+        x, y, z = mesh.vertices[first]
         raise GeometryError(
-            f"not a closed solid: {len(unpaired)} edges lack a face on one side",
+            f"not a closed solid: {unpaired} edges lack a face on one side",
             place=f"{name} at ({x:.2f}, {y:.2f}, {z:.2f}) mm",
             remedy="Close the mesh first.",
         )
@@ -227,9 +200,10 @@ def checked_solid(mesh: Mesh, name: str) -> manifold3d.Manifold:
         raise GeometryError(
             f"not a closed solid: {status.name}", place=name, remedy="Repair the mesh first."
         )
-    if not volume(mesh) > 0:
+    inside = volume(mesh)
+    if not inside > 0:
         raise GeometryError(
-            f"the solid is inside out: volume {volume(mesh):.3f} mm3, must be positive",
+            f"the solid is inside out: volume {inside:.3f} mm3, must be positive",
             place=name,
             remedy="Turn its faces over.",
         )

@@ -53,7 +53,7 @@ def region_of_faces(design: Mesh, regions: Sequence[Region]) -> Ints:
     reach = np.concatenate([region.reach_mm for region in regions])
     owner = np.concatenate([np.full(len(r.points), n) for n, r in enumerate(regions)])
     most = min(NEIGHBOURS, len(points))
-    far, near = cKDTree(points).query(design.corners.mean(axis=1), k=most)
+    far, near = cKDTree(points).query(design.middles, k=most)
     far, near = np.reshape(far, (-1, most)), np.reshape(near, (-1, most))
     best = np.argmin(far - reach[near], axis=1)
     return np.asarray(owner[near[np.arange(len(near)), best]], dtype=np.int32)

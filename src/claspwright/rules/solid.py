@@ -159,7 +159,7 @@ def inside_teeth(context: Finished) -> tuple[Finding, ...]:
 def scan_coverage(context: Finished) -> tuple[Finding, ...]:
     """The scan shows the tissue and teeth that the metal lies on."""
     solid = context.framework.solid
-    centres = solid.corners.mean(axis=1)
+    centres = solid.middles
     nearest = closest_points(context.scan_tree, centres, REACH)
     lies: Bools = nearest.faces >= 0
     bare = lies & (nearest.faces >= len(context.arch.scan.surface.faces))
@@ -188,7 +188,7 @@ def scan_coverage(context: Finished) -> tuple[Finding, ...]:
 
 def _samples(context: Finished) -> Floats:
     solid = context.framework.solid
-    return np.concatenate([solid.vertices, solid.corners.mean(axis=1)])
+    return np.concatenate([solid.vertices, solid.middles])
 
 
 def _owner(context: Finished, at: Floats) -> str:

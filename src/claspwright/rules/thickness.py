@@ -68,7 +68,7 @@ def thickness_at(tree: DistanceTree, point: Floats) -> float:
     As `wall_thickness` has it: of the thickest ball near by; two starting radii or more is thick.
     """
     mesh = tree.mesh
-    middles = mesh.corners.mean(axis=1)
+    middles = mesh.middles
     off = np.linalg.norm(middles - point, axis=1)
     near = np.flatnonzero(off < max(ROUND, float(off.min()) + 1e-9))[:NEIGHBOURS]
     return 2.0 * float(ball_radii(tree, middles[near], face_normals(mesh)[near], START).max())

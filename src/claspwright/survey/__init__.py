@@ -1,6 +1,13 @@
 """Survey: path of placement, undercuts, survey lines, blockout and relief."""
 
-from claspwright.survey.blockout import block_out, with_fills, with_ledges
+from claspwright.survey.blockout import (
+    Cutters,
+    block_out,
+    block_out_held,
+    wax_layers,
+    with_fills,
+    with_ledges,
+)
 from claspwright.survey.bodies import faces_by_body
 from claspwright.survey.embrasures import open_embrasures
 from claspwright.survey.gauge import GaugeReading, gauge, gauge_near, read_gauge
@@ -42,7 +49,9 @@ __all__ = [
     "Wax",
     "WaxBody",
     "Zone",
+    "Cutters",
     "block_out",
+    "block_out_held",
     "cast_shadow",
     "faces_by_body",
     "fills",
@@ -65,6 +74,7 @@ __all__ = [
     "tripod",
     "undercut_line",
     "undercut_lines",
+    "wax_layers",
     "with_fills",
     "with_ledges",
 ]

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import numba
+import numpy as np
 
 STEEP = 12.0
+MORE = np.float32(0.01)  # mm that counts as added
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
@@ -44,7 +46,33 @@ def inside_steps(f: Any, floor: Any, spacing: float, first: int, last: int) -> f
     for i in range(first, last):
         for j in range(f.shape[1]):
             base = floor[i, j]
-            for k in range(f.shape[2]):
+            for k in range(max(int(base) - 1, 0), f.shape[2]):  # below it nothing counts
                 value = max(f[i, j, k], spacing * (base - k))
                 total += min(max(0.5 - value / spacing, 0.0), 1.0)
     return total
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def added_nodes(scan: Any, relieved: Any, floor: Any, half: Any, begin: int, end: int) -> Any:
+    """(M, 3) nodes about which something was added, in the planes from `begin` to below `end`.
+
+    `half` a step; `floor` (NX, NY) is the fractional k where lumps end.
+    """
+    ny, nz = scan.shape[1:]
+    count = 0
+    out = np.empty((4096, 3), np.int64)
+    for i in range(begin, end):
+        for j in range(ny):
+            lowest = max(int(np.floor(floor[i, j] - 0.5)) + 1, 0)
+            for k in range(lowest, nz):
+                if not (
+                    relieved[i, j, k] < half
+                    and scan[i, j, k] > relieved[i, j, k] + MORE
+                    and scan[i, j, k] > -half
+                ):
+                    continue
+                if count == len(out):
+                    out = np.concatenate((out, np.empty((len(out), 3), np.int64)))
+                out[count, 0], out[count, 1], out[count, 2] = i, j, k
+                count += 1
+    return out[:count]

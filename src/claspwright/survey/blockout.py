@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.ndimage import distance_transform_edt, minimum_filter
@@ -12,13 +12,13 @@ from claspwright.base import Bools, Floats, GeometryError, InputError, Progress,
 from claspwright.geometry import (
     Field,
     Grid,
+    HeldSolid,
     Mesh,
-    bodies,
     contour,
     difference,
     in_chunks,
     is_covered,
-    simplified,
+    shells,
     union,
     volume,
     without_crumbs,
@@ -42,6 +42,7 @@ OVERLAP_STEPS = 2.5  # of a lump with the scan: thick enough for the grid, so th
 LEAST_LUMP_MM = 0.01  # thinner fillings are left out
 LEAST_LUMP_MM3 = 0.02
 LEAST_FILL_MM3 = 0.05
+LEAST_FREE_MM3 = 0.001  # of a lump or a bubble that matters to what lies on the model
 FREE_LUMP_MM3 = 0.5  # a filling that hangs on nothing is left out up to this size
 FLOOR_MM = 0.3  # lumps end this far over the lowest point of the master solid
 FOOT_MM = 0.5  # below the lowest surface near by, where a lump ends
@@ -78,9 +79,33 @@ def block_out(
     Source:
         check-values B21, B22, B28.
     """
+    return block_out_held(arch, survey, relief, wax, progress=progress)[0]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cutters:
+    """What metal over a blocked-out model is cut by, solids held ready."""
+
+    wax: HeldSolid  # what was added to the master solid, or all of the model
+    bare: HeldSolid  # the master solid, bead lines scribed
+
+
+def block_out_held(
+    arch: DentalArch,
+    survey: Survey,
+    relief: Field | Relief | None = None,
+    wax: Wax = NO_WAX,
+    *,
+    layers: Layers | None = None,
+    progress: Progress = silent,
+) -> tuple[BlockedOut, Cutters]:
+    """As `block_out`, with the solids that a framework is cut by.
+
+    Wax and bare arch one after the other cut as the model does, each surface once. `layers`: the
+    fields of the model, from `wax_layers`, where they are known before.
+    """
     named = relief if isinstance(relief, Relief) else None
-    thickness = relief.field if isinstance(relief, Relief) else relief
-    layers = _layers(arch, survey, thickness, wax)
+    layers = wax_layers(arch, survey, relief, wax) if layers is None else layers
     progress(0.1, "blockout")
     lumps, drawn = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
     surface, hidden = arch.scan.surface, survey.hidden
@@ -93,22 +118,27 @@ def block_out(
     crevices += missed_fills(
         surface, hidden, is_under, (lumps, drawn), layers.relieved, layers.floor
     )
-    model = arch.scan.solid
-    if len(lumps.faces) or crevices:
-        fills = [simplified(lumps, SIMPLIFY_MM)] if len(lumps.faces) else []
-        model = outer_shell(union(model, *fills, *crevices))
+    bare = HeldSolid.of(arch.scan.solid, "arch")
+    fills = [HeldSolid.of(lumps, "blockout").simplified(SIMPLIFY_MM)] if len(lumps.faces) else []
+    fills += [HeldSolid.of(one, "crevice") for one in crevices]
+    added = HeldSolid.union(fills)
+    whole = arch.scan.solid if added.empty else bare.joined(added).mesh()
+    model, left_out = outer_shell(whole)
+    cutters = Cutters(HeldSolid.of(model, "blocked-out model") if left_out else added, bare)
     progress(0.8, "blockout")
     bodies, places = name_bodies(arch, layers, wax, named)
     field = layers.relieved
     if wax.beads:
         model, bodies = _beaded(model, field, wax, bodies)
+        held = HeldSolid.of(model, "blocked-out model")
+        cutters = Cutters(held, bare.within(held))
     progress(0.9, "blockout")
     amounts = [
         _volume(f, layers.floor)
         for f in (layers.scan, layers.filled, *([] if relief is None else [layers.relieved]))
     ]
     progress(1.0, "blockout")
-    return BlockedOut(
+    blocked = BlockedOut(
         model=model,
         field=field,
         blockout_mm3=max(amounts[1] - amounts[0], 0.0),
@@ -116,6 +146,7 @@ def block_out(
         bodies=bodies,
         map=places,
     )
+    return blocked, cutters
 
 
 def with_ledges(blocked: BlockedOut, courses: tuple[Course, ...]) -> BlockedOut:
@@ -135,7 +166,7 @@ def with_ledges(blocked: BlockedOut, courses: tuple[Course, ...]) -> BlockedOut:
         if not len(shelf.faces):
             continue
         before = volume(model)
-        model = outer_shell(union(model, shelf))
+        model, _ = outer_shell(union(model, shelf))
         x, y, z = shelf.vertices.mean(axis=0).tolist()
         bodies.append(WaxBody(f"ledge.{course.name}", "ledge", volume(model) - before, (x, y, z)))
         values[box] = np.minimum(values[box], ledge)
@@ -169,14 +200,22 @@ def with_fills(blocked: BlockedOut, patches: tuple[Patch, ...]) -> BlockedOut:
         return blocked
     return replace(
         blocked,
-        model=outer_shell(union(blocked.model, *lumps)),
+        model=outer_shell(union(blocked.model, *lumps))[0],
         field=Field(grid, values),
         bodies=tuple(named),
         map=WaxMap(np.concatenate(points), np.concatenate(owner)),
     )
 
 
-def _layers(arch: DentalArch, survey: Survey, thickness: Field | None, wax: Wax) -> Layers:
+def wax_layers(
+    arch: DentalArch, survey: Survey, relief: Field | Relief | None = None, wax: Wax = NO_WAX
+) -> Layers:
+    """The fields of a blocked-out model, as `block_out` makes them before any solid.
+
+    Raises:
+        InputError: the relief is not on the grid of the survey, or is negative.
+    """
+    thickness = relief.field if isinstance(relief, Relief) else relief
     scan = survey.scan_field
     swept = survey.block_field
     if wax.taper_deg > 0.0:
@@ -203,7 +242,7 @@ def _beaded(
         box = box_about(field.grid, line, groove_radius(bead) + bead.width_mm + 1.0)
         rod = contour(Field(box_grid(field.grid, box), -cut.values[box]))
         before = volume(model)
-        model = outer_shell(difference(model, rod))
+        model, _ = outer_shell(difference(model, rod))
         x, y, z = bead.line.mean(axis=0).tolist()
         found.append(WaxBody(f"bead.{bead.name}", "bead", volume(model) - before, (x, y, z)))
     return model, tuple(found)
@@ -223,7 +262,13 @@ def _relieved(block: Field, relief: Field) -> Field:
         )
     if not float(relief.values.min()) >= 0.0:
         raise InputError(f"relief of {float(relief.values.min()):.3f} mm is negative")
-    return Field(block.grid, block.values - relief.values)
+    out = np.empty_like(block.values)
+
+    def work(first: int, last: int) -> None:
+        np.subtract(block.values[first:last], relief.values[first:last], out=out[first:last])
+
+    in_chunks(work, len(out), 16)
+    return Field(block.grid, out)
 
 
 def _floor(scan: MasterScan, grid: Grid) -> Floats:
@@ -272,23 +317,27 @@ def _lumps(scan: Field, filled: Field, floor: Floats, progress: Progress) -> tup
     return (without_crumbs(raw, LEAST_LUMP_MM3)[0] if len(raw.faces) else raw), field
 
 
-def outer_shell(model: Mesh) -> Mesh:
+def outer_shell(model: Mesh) -> tuple[Mesh, bool]:
     """The largest outer shell: closed bubbles are filled, small lumps that touch nothing left out.
+
+    Returns:
+        The shell, and whether more than crumbs of LEAST_FREE_MM3 were filled or left out.
 
     Raises:
         GeometryError: another piece is larger than FREE_LUMP_MM3.
     """
-    pieces = bodies(model)
-    others = [piece for piece in pieces[1:] if volume(piece) > FREE_LUMP_MM3]
-    if others:
-        x, y, z = others[0].vertices.mean(axis=0)
+    largest, *others = shells(model)
+    sizes = [volume(piece) for piece in others]
+    loose = [n for n, size in enumerate(sizes) if size > FREE_LUMP_MM3]
+    if loose:
+        x, y, z = others[loose[0]].vertices.mean(axis=0)
         raise GeometryError(
-            f"the blocked-out model has {len(others)} pieces besides the arch, "
-            f"the largest of {volume(others[0]):.2f} mm3",
+            f"the blocked-out model has {len(loose)} pieces besides the arch, "
+            f"the largest of {sizes[loose[0]]:.2f} mm3",
             place=f"({x:.1f}, {y:.1f}, {z:.1f}) mm",
             remedy="Check the scan for loose islands there.",
         )
-    return pieces[0]
+    return largest, any(abs(size) > LEAST_FREE_MM3 for size in sizes)
 
 
 def _volume(field: Field, floor: Floats) -> float:

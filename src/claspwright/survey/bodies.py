@@ -11,11 +11,14 @@ from scipy.spatial import KDTree
 
 from claspwright.arch import DentalArch
 from claspwright.base import Floats, Point
-from claspwright.geometry import DistanceTree, Field, Grid, signed_distance
+from claspwright.geometry import DistanceTree, Field, Grid, PointBlocks, in_chunks, signed_distance
+from claspwright.survey import _lump_kernels as kernels
 from claspwright.survey.model import BlockedOut
 from claspwright.survey.wax import Kind, Relief, Wax, WaxBody, WaxMap
 
 LEAST_MM3 = 0.005
+BLOCK_MM = 0.7  # a side of the cubes in which points are looked up
+PLANES = 16  # of nodes looked through at once
 BARE_MM = 0.005  # a face this near to the scan is bare
 
 
@@ -62,13 +65,13 @@ def faces_by_body(blocked: BlockedOut, scan: DistanceTree) -> NDArray[Any]:
         blocked: the model.
         scan: tree of the master solid.
     """
-    middles = blocked.model.corners.mean(axis=1)
+    middles = blocked.model.middles
     out = np.full(len(middles), -1, np.int16)
     if not len(blocked.map.points):
         return out
     added = np.flatnonzero(np.abs(signed_distance(scan, middles)) > BARE_MM)
     reach = 4.0 * blocked.field.grid.spacing
-    gap, nearest = KDTree(blocked.map.points).query(middles[added], distance_upper_bound=reach)
+    gap, nearest = PointBlocks(blocked.map.points, BLOCK_MM).nearest(middles[added], reach)
     near = np.isfinite(gap)
     out[added[near]] = blocked.map.body[np.asarray(nearest)[near]]
     return out
@@ -76,16 +79,15 @@ def faces_by_body(blocked: BlockedOut, scan: DistanceTree) -> NDArray[Any]:
 
 def _added_nodes(layers: Layers) -> NDArray[Any]:
     """(M, 3) nodes about which something was added."""
-    half = 0.5 * layers.scan.grid.spacing
-    found = []
-    for i in range(len(layers.scan.values)):
-        added = layers.relieved.values[i] < half
-        added &= layers.scan.values[i] > layers.relieved.values[i] + 0.01
-        added &= layers.scan.values[i] > -half
-        added &= np.arange(added.shape[1])[None, :] > layers.floor[i][:, None] - 0.5
-        j, k = np.nonzero(added)
-        found.append(np.column_stack([np.full(len(j), i), j, k]))
-    return np.concatenate(found)
+    scan, relieved = layers.scan.values, layers.relieved.values
+    half = np.float32(0.5 * layers.scan.grid.spacing)
+    found: dict[int, NDArray[Any]] = {}
+
+    def work(begin: int, end: int) -> None:
+        found[begin] = kernels.added_nodes(scan, relieved, layers.floor, half, begin, end)
+
+    in_chunks(work, len(scan), PLANES)
+    return np.concatenate([found[begin] for begin in sorted(found)])
 
 
 def _at(field: Field, nodes: NDArray[Any]) -> Floats:
@@ -114,10 +116,11 @@ def _labels(
     labels = np.zeros((len(nodes), 3), np.int16)
     blocked = np.flatnonzero(shares[:, 0] > 0)
     if len(blocked):
-        centres = arch.scan.surface.corners.mean(axis=1)
-        crown = arch.crown_of_face[KDTree(centres).query(world[blocked], workers=2)[1]]
-        place = {0: 0, **{code: n + 1 for n, code in enumerate(codes)}}
-        labels[blocked, 0] = [place.get(int(code), 0) for code in crown]
+        centres = arch.scan.surface.middles
+        crown = arch.crown_of_face[PointBlocks(centres, BLOCK_MM).nearest(world[blocked])[1]]
+        place = np.zeros(max([0, *codes, int(crown.max())]) + 1, np.int16)
+        place[codes] = np.arange(1, len(codes) + 1)
+        labels[blocked, 0] = place[crown]
     labels[:, 1] = len(names)
     if wax.fills:
         centres = np.array([patch.at for patch in wax.fills])

@@ -25,7 +25,7 @@ def relieved(stop_at: float | None = None) -> Singles:
     """The field of a flat ground at z = 0 with wax under a square base."""
     _, _, z = np.meshgrid(*GRID.axes(), indexing="ij")
     blocked = Terrain.of(Field(GRID, z.astype(np.float32)))
-    scan = SimpleNamespace(surface=SimpleNamespace(corners=np.zeros((1, 3, 3))))
+    scan = SimpleNamespace(surface=SimpleNamespace(middles=np.zeros((1, 3))))
     arch = cast(DentalArch, SimpleNamespace(scan=scan, crown_of_face=np.zeros(1, np.int32)))
     crest = np.column_stack([np.linspace(-2, 2, 9), np.zeros(9), np.zeros(9)])
     base = SimpleNamespace(relief_mm=WAX, teeth=(46,))

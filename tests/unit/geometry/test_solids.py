@@ -6,6 +6,7 @@ import pytest
 from claspwright.base import GeometryError, InputError
 from claspwright.geometry import (
     DistanceTree,
+    HeldSolid,
     Mesh,
     ball,
     bodies,
@@ -95,15 +96,20 @@ def test_simplified_and_cut() -> None:
     assert half.vertices[:, 2].min() == pytest.approx(0.5)
 
 
+def _carved(*solids: Mesh, tidy: float = 0.0) -> Mesh:
+    body, cutter, spared, always = (HeldSolid.of(one) for one in solids)
+    return carved(body, cutter, spared, always, tidy=tidy).mesh()
+
+
 def test_carving_in_one_go_is_the_chain_of_differences() -> None:
     spared = box(np.array([0.0, -3.0, -3.0]), np.array([3.0, 3.0, 3.0]))
     always = box(np.full(3, 0.7), np.full(3, 3.0))
     chain = difference(difference(CUBE, difference(SPHERE, spared)), always)
-    whole = carved(CUBE, SPHERE, spared, always)
+    whole = _carved(CUBE, SPHERE, spared, always)
     assert volume(whole) == pytest.approx(volume(chain), rel=1e-9)
     assert check_solid(whole).status == "NoError"
     with pytest.raises(GeometryError, match="not a closed solid"):
-        carved(Mesh(CUBE.vertices, CUBE.faces[1:]), SPHERE, spared, always)
+        HeldSolid.of(Mesh(CUBE.vertices, CUBE.faces[1:]))
 
 
 def test_tidying_collapses_slivers_and_hardly_moves_the_surface() -> None:
@@ -111,7 +117,7 @@ def test_tidying_collapses_slivers_and_hardly_moves_the_surface() -> None:
     cutter = Mesh(fine.vertices @ np.diag([1.1, 0.9, 1.05]) + [0.61, 0.37, 0.23], fine.faces)
     spared = box(np.array([0.0, -3.0, -3.0]), np.array([3.0, 3.0, -1.0]))
     always = box(np.full(3, 0.9), np.full(3, 3.0))
-    plain, tidy = (carved(fine, cutter, spared, always, tidy=by) for by in (0.0, 1e-4))
+    plain, tidy = (_carved(fine, cutter, spared, always, tidy=by) for by in (0.0, 1e-4))
     narrow = [int((face_areas(mesh) < 1e-6).sum()) for mesh in (plain, tidy)]
     assert narrow[1] < 0.7 * narrow[0]
     assert check_solid(tidy).sound

@@ -141,7 +141,9 @@ def beside(radius: float) -> Mesh:
 
 
 def test_a_small_lump_that_touches_nothing_is_left_out() -> None:
-    kept = outer_shell(beside(0.3))  # 0.11 mm3
+    kept, left_out = outer_shell(beside(0.3))  # 0.11 mm3
+    assert left_out
+    assert not outer_shell(kept)[1]
     assert check_solid(kept).bodies == 1
     assert volume(kept) == pytest.approx(volume(ball(RADIUS, 0.5)))
 
