@@ -249,22 +249,20 @@ def descending(
     rigid = free < RETENTIVE - 0.02
     cross = int(np.argmin(np.abs(free - RETENTIVE)))
     start_low = float(min(contour[0], top[0] - 0.5))
-    best, best_cost = np.full(len(t), tip_z), np.inf
-    for z0 in np.arange(start_low, float(max(top[0], tip_z + 0.6)) + 0.6, 0.1):
-        for power in np.arange(1.2, 5.01, 0.2):
-            z = z0 - (z0 - tip_z) * t**power
-            below = np.maximum(contour + 0.6 * half - z, 0.0)[rigid]
-            above = np.maximum(z + half - top, 0.0)
-            cost = (
-                4 * float((below**2).mean())
-                + 6 * float((above**2).mean())
-                + 0.3 * float((z[cross] - contour[cross]) ** 2)
-                + 0.01 * power
-                + max(tip_z + 0.3 - z0, 0.0) ** 2  # an arm does not climb to its tip
-            )
-            if cost < best_cost:
-                best, best_cost = z, cost
-    return best
+    begins = np.arange(start_low, float(max(top[0], tip_z + 0.6)) + 0.6, 0.1)
+    powers = np.arange(1.2, 5.01, 0.2)
+    courses = begins[:, None, None] - (begins - tip_z)[:, None, None] * t ** powers[:, None]
+    below = np.maximum(contour + 0.6 * half - courses, 0.0)[:, :, rigid]
+    above = np.maximum(courses + half - top, 0.0)
+    cost = (
+        4 * (below**2).mean(axis=2)
+        + 6 * (above**2).mean(axis=2)
+        + 0.3 * (courses[:, :, cross] - contour[cross]) ** 2
+        + 0.01 * powers
+        + (np.maximum(tip_z + 0.3 - begins, 0.0) ** 2)[:, None]  # no arm climbs to its tip
+    )
+    best = int(np.argmin(cost))
+    return np.asarray(courses.reshape(-1, len(t))[best])
 
 
 def rigid_plan(
