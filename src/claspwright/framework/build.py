@@ -111,7 +111,7 @@ def build_kept(
     progress(0.7, "cutting the tissue side")
     # only now: the order in which the kernel of solids is given its operands orders its faces
     body, zones = _thinned(outer, "outer body"), _thinned(tips, "zones of the tips")
-    cut = carved(body, cutters.wax, zones, cutters.bare, tidy=TIDY).mesh()
+    cut = carved(body, cutters.wax, zones, cutters.bare, tidy=TIDY)
     solid, crumbs = _whole(ground, cut, laid)
     solid = eased(solid, ground, laid.pieces, design.fit)
     solid = bored(solid, laid.pieces)
@@ -318,8 +318,9 @@ def _bare(arch: DentalArch, model: BlockedOut) -> Mesh:
     return intersection(arch.scan.solid, model.model) if scribed else arch.scan.solid
 
 
-def _whole(ground: Ground, cut: Mesh, laid: Laid) -> tuple[Mesh, list[Finding]]:
+def _whole(ground: Ground, cut: HeldSolid, laid: Laid) -> tuple[Mesh, list[Finding]]:
     """The largest piece of what was cut, without wisps; and what was loose."""
-    solid = without_wisps(cut, ground.grid, cutting_values(ground, laid.pieces))
+    cutter = cutting_values(ground, laid.pieces)
+    solid = without_wisps(cut.mesh(), ground.grid, cutter, held=cut)
     pieces = bodies(solid)
     return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])

@@ -16,10 +16,10 @@ from claspwright.geometry import (
     DistanceTree,
     Field,
     Grid,
+    HeldSolid,
     Mesh,
     ThinEnd,
     contour,
-    difference,
     faces_near,
     kept_faces,
     thin_ends,
@@ -42,7 +42,11 @@ def wisps(tree: DistanceTree, looked_at: Bools | None = None) -> tuple[ThinEnd, 
 
 
 def without_wisps(
-    solid: Mesh, ground: Grid, cutter: Singles, looked_at: tuple[Floats, Floats] | None = None
+    solid: Mesh,
+    ground: Grid,
+    cutter: Singles,
+    looked_at: tuple[Floats, Floats] | None = None,
+    held: HeldSolid | None = None,
 ) -> Mesh:
     """A cut solid without its wisps; cut off at the field where that is nearer.
 
@@ -51,6 +55,7 @@ def without_wisps(
         ground: the grid of the cutting field.
         cutter: distance to what cuts at its nodes: the blocked-out model, at the tips the tooth.
         looked_at: lower and upper corner of a box outside which nothing is asked, grid frame [mm].
+        held: the same solid held ready, where it is.
     """
     field = Field(ground, cutter)
     whole, asked = solid, np.ones(len(solid.faces), np.bool_)
@@ -66,7 +71,10 @@ def without_wisps(
         if not found:
             break
         spots = np.concatenate([solid.corners[end.faces].reshape(-1, 3) for end in found])
-        whole = difference(whole, *(_cutter(solid, end, field) for end in found))
+        taken = [HeldSolid.of(_cutter(solid, end, field), "wisp") for end in found]
+        body = HeldSolid.of(whole, "framework") if held is None else held
+        held = body.without(HeldSolid.union(taken))
+        whole = held.mesh()
         solid = kept_faces(whole, faces_near(whole, spots, AGAIN))
         asked = faces_near(solid, spots, AGAIN / 4)
     return whole

@@ -1,4 +1,4 @@
-"""Nearest of many points that lie on a surface: counted into cubes, looked up ring by ring."""
+"""Points and faces counted into cubes; the nearest of many points, looked up ring by ring."""
 
 from __future__ import annotations
 
@@ -112,3 +112,37 @@ def nearest(
         before = found
         gap[s] = np.sqrt(best) if found >= 0 else np.inf
         which[s] = order[found] if found >= 0 else len(points)
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def faces_in_cells(vertices: Any, faces: Any, taken: Any, low: Any, side: float, out: Any) -> None:
+    """Write whether a face has a corner in a taken cell, or a side longer than one.
+
+    Args:
+        vertices: (V, 3).
+        faces: (F, 3).
+        taken: (X, Y, Z) cells.
+        low: (3,) corner of the first cell.
+        side: of a cell.
+        out: (F,) result.
+    """
+    near = np.empty(len(vertices), np.bool_)
+    for v in range(len(vertices)):
+        i = np.floor((vertices[v, 0] - low[0]) / side)
+        j = np.floor((vertices[v, 1] - low[1]) / side)
+        k = np.floor((vertices[v, 2] - low[2]) / side)
+        near[v] = (
+            0 <= i < taken.shape[0]
+            and 0 <= j < taken.shape[1]
+            and 0 <= k < taken.shape[2]
+            and taken[int(i), int(j), int(k)]
+        )
+    for f in range(len(faces)):
+        out[f] = near[faces[f, 0]] or near[faces[f, 1]] or near[faces[f, 2]]
+        for c in range(3):
+            a, b = faces[f, c], faces[f, (c + 1) % 3]
+            size = 0.0
+            for axis in range(3):
+                size += (vertices[a, axis] - vertices[b, axis]) ** 2
+            if np.sqrt(size) > side:
+                out[f] = True

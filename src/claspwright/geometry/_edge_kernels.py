@@ -98,3 +98,36 @@ def first_unpaired(faces: Any, vertices: int) -> Any:
                 if first < 0:
                     first = v
     return unpaired, first
+
+
+@numba.njit(cache=True, nogil=True)
+def label_pieces(faces: Any, label: Any) -> int:
+    """Number the connected pieces of a surface in the order of their first vertices.
+
+    Args:
+        faces: (F, 3) int32 vertex indices.
+        label: (V,) int32 result, the piece of each vertex; one without faces is its own.
+
+    Returns:
+        How many there are.
+    """
+    for v in range(len(label)):
+        label[v] = v
+    for f in range(len(faces)):
+        for c in range(2):
+            a, b = faces[f, c], faces[f, c + 1]
+            while label[a] != a:
+                label[a] = label[label[a]]
+                a = label[a]
+            while label[b] != b:
+                label[b] = label[label[b]]
+                b = label[b]
+            label[max(a, b)] = min(a, b)
+    number = 0
+    for v in range(len(label)):  # a root is the lowest of its piece, so it comes first
+        if label[v] == v:
+            label[v] = number
+            number += 1
+        else:
+            label[v] = label[label[v]]
+    return number

@@ -10,6 +10,7 @@ from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Floats
+from claspwright.geometry import _block_kernels as kernels
 from claspwright.geometry.mesh import Mesh
 
 
@@ -36,10 +37,6 @@ def faces_near(mesh: Mesh, points: Floats, reach: float) -> Bools:
     taken = np.zeros(cells.max(axis=0) + 4, bool)
     taken[tuple(cells.T)] = True
     taken = binary_dilation(taken, np.ones((3, 3, 3), bool), iterations=2)
-    at = np.floor((mesh.vertices - low) / reach).astype(np.int64)
-    within = np.all((at >= 0) & (at < np.array(taken.shape)), axis=1)
-    near = np.zeros(len(mesh.vertices), bool)
-    near[within] = taken[tuple(at[within].T)]
-    corners = mesh.corners
-    sides = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2)
-    return np.asarray(near[mesh.faces].any(axis=1) | (sides.max(axis=1) > reach))
+    near = np.empty(len(mesh.faces), np.bool_)
+    kernels.faces_in_cells(mesh.vertices, mesh.faces, taken, low, reach, near)
+    return near

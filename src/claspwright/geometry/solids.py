@@ -6,8 +6,6 @@ from dataclasses import dataclass
 
 import manifold3d
 import numpy as np
-from scipy.sparse import csr_array
-from scipy.sparse.csgraph import connected_components
 
 from claspwright.base import Floats, GeometryError, InputError
 from claspwright.geometry import _edge_kernels as kernels
@@ -107,12 +105,10 @@ def shells(mesh: Mesh) -> tuple[Mesh, ...]:
     The wall of a cavity is a piece of its own, with negative volume.
     """
     count = len(mesh.vertices)
-    start = mesh.faces.ravel()
-    end = np.roll(mesh.faces, -1, axis=1).ravel()
-    links = csr_array((np.ones(len(start), np.int8), (start, end)), shape=(count, count))
-    number, piece = connected_components(links, directed=False)
+    piece = np.empty(count, np.int32)
+    number = kernels.label_pieces(mesh.faces, piece)
     used = np.zeros(number, bool)
-    used[piece[start]] = True
+    used[piece[mesh.faces[:, 0]]] = True
     if used.sum() == 1 and used.all():
         return (mesh,)
     face_piece = piece[mesh.faces[:, 0]]
