@@ -16,7 +16,13 @@ import numpy as np
 
 from claspwright.arch import RestSeat
 from claspwright.base import Finding, Floats, InfeasibleError, Ints, Progress, silent
-from claspwright.framework.assemble import Laid, lay_base, lay_retainer, plan_bases
+from claspwright.framework.assemble import (
+    Laid,
+    lay_base,
+    lay_beam_finishes,
+    lay_retainer,
+    plan_bases,
+)
 from claspwright.framework.base_outline import border_on, span_of_base
 from claspwright.framework.build import Kept, joined, with_volume
 from claspwright.framework.canvas import Box, Canvas, Shape
@@ -135,13 +141,23 @@ class Workpiece:
             bare = replace(ground, laid=ground.blocked)  # as it was planned
             connector = plan_connector(bare, design, bases)
             laid.pieces.extend(lay_connector(ground, connector, design))
-        for plan in bases:
-            if plan.base in anew or connector is not kept.connector:
-                lay_base(ground, design, connector, plan, laid)
+        else:  # what stands, for the finish lines that lean on it
+            gone = tuple(f"{plan.id}." for plan in kept.bases if plan.base not in design.bases)
+            laid.pieces.extend(
+                piece
+                for piece in kept.laid.pieces[: min(kept.laid.starts, default=None)]
+                if not piece.component.id.startswith(gone)
+            )
+        fresh_bases = [p for p in bases if p.base in anew or connector is not kept.connector]
+        for plan in fresh_bases:
+            lay_base(ground, design, connector, plan, laid)
+        lay_beam_finishes(ground, design, connector, fresh_bases, None, laid)
         was = {one.tooth: one for one in old.retainers}
         for retainer in design.retainers:
             if was.get(retainer.tooth) != retainer:
                 lay_retainer(ground, design, connector, bases, retainer, laid)
+            else:
+                lay_beam_finishes(ground, design, connector, fresh_bases, retainer.tooth, laid)
         edited = tuple(plan.id for plan in anew.values())
         changed = tuple(
             piece

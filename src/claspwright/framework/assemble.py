@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -44,6 +45,7 @@ CLOSER = 0.9  # mm by which a base's beam is drawn to the plate beside it
 PAD_LEAD = 3.2  # mm over which a minor connector thins out into a cingulum or incisal rest
 ASLANT = 0.75  # of a straight beam's length, below which one runs aslant
 CLOSE_OVER = 6.0  # mm along the beam over which that fades
+BEFORE_FINISH = ("lattice", "minor connector")  # what of a base acrylic lies on beside it
 FINISH_PAST = 1.2  # mm past the edge of the relief at which the finish line of a strap stands
 
 
@@ -97,6 +99,7 @@ def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[Ba
     laid.pieces.extend(lay_connector(ground, connector, design))
     for plan in bases:
         lay_base(ground, design, connector, plan, laid)
+    lay_beam_finishes(ground, design, connector, bases, None, laid)
     for retainer in design.retainers:
         laid.starts.append(len(laid.pieces))
         lay_retainer(ground, design, connector, bases, retainer, laid)
@@ -112,7 +115,7 @@ def lay_all(ground: Ground, design: Design, connector: Connector, bases: list[Ba
 def lay_base(
     ground: Ground, design: Design, connector: Connector, plan: BasePlan, laid: Laid
 ) -> None:
-    """Lattice, the beams that tie it to the major connector, and its external finish line."""
+    """Lattice, the beams that tie it to the major connector, and the finish line of a strap."""
     if plan.base.metal:
         laid.pieces.extend(lay_metal_base(ground, plan))
     else:
@@ -120,15 +123,7 @@ def lay_base(
     if plan.base.nail_heads and not plan.base.metal:
         bars = [cross_bar(ground, plan, float(s)) for s in plan.bars]
         laid.pieces.extend(nail_heads(ground, plan, [line for line in bars if len(line)]))
-    length = arc_lengths(plan.crest)[-1]
-    for n, at in enumerate((0.0, length)):
-        if plan.span.ends[n] is None:
-            continue
-        route = _beam_route(ground, design, connector, plan, float(at))
-        if route is None:
-            continue
-        if connector.bar is not None:
-            route = _towards_abutment(plan, n, route)
+    for n, route in _beam_routes(ground, design, connector, plan):
         laid.pieces.append(
             beam(
                 ground,
@@ -139,11 +134,6 @@ def lay_base(
                 thickness_mm=BEAM_THICKNESS,
             )
         )
-        if connector.bar is not None:
-            towards = plan.crest[0] - plan.crest[-1] if n == 0 else plan.crest[-1] - plan.crest[0]
-            laid.pieces.append(
-                finish_on_beam(ground, f"{plan.id}.finish.{n + 1}", route, towards, BEAM_THICKNESS)
-            )
     if connector.outline is not None:
         border = palatal_border(ground, plan, FINISH_PAST)
         within = connector.outline.buffer(-1.5)
@@ -155,6 +145,57 @@ def lay_base(
                     ground, f"{plan.id}.finish", border, towards, design.connector.thickness_mm
                 )
             )
+
+
+def lay_beam_finishes(
+    ground: Ground,
+    design: Design,
+    connector: Connector,
+    bases: Sequence[BasePlan],
+    tooth: int | None,
+    laid: Laid,
+) -> None:
+    """Finish lines on the beams beside a tooth, or beside all that carry nothing for None.
+
+    They are laid after the foot of the tooth's plate, so that no fillet of it fills their walls.
+    """
+    if connector.bar is None:
+        return
+    carriers = {retainer.tooth for retainer in design.retainers}
+    beside = laid.pieces
+    if laid.starts:  # connector and bases, and what the tooth itself carries
+        beside = [*beside[: laid.starts[0]], *beside[laid.starts[-1] :]]
+    for plan in bases:
+        own = [
+            p for p in laid.pieces
+            if p.component.id.startswith(f"{plan.id}.") and p.component.kind in BEFORE_FINISH
+        ]  # fmt: skip
+        for n, route in _beam_routes(ground, design, connector, plan):
+            end = plan.span.ends[n]
+            if end != tooth if tooth is not None else end in carriers:
+                continue
+            towards = (plan.crest[0] - plan.crest[-1]) * (1.0 if n == 0 else -1.0)
+            name = f"{plan.id}.finish.{n + 1}"
+            laid.pieces.append(
+                finish_on_beam(ground, name, route, towards, BEAM_THICKNESS, own, beside)
+            )
+
+
+def _beam_routes(
+    ground: Ground, design: Design, connector: Connector, plan: BasePlan
+) -> list[tuple[int, Floats]]:
+    """Routes of the beams of a base, with the end of its crest that each begins at."""
+    found = []
+    for n, at in enumerate((0.0, float(arc_lengths(plan.crest)[-1]))):
+        if plan.span.ends[n] is None:
+            continue
+        route = _beam_route(ground, design, connector, plan, at)
+        if route is None:
+            continue
+        if connector.bar is not None:
+            route = _towards_abutment(plan, n, route)
+        found.append((n, route))
+    return found
 
 
 def _beam_route(
@@ -217,6 +258,7 @@ def lay_retainer(
         if "cingulum" in retainer.rests and end == retainer.proximal_plates[0]:
             seat = ground.here(ground.seats[tooth, "cingulum"].point)
             laid.pieces.append(cingulum_shelf(ground, tooth, seat, plate))
+    lay_beam_finishes(ground, design, connector, bases, tooth, laid)
     laid.pieces.extend(lay_clasp(ground, design, connector, bases, retainer))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -107,6 +108,23 @@ def joined(grid: Grid, a: Shape, b: Shape, radius: float) -> Shape:
         whole[tuple(slice(i, i + n) for i, n in zip(at, size, strict=True))] = shape.values
         fields.append(whole)
     return Shape(box, smooth_union(fields[0], fields[1], radius))
+
+
+def nearest_of(shapes: Iterable[Shape], at: Shape) -> Singles:
+    """The least of other fields on the box of a shape, far where none reaches."""
+    out = np.full(at.values.shape, FAR, np.float32)
+    for shape in shapes:
+        pairs = list(zip(shape.box.slices, at.box.slices, strict=True))
+        common = [(max(a.start, b.start), min(a.stop, b.stop)) for a, b in pairs]
+        if any(low >= high for low, high in common):
+            continue
+        theirs, mine = (
+            tuple(slice(low - pair[n].start, high - pair[n].start)
+                  for (low, high), pair in zip(common, pairs, strict=True))
+            for n in (0, 1)
+        )  # fmt: skip
+        np.minimum(out[mine], shape.values[theirs], out=out[mine])
+    return out
 
 
 class Canvas:

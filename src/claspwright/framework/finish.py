@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
 import numpy as np
-from scipy.ndimage import gaussian_filter1d
+from scipy.ndimage import gaussian_filter1d, maximum_filter1d
+from scipy.spatial import cKDTree
 
 from claspwright.base import Floats
-from claspwright.framework.canvas import Section, section_sweep
+from claspwright.framework.canvas import Section, Shape, joined, nearest_of, section_sweep
 from claspwright.framework.ground import Ground, Piece, steady_normals
 from claspwright.framework.model import Component
 from claspwright.framework.relief import ramp
-from claspwright.framework.terrain import Terrain
-from claspwright.geometry import arc_lengths, resampled, smoothed
+from claspwright.framework.terrain import Terrain, sampled
+from claspwright.geometry import Grid, arc_lengths, resampled, smoothed
 from claspwright.limits import limit
 
 CREST = 0.8  # mm that its crest is thick
@@ -31,6 +35,16 @@ EDGE_STEP = 0.05  # mm
 EVEN = 3.0  # stations over which that edge is evened
 LEAST_WAX = 0.1  # mm of relief, below which there is no wax to end
 BLUNT = 0.15  # mm by which the edge of its wall is blunted
+STEADY = 2.5  # mm along it over which the normals that it stands on are averaged
+STEEPEST = 0.35  # of its length over which either end rises at most: a short one has a wall too
+IN_FRONT = (0.15, 0.3, 0.45)  # mm before its wall at which the metal that stands there is read
+READ_TO = 3.5  # mm over the ground to which it is read
+READ_STEP = 0.05  # mm
+MOST_RAISED = 0.6  # mm by which it is raised over such metal
+BACK_FILLET = 0.6  # mm radius of the joint of its back with what is laid
+BACK_FROM = (0.3, 1.0)  # mm behind its wall between which that fillet begins
+SUNK = (0.3, 1.2)  # mm from its ends between which that fillet begins
+RAISED_OVER = 2.0  # stations over which that is evened
 
 
 def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm: float) -> Piece:
@@ -52,10 +66,19 @@ def finish_line(ground: Ground, name: str, line: Floats, metal: Floats, base_mm:
     return _swept(ground, name, line, normal, side, np.array(profile), height)
 
 
-def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_mm: float) -> Piece:
+def finish_on_beam(
+    ground: Ground,
+    name: str,
+    line: Floats,
+    metal: Floats,
+    beam_mm: float,
+    standing: Sequence[Piece] = (),
+    beside: Iterable[Piece] = (),
+) -> Piece:
     """A finish line along the back of a beam: the half of it towards the metal stands higher.
 
     That half goes on past the edge of the base's wax, the internal finish line, to the tissue.
+    Where fillets, an end bar or a foot stand higher before it than a beam, it is raised over them.
 
     Args:
         ground: surfaces; as the beam, it lies on the relieved one.
@@ -63,10 +86,13 @@ def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_
         line: (N, 3) route of the beam from the plate on, grid frame [mm].
         metal: (3,) direction in which the polished metal lies.
         beam_mm: thickness of the beam [mm].
+        standing: what is laid before its wall, in the order of its joints: beam, lattice, foot.
+        beside: all that is laid, with which its back makes a fillet.
     """
     step = limit("finish.height").look_below or limit("finish.height").value
     top = beam_mm + step + OVER
-    line, normal = _laid_along(ground.laid, line)
+    line, _ = _laid_along(ground.laid, line)
+    normal = steady_normals(ground.blocked, line, STEADY)
     across = np.cross(np.gradient(line, axis=0), normal)
     across *= _side(line, normal, metal) / np.linalg.norm(across, axis=1, keepdims=True)
     aside = _aside(ground, line, across)
@@ -74,15 +100,59 @@ def finish_on_beam(ground: Ground, name: str, line: Floats, metal: Floats, beam_
     turn = np.linspace(0.0, np.pi / 2, 9)  # a quarter of an oval from the crest to its foot
     round_ = np.column_stack([CREST / 2 + (run - CREST / 2) * np.sin(turn), top * np.cos(turn)])
     wall = [(0.0, -SKIRT), (0.0, top - BLUNT), (0.3 * BLUNT, top - 0.3 * BLUNT), (BLUNT, top)]
-    profile = np.vstack([wall, round_, [(run, -SKIRT)]])
-    line, normal = _laid_along(ground.laid, line + aside[:, None] * across)
+    profile, back = (
+        np.vstack([upright, round_, [(run, -SKIRT)]]) for upright in (wall, [(CREST / 2, -SKIRT)])
+    )
+    line, leaning = _laid_along(ground.laid, line + aside[:, None] * across)
+    normal = steady_normals(ground.blocked, line, STEADY)
     along = arc_lengths(line)
     # where it is drawn aside it begins beside the plate's foot, and runs out there
     begin = LOW_END * max(1.0 - abs(float(aside[0])) / MOST_ASIDE, 0.1)
-    height = np.minimum(_risen(along / RISE, begin), _risen((along[-1] - along) / SINK))
-    height = np.minimum(height, _risen((along[-1] - along) / RUN_IN, RUN_IN_END))
+    rise, run_in = (min(over, STEEPEST * float(along[-1])) for over in (RISE, RUN_IN))
+    height = np.minimum(_risen(along / rise, begin), _risen((along[-1] - along) / SINK))
+    height = np.minimum(height, _risen((along[-1] - along) / run_in, RUN_IN_END))
     side = _side(line, normal, metal)
-    return _swept(ground, name, line, normal, side, profile, height)
+    over = _height_before(ground, standing, line, normal, side) - beam_mm
+    raised = height * (1.0 + np.clip(over, 0.0, MOST_RAISED) / top)
+    # the wall stands on the tissue; behind it the back leans with the edge of the wax, as the beam
+    behind = _swept(ground, name, line, leaning, side, back, height)
+    piece = _swept(ground, name, line, normal, side, profile, raised)
+    whole = joined(ground.grid, piece.shape, behind.shape, 0.0)
+    across = np.cross(np.gradient(line, axis=0), normal) * side
+    across /= np.linalg.norm(across, axis=1, keepdims=True)
+    return replace(piece, shape=_back_filleted(ground, whole, beside, line, across))
+
+
+def _back_filleted(
+    ground: Ground, shape: Shape, beside: Iterable[Piece], line: Floats, across: Floats
+) -> Shape:
+    """A shape with the fillet that its back makes with what is laid beside it; its wall has none.
+
+    Args:
+        ground: surfaces.
+        shape: the finish line.
+        beside: what it may meet.
+        line: (N, 3) its line, grid frame [mm].
+        across: (N, 3) unit vectors from its wall to its back.
+    """
+    others = nearest_of((piece.shape for piece in beside), shape)
+    nodes = np.argwhere((np.abs(shape.values) < BACK_FILLET) & (others < BACK_FILLET))
+    if not len(nodes):
+        return shape
+    at = tuple(nodes.T)
+    spots = shape.box.low + ground.grid.spacing * nodes
+    _, nearest = cKDTree(line).query(spots)
+    behind = ((spots - line[nearest]) * across[nearest]).sum(axis=1)
+    along = arc_lengths(line)
+    inwards = np.minimum(along, along[-1] - along)[nearest]  # its ends are sunk: nothing to fill
+    radius = (BACK_FILLET * ramp(behind, *BACK_FROM) * ramp(inwards, *SUNK)).astype(np.float32)
+    own, other = shape.values[at], others[at]
+    low = np.minimum(own, other)
+    filled = np.maximum(radius, low)
+    filled -= np.hypot(np.maximum(radius - own, 0.0), np.maximum(radius - other, 0.0))
+    values = shape.values.copy()
+    values[at] = np.where((radius > 0.0) & (filled < low), filled, own)
+    return Shape(shape.box, values)
 
 
 def _aside(ground: Ground, line: Floats, across: Floats) -> Floats:
@@ -108,6 +178,27 @@ def _aside(ground: Ground, line: Floats, across: Floats) -> Floats:
     return aside if after >= min(before, APART - EDGE_STEP) else np.zeros(len(line))
 
 
+def _height_before(
+    ground: Ground, standing: Sequence[Piece], line: Floats, normal: Floats, side: float
+) -> Floats:
+    """(N,) height over a line of the metal that stands before its wall, evened along it [mm]."""
+    if not standing:
+        return np.zeros(len(line))
+    metal = standing[0].shape
+    for piece in standing[1:]:
+        metal = joined(ground.grid, metal, piece.shape, piece.fillet)
+    across = np.cross(np.gradient(line, axis=0), normal)
+    across *= side / np.linalg.norm(across, axis=1, keepdims=True)
+    up = np.arange(READ_STEP, READ_TO, READ_STEP)
+    ahead = line[:, None] - np.array(IN_FRONT)[:, None] * across[:, None]
+    spots = ahead[:, :, None] + up[:, None] * normal[:, None, None]
+    grid = Grid(ground.grid.frame, metal.box.low, ground.grid.spacing, metal.box.shape)
+    inside = sampled(grid, metal.values, spots.reshape(-1, 3)).reshape(spots.shape[:3]) < 0
+    height = np.where(inside, up, 0.0).max(axis=(1, 2))
+    height = maximum_filter1d(height, 3, mode="nearest")
+    return np.asarray(gaussian_filter1d(height, RAISED_OVER, mode="nearest"))
+
+
 def _risen(share: Floats, low: float = LOW_END) -> Floats:
     """(N,) share of the height along a line that rises softly from its low ends."""
     return np.asarray(low + (1.0 - low) * ramp(share, 0.0, 1.0))
@@ -117,7 +208,7 @@ def _laid_along(surface: Terrain, line: Floats) -> tuple[Floats, Floats]:
     """A line settled on a surface and evened, and the steadied normals along it."""
     line = surface.settle(smoothed(resampled(line, 0.3), 1.5))
     line = smoothed(resampled(line, 0.3), 1.2)
-    return line, steady_normals(surface, line, 2.5)
+    return line, steady_normals(surface, line, STEADY)
 
 
 def _side(line: Floats, normal: Floats, metal: Floats) -> float:

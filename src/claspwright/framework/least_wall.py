@@ -11,8 +11,8 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from claspwright.base import Bools, Floats, Singles
-from claspwright.framework.canvas import FAR, Canvas, Shape, smooth_cut, smooth_union
+from claspwright.base import Bools, Floats
+from claspwright.framework.canvas import Canvas, nearest_of, smooth_cut, smooth_union
 from claspwright.framework.ground import Piece
 from claspwright.framework.terrain import Terrain, sampled
 from claspwright.geometry import in_chunks
@@ -90,22 +90,5 @@ def _stays(canvas: Canvas, pieces: Iterable[Piece]) -> Bools:
         if piece.component.kind in AS_LAID:
             near[here] |= values < KEEP_OFF
         elif piece.component.kind in COVERED:
-            near[here] |= (values < KEEP_OFF) & (values < _nearest_of(others, piece.shape))
+            near[here] |= (values < KEEP_OFF) & (values < nearest_of(others, piece.shape))
     return near
-
-
-def _nearest_of(shapes: Iterable[Shape], at: Shape) -> Singles:
-    """The least of other fields on the box of a shape, far where none reaches."""
-    out = np.full(at.values.shape, FAR, np.float32)
-    for shape in shapes:
-        pairs = list(zip(shape.box.slices, at.box.slices, strict=True))
-        common = [(max(a.start, b.start), min(a.stop, b.stop)) for a, b in pairs]
-        if any(low >= high for low, high in common):
-            continue
-        theirs, mine = (
-            tuple(slice(low - pair[n].start, high - pair[n].start)
-                  for (low, high), pair in zip(common, pairs, strict=True))
-            for n in (0, 1)
-        )  # fmt: skip
-        np.minimum(out[mine], shape.values[theirs], out=out[mine])
-    return out

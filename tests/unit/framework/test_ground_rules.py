@@ -9,12 +9,13 @@ import pytest
 
 from claspwright.base import Floats, InfeasibleError
 from claspwright.framework.bar import BarLine
-from claspwright.framework.canvas import Canvas
+from claspwright.framework.canvas import Canvas, Section, section_sweep
 from claspwright.framework.clearance import GAP, closing_heights
 from claspwright.framework.connectors import Connector
 from claspwright.framework.coverage import coverage_findings
 from claspwright.framework.finish import finish_line, finish_on_beam
-from claspwright.framework.ground import Ground
+from claspwright.framework.ground import Ground, Piece
+from claspwright.framework.model import Component
 from claspwright.framework.relief import ReliefMap, ramp
 from claspwright.framework.stations import Stations
 from claspwright.framework.terrain import Terrain
@@ -125,6 +126,86 @@ def test_a_finish_line_on_a_beam_keeps_off_the_edge_of_the_wax(sphere: Ground, e
     assert least is not None
     assert np.abs(placed - edge).min() > least
     assert (np.abs(placed) < 0.1).all() or abs(edge) < 1.0  # moved only where it is near
+
+
+def waxed(sphere: Ground, edge: float, depth: float) -> Ground:
+    """The ground with wax on the acrylic's side (-x) of a line beside x = 7."""
+    off, beyond = sphere.blocked.field.values, (sphere.grid.axes()[0] - 7.0 - edge)[:, None, None]
+    wax = np.clip(off - beyond, 0.0, depth)  # a union with a slab, as relief is laid
+    field = Field(sphere.grid, (off - wax).astype(np.float32))
+    return replace(sphere, laid=Terrain.of(field))
+
+
+def heights(piece: Piece, ground: Ground, u: Floats, y: Floats) -> Floats:
+    """(U, Y) height of a piece over the tissue at places across, towards +x, and along [mm]."""
+    canvas = Canvas(ground.grid)
+    canvas.add(piece.shape)
+    h = np.arange(0.0, 5.0, 0.02)
+    across, along, up = np.meshgrid(7.0 + u, y, TISSUE + h, indexing="ij")
+    spots = np.stack([across, along, up], axis=-1).reshape(-1, 3)
+    inside = (canvas.field().at(spots) < 0).reshape(across.shape)
+    return np.asarray(np.where(inside, h, 0.0).max(axis=2))
+
+
+STRAIGHT = np.column_stack([np.full(40, 7.0), np.linspace(-5, 5, 40), np.full(40, TISSUE)])
+TO_METAL = np.array([1.0, 0.0, 0.0])
+
+
+@pytest.mark.parametrize("edge", [-0.2, 0.0, 0.3])
+def test_the_wall_stands_on_the_tissue_and_leans_with_no_edge_of_wax(
+    sphere: Ground, edge: float
+) -> None:
+    """Normals of the relieved surface lean at its edge: with them a wall lost a third of itself."""
+    ground = waxed(sphere, edge, 0.8)
+    piece = finish_on_beam(ground, "finish.1", STRAIGHT, TO_METAL, 1.5)
+    u = np.arange(-2.5, 1.5, 0.02)
+    read = heights(piece, ground, u, np.array([-1.0, 0.0, 1.0]))
+    for height in read.T:
+        low, high = (u[height > share * height.max()].min() for share in (0.5, 0.9))
+        assert high - low < 0.12  # upright
+
+
+@pytest.mark.parametrize("stands", [1.0, 1.8, 2.0])
+def test_a_finish_line_rises_over_what_stands_before_it(sphere: Ground, stands: float) -> None:
+    flat = STRAIGHT - [1.5, 0.0, 0.0]  # a broad foot on the acrylic's side
+    up = np.tile([0.0, 0.0, 1.0], (len(flat), 1))
+    ring = np.array([[-1.6, -0.5], [1.6, -0.5], [1.6, stands], [-1.6, stands]])
+    foot = section_sweep(sphere.grid, flat, up, Section.of(ring))
+    part = Component("base.46.tie.47", "lattice", flat, np.array([3.2]), np.array([stands]))
+    before = Piece(part, foot, 0.7)
+    piece = finish_on_beam(sphere, "finish.1", STRAIGHT, TO_METAL, 1.5, (before,))
+    least = limit("finish.height").look_below
+    assert least is not None
+    wall = heights(piece, sphere, np.array([0.3]), np.array([-1.0, 0.0, 1.0])) - max(stands, 1.5)
+    assert wall.min() > least + 0.1
+
+
+def test_its_back_makes_a_fillet_with_what_is_laid_and_its_wall_none(sphere: Ground) -> None:
+    def wall_at(x: float) -> Piece:
+        line = STRAIGHT + [x, 0.0, 0.0]
+        up = np.tile([0.0, 0.0, 1.0], (len(line), 1))
+        ring = np.array([[-0.5, -0.5], [0.5, -0.5], [0.5, 2.0], [-0.5, 2.0]])
+        part = Component("plate", "proximal plate", line, np.array([1.0]), np.array([2.0]))
+        return Piece(part, section_sweep(sphere.grid, line, up, Section.of(ring)), 0.5)
+
+    bare = finish_on_beam(sphere, "finish.1", STRAIGHT, TO_METAL, 1.5)
+    u, y = np.array([-0.2, -0.1, 2.0, 2.1]), np.array([0.0])
+    sides = (wall_at(-0.9), wall_at(2.6))
+    piece = finish_on_beam(sphere, "finish.1", STRAIGHT, TO_METAL, 1.5, beside=sides)
+    grown = (heights(piece, sphere, u, y) - heights(bare, sphere, u, y))[:, 0]
+    assert grown[:2] == pytest.approx(0.0, abs=1e-9)
+    assert grown[2:].min() > 0.2
+
+
+@pytest.mark.parametrize("length", [3.2, 5.0])
+def test_a_short_finish_line_has_its_wall_too(sphere: Ground, length: float) -> None:
+    y = np.linspace(-length / 2, length / 2, 30)
+    line = np.column_stack([np.full(30, 7.0), y, np.full(30, TISSUE)])
+    piece = finish_on_beam(sphere, "finish.1", line, TO_METAL, 1.5)
+    least = limit("finish.height").look_below
+    assert least is not None
+    middle = heights(piece, sphere, np.array([0.3]), np.linspace(-0.15, 0.15, 5) * length)
+    assert middle.min() > 1.5 + least
 
 
 def connector(line: Floats) -> Connector:
