@@ -93,19 +93,16 @@ def finish_on_beam(
     top = beam_mm + step + OVER
     line, _ = _laid_along(ground.laid, line)
     normal = steady_normals(ground.blocked, line, STEADY)
-    across = np.cross(np.gradient(line, axis=0), normal)
-    across *= _side(line, normal, metal) / np.linalg.norm(across, axis=1, keepdims=True)
+    across = _across(line, normal, _side(line, normal, metal))
     aside = _aside(ground, line, across)
     run = RAMP + max(-float(np.median(aside)), 0.0)  # its foot stays where it was
-    turn = np.linspace(0.0, np.pi / 2, 9)  # a quarter of an oval from the crest to its foot
-    round_ = np.column_stack([CREST / 2 + (run - CREST / 2) * np.sin(turn), top * np.cos(turn)])
-    wall = [(0.0, -SKIRT), (0.0, top - BLUNT), (0.3 * BLUNT, top - 0.3 * BLUNT), (BLUNT, top)]
-    profile, back = (
-        np.vstack([upright, round_, [(run, -SKIRT)]]) for upright in (wall, [(CREST / 2, -SKIRT)])
-    )
+    profile, back = _profiles(run, top)
+    was = arc_lengths(line)
     line, leaning = _laid_along(ground.laid, line + aside[:, None] * across)
     normal = steady_normals(ground.blocked, line, STEADY)
     along = arc_lengths(line)
+    aside_there = np.interp(along / along[-1], was / was[-1], aside)
+    wide = np.maximum((RAMP - aside_there) / run, 1.0)  # so does it where it is drawn aside most
     # where it is drawn aside it begins beside the plate's foot, and runs out there
     begin = LOW_END * max(1.0 - abs(float(aside[0])) / MOST_ASIDE, 0.1)
     rise, run_in = (min(over, STEEPEST * float(along[-1])) for over in (RISE, RUN_IN))
@@ -115,12 +112,25 @@ def finish_on_beam(
     over = _height_before(ground, standing, line, normal, side) - beam_mm
     raised = height * (1.0 + np.clip(over, 0.0, MOST_RAISED) / top)
     # the wall stands on the tissue; behind it the back leans with the edge of the wax, as the beam
-    behind = _swept(ground, name, line, leaning, side, back, height)
-    piece = _swept(ground, name, line, normal, side, profile, raised)
+    behind = _swept(ground, name, line, leaning, side, back, height, wide)
+    piece = _swept(ground, name, line, normal, side, profile, raised, wide)
     whole = joined(ground.grid, piece.shape, behind.shape, 0.0)
-    across = np.cross(np.gradient(line, axis=0), normal) * side
-    across /= np.linalg.norm(across, axis=1, keepdims=True)
+    across = _across(line, normal, side)
     return replace(piece, shape=_back_filleted(ground, whole, beside, line, across))
+
+
+def _profiles(run: float, top: float) -> tuple[Floats, Floats]:
+    """The whole profile of a finish line on a beam, and that of its back behind the wall alone.
+
+    Args:
+        run: from the wall to its foot on the metal's side [mm].
+        top: height of its crest over the ground [mm].
+    """
+    turn = np.linspace(0.0, np.pi / 2, 9)  # a quarter of an oval from the crest to its foot
+    round_ = np.column_stack([CREST / 2 + (run - CREST / 2) * np.sin(turn), top * np.cos(turn)])
+    wall = [(0.0, -SKIRT), (0.0, top - BLUNT), (0.3 * BLUNT, top - 0.3 * BLUNT), (BLUNT, top)]
+    foot = [(run, -SKIRT)]
+    return np.vstack([wall, round_, foot]), np.vstack([[(CREST / 2, -SKIRT)], round_, foot])
 
 
 def _back_filleted(
@@ -187,8 +197,7 @@ def _height_before(
     metal = standing[0].shape
     for piece in standing[1:]:
         metal = joined(ground.grid, metal, piece.shape, piece.fillet)
-    across = np.cross(np.gradient(line, axis=0), normal)
-    across *= side / np.linalg.norm(across, axis=1, keepdims=True)
+    across = _across(line, normal, side)
     up = np.arange(READ_STEP, READ_TO, READ_STEP)
     ahead = line[:, None] - np.array(IN_FRONT)[:, None] * across[:, None]
     spots = ahead[:, :, None] + up[:, None] * normal[:, None, None]
@@ -211,6 +220,12 @@ def _laid_along(surface: Terrain, line: Floats) -> tuple[Floats, Floats]:
     return line, steady_normals(surface, line, STEADY)
 
 
+def _across(line: Floats, normal: Floats, side: float) -> Floats:
+    """(N, 3) unit vectors across a line towards the metal."""
+    across = np.cross(np.gradient(line, axis=0), normal)
+    return np.asarray(across * (side / np.linalg.norm(across, axis=1, keepdims=True)))
+
+
 def _side(line: Floats, normal: Floats, metal: Floats) -> float:
     """The sign of tangent x normal on which the metal lies."""
     middle = len(line) // 2
@@ -226,10 +241,11 @@ def _swept(
     side: float,
     profile: Floats,
     height: Floats | float = 1.0,
+    wide: Floats | float = 1.0,
 ) -> Piece:
-    """A profile over (towards the metal, off the surface) along a line."""
+    """A profile over (towards the metal, off the surface) along a line, stretched along it."""
     shape = section_sweep(
-        ground.grid, line, normal, Section.of(profile * [side, 1.0], 1.0), 1.0, height
+        ground.grid, line, normal, Section.of(profile * [side, 1.0], 1.0), wide, height
     )
     across, top = profile.max(axis=0)
     component = Component(
