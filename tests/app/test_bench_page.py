@@ -66,6 +66,7 @@ def opened_page(**context: Any) -> Iterator[Page]:
         flags = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
         browser = player.chromium.launch(executable_path=CHROMIUM, args=flags)
         opened = browser.new_context(**context).new_page()
+        opened.set_default_timeout(90_000)  # ms; machines are shared
         errors: list[str] = []
         opened.on("pageerror", lambda error: errors.append(str(error)))
         yield opened

@@ -31,6 +31,7 @@ from claspwright.framework.clearance import closing_heights
 from claspwright.framework.connectors import lay_connector, plan_connector
 from claspwright.framework.design import Design, Retainer, Side
 from claspwright.framework.ground import Ground, Piece, cutting_values
+from claspwright.framework.lay_clasps import lay_clasp
 from claspwright.framework.loose import loose_findings
 from claspwright.framework.model import Component
 from claspwright.framework.rest_kinds import seats_for
@@ -109,11 +110,18 @@ class Workpiece:
         for n, (new, was) in enumerate(zip(design.retainers, old.retainers, strict=True)):
             before = kept.laid.pieces[starts[n] : ends[n]]
             laid.starts.append(len(laid.pieces))
+            carried = kept.laid.clasps[n] - starts[n]
             if new == was:
+                laid.clasps.append(len(laid.pieces) + carried)
                 laid.pieces.extend(before)
                 continue
             ground = replace(kept.ground, seats=self._seats(new))
-            lay_retainer(ground, design, kept.connector, kept.bases, new, laid)
+            if _arms_alone(new, was):
+                laid.pieces.extend(before[:carried])
+                laid.clasps.append(len(laid.pieces))
+                laid.pieces.extend(lay_clasp(ground, design, kept.connector, kept.bases, new))
+            else:
+                lay_retainer(ground, design, kept.connector, kept.bases, new, laid)
             after = laid.pieces[laid.starts[-1] :]
             changed.extend(piece for piece in after if not _among(piece, before))
             gone.extend(piece for piece in before if not _among(piece, after))
@@ -239,14 +247,15 @@ class Workpiece:
             [np.full(3, MARGIN - 2), np.array(canvas.grid.shape) - (MARGIN - 1)]
         )
         values = cutting_values(here, pieces_here)
-        pieces = bodies(without_wisps(whole, canvas.grid, values, (edges[0], edges[1])))
+        first, *crumbs = bodies(whole)
+        solid, *more = bodies(without_wisps(first, canvas.grid, values, (edges[0], edges[1])))
         components = _components(kept, amended)
-        loose = loose_findings(pieces[1:], [p.component for p in amended.laid.pieces])
+        loose = loose_findings((*crumbs, *more), [p.component for p in amended.laid.pieces])
         findings: tuple[Finding, ...] = (*kept.planned, *amended.laid.findings, *loose)
         framework = replace(
             kept.framework,
             design=amended.design,
-            solid=pieces[0],
+            solid=solid,
             components=components,
             findings=findings,
         )
@@ -279,6 +288,14 @@ def _shared(*retainers: Retainer) -> bool:
 def _node(at: Ints) -> Node:
     a, b, c = (int(n) for n in at)
     return a, b, c
+
+
+def _arms_alone(new: Retainer, was: Retainer) -> bool:
+    """Whether nothing but the arms of a retainer's clasp differs."""
+    if new.clasp is None or was.clasp is None:
+        return False
+    kind, other = ((c.form, c.origin) for c in (new.clasp, was.clasp))
+    return kind == other and replace(new, clasp=was.clasp) == was
 
 
 def _among(piece: Piece, others: Sequence[Piece]) -> bool:

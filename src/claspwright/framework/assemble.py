@@ -56,6 +56,7 @@ class Laid:
     pieces: list[Piece] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     starts: list[int] = field(default_factory=list)  # of each retainer's pieces
+    clasps: list[int] = field(default_factory=list)  # where its clasp begins among them
 
 
 def survey_ground(
@@ -233,6 +234,20 @@ def lay_retainer(
     laid: Laid,
 ) -> None:
     """Rests with their minor connectors, plates and the clasp of one tooth, onto `laid`."""
+    lay_carriers(ground, design, connector, bases, retainer, laid)
+    laid.clasps.append(len(laid.pieces))
+    laid.pieces.extend(lay_clasp(ground, design, connector, bases, retainer))
+
+
+def lay_carriers(
+    ground: Ground,
+    design: Design,
+    connector: Connector,
+    bases: list[BasePlan],
+    retainer: Retainer,
+    laid: Laid,
+) -> None:
+    """What a tooth carries besides the clasp; of that, only form and origin change it."""
     tooth, chart = retainer.tooth, ground.charts[retainer.tooth]
     for rest in retainer.rests:
         there = {piece.component.id for piece in laid.pieces}
@@ -259,7 +274,6 @@ def lay_retainer(
             seat = ground.here(ground.seats[tooth, "cingulum"].point)
             laid.pieces.append(cingulum_shelf(ground, tooth, seat, plate))
     lay_beam_finishes(ground, design, connector, bases, tooth, laid)
-    laid.pieces.extend(lay_clasp(ground, design, connector, bases, retainer))
 
 
 def _tie(ground: Ground, bases: list[BasePlan], tooth: int, end: End, plate: Piece) -> list[Piece]:

@@ -321,6 +321,7 @@ def _bare(arch: DentalArch, model: BlockedOut) -> Mesh:
 def _whole(ground: Ground, cut: HeldSolid, laid: Laid) -> tuple[Mesh, list[Finding]]:
     """The largest piece of what was cut, without wisps; and what was loose."""
     cutter = cutting_values(ground, laid.pieces)
-    solid = without_wisps(cut.mesh(), ground.grid, cutter, held=cut)
-    pieces = bodies(solid)
-    return pieces[0], loose_findings(pieces[1:], [p.component for p in laid.pieces])
+    first, *crumbs = bodies(cut.mesh())  # a crumb in a bubble of the wax is no wisp of the body
+    solid = without_wisps(first, ground.grid, cutter, held=None if crumbs else cut)
+    whole, *more = bodies(solid)
+    return whole, loose_findings((*crumbs, *more), [p.component for p in laid.pieces])
