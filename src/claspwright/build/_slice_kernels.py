@@ -14,49 +14,6 @@ import numpy as np
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def pair_edges(faces: Any, vertices: int, across: Any) -> int:
-    """Fill across (3F,) with the opposite of each half-edge; returns how many have none.
-
-    The half-edges lie in buckets by their lower vertex, each with the other one and its direction,
-    so that opposites differ in the direction alone.
-    """
-    start = np.zeros(vertices + 1, np.int32)
-    for f in range(len(faces)):
-        for c in range(3):
-            start[min(faces[f, c], faces[f, (c + 1) % 3]) + 1] += 1
-    for v in range(vertices):
-        start[v + 1] += start[v]
-    fill = start[:-1].copy()
-    bucket = np.empty((3 * len(faces), 2), np.int32)
-    for f in range(len(faces)):
-        for c in range(3):
-            a, b = faces[f, c], faces[f, (c + 1) % 3]
-            low = min(a, b)
-            bucket[fill[low], 0] = 3 * f + c
-            bucket[fill[low], 1] = 2 * max(a, b) + (1 if a < b else 0)
-            fill[low] += 1
-    across[:] = -1
-    unpaired = 0
-    for v in range(vertices):
-        for i in range(start[v], start[v + 1]):
-            h, key = bucket[i, 0], bucket[i, 1]
-            if key < 0:
-                continue
-            if key == 2 * v:
-                across[h] = h
-                continue
-            for j in range(i + 1, start[v + 1]):
-                if bucket[j, 1] == key ^ 1:
-                    g = bucket[j, 0]
-                    across[h], across[g] = g, h
-                    bucket[j, 1] = -1
-                    break
-            if across[h] < 0:
-                unpaired += 1
-    return unpaired
-
-
-@numba.njit(cache=True, nogil=True, error_model="numpy")
 def number_levels(values: Any, bottom: float, step: float, count: int, out: Any) -> None:
     """How many of the `count` planes bottom + (k + 1/2) step lie at or below each value."""
     for v in range(len(values)):

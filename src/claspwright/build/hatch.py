@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from claspwright.base import Floats, InputError, Progress, frozen_floats, silent
 from claspwright.build import _hatch_kernels as kernels
 from claspwright.build.slices import Indices, Slices
-from claspwright.geometry import in_chunks
+from claspwright.geometry import from_chunks
 
 LAYERS_AT_ONCE = 64
 SHORTEST_SKIN_MM = 0.15  # a shorter change of class is not worth a change of laser settings
@@ -89,21 +89,20 @@ def hatch(
     angles = [np.radians(plan.angle_deg(layer)) for layer in range(slices.layers)]
     turns = np.array([(np.cos(a), np.sin(a)) for a in angles]).reshape(-1, 2)
     against = _against(plan, angles)
-    found: dict[int, tuple[Floats, NDArray[np.int8], Indices]] = {}
 
-    def fill(first: int, last: int) -> None:
-        found[first] = kernels.fill_layers(
+    def fill(first: int, last: int) -> tuple[Floats, NDArray[np.int8], Indices]:
+        filled: tuple[Floats, NDArray[np.int8], Indices] = kernels.fill_layers(
             points, start, slices.layer_start, whole.layer_start + shift, first, last, skins,
             turns, against, plan.spacing_mm, SHORTEST_SKIN_MM, plan.stripe_mm,
             plan.shortest_mm, plan.serpentine,
         )  # fmt: skip
+        return filled
 
-    in_chunks(fill, slices.layers, LAYERS_AT_ONCE, progress=progress, phase="hatching")
-    in_order = [found[first] for first in sorted(found)]
-    counts = np.concatenate([[0], *(counts for _, _, counts in in_order)])
+    found = from_chunks(fill, slices.layers, LAYERS_AT_ONCE, progress=progress, phase="hatching")
+    counts = np.concatenate([[0], *(counts for _, _, counts in found)])
     return Hatches(
-        np.concatenate([np.zeros((0, 4)), *(vectors for vectors, _, _ in in_order)]),
-        np.concatenate([np.zeros(0, np.int8), *(kinds for _, kinds, _ in in_order)]),
+        np.concatenate([np.zeros((0, 4)), *(vectors for vectors, _, _ in found)]),
+        np.concatenate([np.zeros(0, np.int8), *(kinds for _, kinds, _ in found)]),
         np.cumsum(counts, dtype=np.int64),
     )
 

@@ -19,7 +19,7 @@ from claspwright.base import (
     silent,
 )
 from claspwright.build import _slice_kernels as kernels
-from claspwright.geometry import Mesh, beside, in_chunks
+from claspwright.geometry import Mesh, beside, in_chunks, opposite_edges
 
 Indices = NDArray[np.int64]
 
@@ -171,8 +171,7 @@ def slice_solid(
 
 def _opposites(mesh: Mesh) -> NDArray[np.int32]:
     """(3F,) the opposite of each half-edge."""
-    across = np.empty(3 * len(mesh.faces), np.int32)
-    unpaired = kernels.pair_edges(mesh.faces, len(mesh.vertices), across)
+    across, unpaired = opposite_edges(mesh)
     if unpaired:
         raise GeometryError(
             f"not a closed solid: {unpaired} edges lack a face on one side",

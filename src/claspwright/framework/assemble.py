@@ -167,6 +167,8 @@ def lay_beam_finishes(
     if laid.starts:  # connector and bases, and what the tooth itself carries
         beside = [*beside[: laid.starts[0]], *beside[laid.starts[-1] :]]
     for plan in bases:
+        if tooth is not None and tooth not in plan.span.ends:
+            continue
         own = [
             p for p in laid.pieces
             if p.component.id.startswith(f"{plan.id}.") and p.component.kind in BEFORE_FINISH

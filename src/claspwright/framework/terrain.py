@@ -16,7 +16,15 @@ from scipy.ndimage import map_coordinates
 from claspwright.base import Floats, Singles
 from claspwright.framework import _sweep_kernels as kernels
 from claspwright.framework.canvas import Box
-from claspwright.geometry import Field, Grid, PointBlocks, in_chunks, linear_values, resampled
+from claspwright.geometry import (
+    Field,
+    Grid,
+    PointBlocks,
+    from_chunks,
+    in_chunks,
+    linear_values,
+    resampled,
+)
 
 STEP = 0.1  # mm between the points of a profile
 REACH = 2.0  # mm round points within which their nearest place on the surface is looked for
@@ -111,13 +119,8 @@ class Terrain:
         high = ((points.max(axis=0) + REACH - origin) / step).astype(int) + 2
         low = np.maximum(low, 0)
         values = self.field.values[tuple(slice(a, b) for a, b in zip(low, high, strict=True))]
-        found: dict[int, Floats] = {}
-
-        def cross(begin: int, end: int) -> None:
-            found[begin] = kernels.crossings(values, begin, end)
-
-        in_chunks(cross, len(values), PLANES)
-        places = origin + step * (low + np.concatenate([found[n] for n in sorted(found)]))
+        found = from_chunks(lambda a, b: kernels.crossings(values, a, b), len(values), PLANES)
+        places = origin + step * (low + np.concatenate(found))
         if not len(places):
             return np.full(points.shape, np.inf)
         _, at = PointBlocks(places, BLOCK_STEPS * step).nearest(points)

@@ -20,7 +20,7 @@ from claspwright.geometry.distance import (
     mesh_edges,
     signed_distance,
 )
-from claspwright.geometry.edges import gathered_edges
+from claspwright.geometry.edges import gathered_edges, opposite_edges
 from claspwright.geometry.exits import first_exits
 from claspwright.geometry.grid import Field, Grid
 from claspwright.geometry.height_field import (
@@ -72,7 +72,7 @@ from claspwright.geometry.surface_curves import (
     level_lines,
     smoothed_values,
 )
-from claspwright.geometry.threads import beside, in_chunks
+from claspwright.geometry.threads import beside, from_chunks, in_chunks
 
 __all__ = [
     "IDENTITY",
@@ -119,6 +119,7 @@ __all__ = [
     "height_field",
     "heights_over",
     "in_chunks",
+    "from_chunks",
     "inside",
     "intersection",
     "is_covered",
@@ -132,6 +133,7 @@ __all__ = [
     "mesh_edges",
     "motion_between",
     "near_groups",
+    "opposite_edges",
     "oriented_vertices",
     "point_at",
     "ray_lengths",

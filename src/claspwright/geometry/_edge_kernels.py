@@ -56,16 +56,12 @@ def gather_edges(faces: Any, top: int, of_half: Any, count: Any, ends: Any) -> i
     return found
 
 
-@numba.njit(cache=True, nogil=True)
-def first_unpaired(faces: Any, vertices: int) -> Any:
-    """How many directed edges their reverse does not match in number, and where the first starts.
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def pair_edges(faces: Any, vertices: int, across: Any) -> int:
+    """Fill across (3F,) with the opposite of each half-edge; returns how many have none.
 
-    Args:
-        faces: (F, 3) int32 vertex indices.
-        vertices: how many there are.
-
-    Returns:
-        Their number, and the lower vertex of the first, or -1.
+    The half-edges lie in buckets by their lower vertex, each with the other one and its direction,
+    so that opposites differ in the direction alone.
     """
     start = np.zeros(vertices + 1, np.int32)
     for f in range(len(faces)):
@@ -74,30 +70,33 @@ def first_unpaired(faces: Any, vertices: int) -> Any:
     for v in range(vertices):
         start[v + 1] += start[v]
     fill = start[:-1].copy()
-    other, forth = np.empty(3 * len(faces), np.int32), np.empty(3 * len(faces), np.int8)
+    bucket = np.empty((3 * len(faces), 2), np.int32)
     for f in range(len(faces)):
         for c in range(3):
             a, b = faces[f, c], faces[f, (c + 1) % 3]
             low = min(a, b)
-            other[fill[low]] = max(a, b)
-            forth[fill[low]] = 1 if a < b else -1
+            bucket[fill[low], 0] = 3 * f + c
+            bucket[fill[low], 1] = 2 * max(a, b) + (1 if a < b else 0)
             fill[low] += 1
-    unpaired, first = 0, -1
+    across[:] = -1
+    unpaired = 0
     for v in range(vertices):
         for i in range(start[v], start[v + 1]):
-            if other[i] <= v:  # counted with an edge before it, or no edge
+            h, key = bucket[i, 0], bucket[i, 1]
+            if key < 0:
                 continue
-            balance = 0
-            for j in range(i, start[v + 1]):
-                if other[j] == other[i]:
-                    balance += forth[j]
-                    if j > i:
-                        other[j] = -1
-            if balance != 0:
-                unpaired += abs(balance)
-                if first < 0:
-                    first = v
-    return unpaired, first
+            if key == 2 * v:
+                across[h] = h
+                continue
+            for j in range(i + 1, start[v + 1]):
+                if bucket[j, 1] == key ^ 1:
+                    g = bucket[j, 0]
+                    across[h], across[g] = g, h
+                    bucket[j, 1] = -1
+                    break
+            if across[h] < 0:
+                unpaired += 1
+    return unpaired
 
 
 @numba.njit(cache=True, nogil=True)

@@ -9,6 +9,7 @@ import numpy as np
 
 from claspwright.base import Floats, GeometryError, InputError
 from claspwright.geometry import _edge_kernels as kernels
+from claspwright.geometry.edges import opposite_edges
 from claspwright.geometry.mesh import Mesh, face_areas, volume
 
 NO_ERROR = manifold3d.Error.NoError
@@ -66,8 +67,11 @@ def _unpaired(mesh: Mesh) -> tuple[int, int]:
 
     Asked before manifold3d is: it may crash on open meshes.
     """
-    count, at = kernels.first_unpaired(mesh.faces, len(mesh.vertices))
-    return int(count), int(at)
+    across, unpaired = opposite_edges(mesh)
+    if not unpaired:
+        return 0, -1
+    start, end = mesh.faces.ravel(), np.roll(mesh.faces, -1, axis=1).ravel()
+    return unpaired, int(np.minimum(start, end)[across < 0].min())
 
 
 def union(*meshes: Mesh) -> Mesh:

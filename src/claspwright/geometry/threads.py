@@ -42,6 +42,24 @@ def in_chunks(
             raise
 
 
+def from_chunks(
+    work: Callable[[int, int], T],
+    total: int,
+    chunk: int,
+    *,
+    progress: Progress = silent,
+    phase: str = "",
+) -> list[T]:
+    """What work(first, last) gives for the chunks of range(total), the first chunk first."""
+    found: dict[int, T] = {}
+
+    def one(first: int, last: int) -> None:
+        found[first] = work(first, last)
+
+    in_chunks(one, total, chunk, progress=progress, phase=phase)
+    return [found[first] for first in sorted(found)]
+
+
 def beside(one: Callable[[], T], other: Callable[[], U]) -> tuple[T, U]:
     """What both give, worked out at the same time where their kernels leave the lock."""
     with ThreadPoolExecutor(1) as pool:

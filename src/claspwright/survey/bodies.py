@@ -11,7 +11,14 @@ from scipy.spatial import KDTree
 
 from claspwright.arch import DentalArch
 from claspwright.base import Floats, Point
-from claspwright.geometry import DistanceTree, Field, Grid, PointBlocks, in_chunks, signed_distance
+from claspwright.geometry import (
+    DistanceTree,
+    Field,
+    Grid,
+    PointBlocks,
+    from_chunks,
+    signed_distance,
+)
 from claspwright.survey import _lump_kernels as kernels
 from claspwright.survey.model import BlockedOut
 from claspwright.survey.wax import Kind, Relief, Wax, WaxBody, WaxMap
@@ -81,13 +88,12 @@ def _added_nodes(layers: Layers) -> NDArray[Any]:
     """(M, 3) nodes about which something was added."""
     scan, relieved = layers.scan.values, layers.relieved.values
     half = np.float32(0.5 * layers.scan.grid.spacing)
-    found: dict[int, NDArray[Any]] = {}
 
-    def work(begin: int, end: int) -> None:
-        found[begin] = kernels.added_nodes(scan, relieved, layers.floor, half, begin, end)
+    def added(begin: int, end: int) -> NDArray[Any]:
+        nodes: NDArray[Any] = kernels.added_nodes(scan, relieved, layers.floor, half, begin, end)
+        return nodes
 
-    in_chunks(work, len(scan), PLANES)
-    return np.concatenate([found[begin] for begin in sorted(found)])
+    return np.concatenate(from_chunks(added, len(scan), PLANES))
 
 
 def _at(field: Field, nodes: NDArray[Any]) -> Floats:
