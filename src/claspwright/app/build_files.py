@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any, Literal
@@ -66,7 +67,6 @@ class Drawn:
     """One part where it stands on its platform."""
 
     exposed: Parcel[Exposed]
-    whole: Parcel[Mesh]  # with its supports
     times: LayerTimes
 
 
@@ -153,7 +153,8 @@ def _write_solids(folder: Path, one: Ready) -> None:
     objects: list[BuildObject] = []
     whole: list[Mesh] = []
     for part, place, drawn in zip(one.parts, one.places, one.drawn, strict=True):
-        motion, exposed, both = place.motion(), drawn.exposed.value, drawn.whole.value
+        motion, exposed = place.motion(), drawn.exposed.value
+        both = part.whole.moved(motion)
         objects.append(BuildObject(part.name, part.solid.moved(motion), exposed.outline))
         if len(part.supports.faces):
             below = part.supports.moved(motion)
@@ -278,6 +279,8 @@ def _told(
 ) -> dict[str, Any]:
     """What build.json holds; Any: a tree for JSON."""
     files = sorted(f for f in folder.rglob("*") if f.is_file())
+    with ThreadPoolExecutor() as pool:
+        hashes = list(pool.map(sha256_of, files))
     return {
         "version": __version__,
         "seed": seed,
@@ -299,7 +302,7 @@ def _told(
         ],
         "platforms": [_platform_told(one) for one in platforms],
         "findings": [{"part": name, **asdict(finding)} for name, finding in findings],
-        "files": {f.relative_to(folder).as_posix(): sha256_of(f) for f in files},
+        "files": dict(zip((f.relative_to(folder).as_posix() for f in files), hashes, strict=True)),
     }
 
 

@@ -36,7 +36,6 @@ from claspwright.build import (
 )
 from claspwright.build.book import finding
 from claspwright.formats import read_machine, read_process
-from claspwright.geometry import union
 from claspwright.materials import material
 
 
@@ -211,7 +210,7 @@ class DrawTask:
 
 
 def draw_task(task: DrawTask, progress: Progress) -> Drawn:
-    """Vectors, times and the whole solid of one part where it stands; for another process."""
+    """Vectors and times of one part where it stands; for another process."""
     one, motion = task.part.value, task.place.motion()
     turn, shift = motion.rotation[:2, :2], motion.translation[:2]
     own = placed_slices(one.slices, turn, shift, task.layers)
@@ -220,14 +219,7 @@ def draw_task(task: DrawTask, progress: Progress) -> Drawn:
         own, below if below.contours else None, task.machine, task.process,
         progress=part(progress, 0.0, 0.8),
     )  # fmt: skip
-    whole = one.solid.moved(motion)
-    if len(one.supports.faces):
-        whole = union(whole, one.supports.moved(motion))
-    return Drawn(
-        laid_aside(exposed, task.hold),
-        laid_aside(whole, task.hold),
-        layer_times(exposed, task.machine, task.process),
-    )
+    return Drawn(laid_aside(exposed, task.hold), layer_times(exposed, task.machine, task.process))
 
 
 def _layers(parts: Sequence[ReadyPart], platform: Sequence[Placement], process: Process) -> int:

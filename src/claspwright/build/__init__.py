@@ -49,7 +49,7 @@ from claspwright.build.nesting import (
     nest,
     outline_of,
 )
-from claspwright.build.offset import layer_polygons, moved_in
+from claspwright.build.offset import layer_polygons, moved_in, moved_in_by_steps
 from claspwright.build.orientation import (
     Candidate,
     OrientationStudy,
@@ -133,6 +133,7 @@ __all__ = [
     "layer_seconds",
     "layer_times",
     "moved_in",
+    "moved_in_by_steps",
     "nest",
     "of_kind",
     "outline_of",

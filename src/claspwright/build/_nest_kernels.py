@@ -8,7 +8,7 @@ import numba
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
-def _holds(points: Any, first: int, last: int, x: float, y: float) -> bool:
+def holds(points: Any, first: int, last: int, x: float, y: float) -> bool:
     """Even-odd test of a point against a closed contour."""
     inside = False
     j = last - 1
@@ -33,7 +33,7 @@ def holders(points: Any, start: Any, layer_start: Any, areas: Any, out: Any) -> 
             for o in range(layer_start[layer], layer_start[layer + 1]):
                 if areas[o] <= 0.0 or (best >= 0 and areas[o] >= areas[best]):
                     continue
-                if _holds(points, start[o], start[o + 1], x, y):
+                if holds(points, start[o], start[o + 1], x, y):
                     best = o
             out[h] = best
 

@@ -145,7 +145,7 @@ def _conflicts(
 @numba.njit(cache=True, nogil=True, error_model="numpy")
 def anneal(
     bits: Any, start: Any, sizes: Any, turns: int, allowed: Any, blocked: Any, wide: int, tall: int,
-    place: Any, fixed: int, moves: int, hot: float, seed: int,
+    place: Any, fixed: int, moves: int, hot: float, seed: int, needless: Any,
 ) -> int:  # fmt: skip
     """Move parts until none overlaps another or a blocked pixel; returns the pixels in conflict.
 
@@ -163,6 +163,7 @@ def anneal(
         moves: how many at most.
         hot: pixels of conflict that are easily taken into account at the begin.
         seed: of the moves.
+        needless: (1,) set from outside when the answer is no longer wanted.
     """
     parts = len(place)
     state = np.zeros(1, np.uint64)
@@ -177,6 +178,8 @@ def anneal(
     fresh = np.zeros(parts + 1, np.int64)
     cold = 0.5
     for move in range(moves):
+        if needless[0]:
+            break
         p = int(_random(state) * parts)
         old = pair[p].sum()
         if old == 0:

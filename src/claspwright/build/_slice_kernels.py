@@ -138,6 +138,42 @@ def signed_areas(points: Any, start: Any, out: Any) -> None:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def closed_rings(points: Any, whose: Any, starts: Any) -> int:
+    """Where rings begin in points that stand ring after ring; returns how many there are.
+
+    A ring ends where its first point comes again; none reaches from one owner to the next.
+    """
+    rings, n = 0, 0
+    while n < len(points):
+        starts[rings] = n
+        rings += 1
+        i = n + 1
+        while (
+            i < len(points)
+            and whose[i] == whose[n]
+            and not (points[i, 0] == points[n, 0] and points[i, 1] == points[n, 1])
+        ):
+            i += 1
+        n = i + 1
+    starts[rings] = len(points)
+    return rings
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
+def turn_rings(points: Any, start: Any, forwards: Any) -> None:
+    """Reverse the contours that do not run forwards, in place; their first point moves."""
+    for n in range(len(start) - 1):
+        if forwards[n]:
+            continue
+        a, b = start[n], start[n + 1] - 1
+        while a < b:
+            for c in range(2):
+                points[a, c], points[b, c] = points[b, c], points[a, c]
+            a += 1
+            b -= 1
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def _farthest(xs: Any, ys: Any, a: int, b: int, tolerance: float) -> int:
     """The point between a and b farthest from their chord, -1 where all are near.
 

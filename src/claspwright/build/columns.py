@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Floats, Point
@@ -164,23 +166,40 @@ def _branch(
     """The shortest way aside and down that keeps clear of the part."""
     top = np.array(contact.at_mm)
     start = top - np.array([0.0, 0.0, plan.neck_length_mm])
-    angle = 2.0 * np.pi * np.arange(AZIMUTHS) / AZIMUTHS
-    slope = np.tan(np.radians(plan.branch_deg))
-    way = np.column_stack([np.cos(angle), np.sin(angle), np.full(AZIMUTHS, -slope)])
-    ends = (start + np.array(REACHES_MM)[:, None, None] * way).reshape(-1, 3)
-    ends = ends[ends[:, 2] > 1.0]  # the shortest first
-    ends = ends[_branches_free(tree, start, ends, plan)]
-    ends = ends[_feet_free(tree, ends, plan)]
-    if not len(ends):
+    for ends in _ways_aside(tree, start, plan):  # the shortest first
+        found = ends[_feet_free(tree, ends, plan)]
+        if len(found):
+            break
+    else:
         return None
-    x, y, z = ends[0].tolist()
+    x, y, z = found[0].tolist()
     radius = 0.5 * plan.trunk_mm
     solids = [
         trunk(x, y, z, radius, plan),
-        strut(ends[0], start, radius * 0.8, 0.5 * plan.pin_mm),
+        strut(found[0], start, radius * 0.8, 0.5 * plan.pin_mm),
         strut(start, top, 0.5 * plan.pin_mm, 0.5 * neck),
     ]
     return Column(contact, "branch", (x, y, 0.0), z), solids
+
+
+def _ways_aside(tree: DistanceTree, start: Floats, plan: SupportPlan) -> Iterator[Floats]:
+    """Reach by reach, the (N, 3) ends of branches in all directions that keep their distance."""
+    angle = 2.0 * np.pi * np.arange(AZIMUTHS) / AZIMUTHS
+    slope = np.tan(np.radians(plan.branch_deg))
+    way = np.column_stack([np.cos(angle), np.sin(angle), np.full(AZIMUTHS, -slope)])
+    steep = float(np.hypot(1.0, slope))
+    reaches = np.array([r for r in REACHES_MM if start[2] - r * slope > 1.0])
+    counts = _steps(reaches * steep)
+    along = STEP_MM * (1.0 + np.arange(counts.max(initial=0)))
+    points = start + along[:, None] * way[:, None] / steep
+    # each direction is walked once, whatever the number of its ends
+    near = _too_near(
+        tree, points.reshape(-1, 3), np.tile(plan.neck_length_mm + along, AZIMUTHS),
+        0.5 * plan.pin_mm, plan,
+    )  # fmt: skip
+    shut = np.logical_or.accumulate(near.reshape(AZIMUTHS, -1), axis=1)
+    for reach, count in zip(reaches, counts, strict=True):
+        yield (start + reach * way)[~shut[:, count - 1]]
 
 
 def _straight(tree: DistanceTree, places: Floats, plan: SupportPlan) -> Bools:
@@ -209,17 +228,34 @@ def _free(
     the begin.
     """
     length = np.linalg.norm(ends - starts, axis=1)
-    counts = np.maximum((length / STEP_MM).astype(int), 1)
+    counts = _steps(length)
     whose = np.repeat(np.arange(len(starts)), counts)
     nth = np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
     along = STEP_MM * (nth + 1.0)
     share = np.minimum(along / np.maximum(length[whose], 1e-9), 1.0)
     points = starts[whose] + share[:, None] * (ends - starts)[whose]
-    room = np.minimum(radius + plan.clearance_mm, 0.02 + 0.55 * (depth + along))
     blocked = np.zeros(len(points), bool)
     if len(points):
-        blocked = signed_distance(tree, points) < room
+        blocked = _too_near(tree, points, depth + along, radius, plan)
     return np.asarray(np.bincount(whose, weights=blocked, minlength=len(starts)) == 0)
+
+
+def _steps(length: Floats) -> NDArray[np.int64]:
+    """At how many points ways of these lengths [mm] are held against the part."""
+    return np.maximum((length / STEP_MM).astype(np.int64), 1)
+
+
+def _too_near(
+    tree: DistanceTree, points: Floats, way: Floats, radius: float, plan: SupportPlan
+) -> Bools:
+    """(N,) whether the part leaves too little room at points so far along their ways [mm].
+
+    What is farther away is not sought: a way that leads through metal is seen where it enters
+    or leaves it, since its points lie closer together than they look about themselves.
+    """
+    room = np.minimum(radius + plan.clearance_mm, 0.02 + 0.55 * way)
+    limit = max(radius + plan.clearance_mm, STEP_MM)
+    return np.asarray(signed_distance(tree, points, limit) < room)
 
 
 def _onto_part(

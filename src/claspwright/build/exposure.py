@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from claspwright.base import Progress, part, silent
 from claspwright.build.hatch import Hatches, HatchPlan, hatch
 from claspwright.build.machine import Machine, Process
-from claspwright.build.offset import SIMPLIFY_MM, moved_in
+from claspwright.build.offset import SIMPLIFY_MM, moved_in_by_steps
 from claspwright.build.slices import Slices, simplified_slices
 
 
@@ -52,21 +52,17 @@ def expose(
     get one track and the hatch of the process without skins.
     """
     outline = simplified_slices(slices, SIMPLIFY_MM)
-    tracks = []
+    passes = process.contour_passes
+    gap = 0.001 * process.hatch_gap_um if passes else 0.0
     depth = 0.001 * process.beam_offset_um
-    inner = moved_in(outline, depth, progress=part(progress, 0.0, 0.3))
-    for number in range(process.contour_passes):
-        if number:
-            inner = moved_in(inner, 0.001 * process.contour_step_um)
-        tracks.append(inner)
-    gap = 0.001 * process.hatch_gap_um if process.contour_passes else 0.0
-    filled = moved_in(inner, gap, progress=part(progress, 0.3, 0.5))
+    inwards = [depth, *[0.001 * process.contour_step_um] * (passes - 1), gap]
+    *tracks, filled = moved_in_by_steps(outline, inwards, progress=part(progress, 0.0, 0.5))
     plan = hatch_plan(machine, process)
     lines = hatch(filled, plan, solid=outline, progress=part(progress, 0.5, 0.85))
     if supports is None:
         progress(1.0, "exposure")
-        return Exposed(outline, tuple(tracks), lines)
+        return Exposed(outline, tuple(tracks[:passes]), lines)
     below = simplified_slices(supports, SIMPLIFY_MM)
-    track = moved_in(below, depth)
-    fill = hatch(moved_in(track, gap), plan, progress=part(progress, 0.85, 1.0))
-    return Exposed(outline, tuple(tracks), lines, below, track, fill)
+    track, filled = moved_in_by_steps(below, (depth, gap))
+    fill = hatch(filled, plan, progress=part(progress, 0.85, 1.0))
+    return Exposed(outline, tuple(tracks[:passes]), lines, below, track, fill)

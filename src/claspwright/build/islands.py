@@ -13,9 +13,10 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from claspwright.base import Point
+from claspwright.base import Bools, Point
+from claspwright.build import _island_kernels as kernels
 from claspwright.build.offset import SIMPLIFY_MM, layer_polygons
-from claspwright.build.slices import Slices, simplified_slices
+from claspwright.build.slices import Slices, kept_contours, simplified_slices
 
 LayerAreas = tuple[Any, NDArray[np.int64]]  # polygons of shapely, and their layers
 LEAST_MM2 = 0.002  # a melt pool is wider than this
@@ -40,18 +41,29 @@ class Overhang:
     at_mm: Point
 
 
-def find_islands(
-    part: Slices, supports: Slices, metal: LayerAreas | None = None
-) -> tuple[Island, ...]:
+def find_islands(part: Slices, supports: Slices) -> tuple[Island, ...]:
     """Areas of part or supports that touch neither of both in the layer below.
 
-    The first layer lies on the plate. Both must lie in the same layers. Who asks again with other
-    supports may give `layer_areas(part)`.
+    The first layer lies on the plate. Both must lie in the same layers. Contours with a corner
+    over metal of the layer below touch it, and those round a corner of that; about the others
+    their whole areas are asked.
     """
-    polygons, layer = _all(layer_areas(part) if metal is None else metal, layer_areas(supports))
+    doubtful = [_doubtful(part, supports), _doubtful(supports, part)]
+    if not any(chosen.any() for chosen in doubtful):
+        return ()
+    layers = np.zeros(part.layers, bool)
+    for slices, chosen in zip((part, supports), doubtful, strict=True):
+        layers[slices.layer_of_contour()[chosen]] = True
+    needed = layers | np.append(layers[1:], False)  # and the layers below them
+    polygons, layer = _all(
+        *(
+            layer_areas(kept_contours(slices, needed[slices.layer_of_contour()]))
+            for slices in (part, supports)
+        )
+    )
     found = []
     for k, here, below in _by_layer(polygons, layer, part.layers):
-        if k == 0:
+        if k == 0 or not layers[k]:
             continue
         touching = np.zeros(len(here), bool)
         if len(below):
@@ -62,6 +74,20 @@ def find_islands(
             if area >= LEAST_MM2:
                 found.append(Island(k, area, _inside(polygon, part, k)))
     return tuple(found)
+
+
+def _doubtful(body: Slices, other: Slices) -> Bools:
+    """(C,) outer contours of a body that may have no metal below them."""
+    held = np.empty(body.contours, np.bool_)
+    kernels.surely_held(_contours(body), _contours(other), held)
+    return ~held
+
+
+def _contours(body: Slices) -> tuple[Any, ...]:
+    """The contours of a body as the kernel takes them."""
+    boxes = np.empty((body.contours, 4))
+    kernels.box_contours(body.points, body.contour_start, boxes)
+    return body.points, body.contour_start, body.layer_start, boxes, body.areas()
 
 
 def find_overhangs(part: Slices, supports: Slices, reach_mm: float) -> tuple[Overhang, ...]:

@@ -10,22 +10,18 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import affinity
-from shapely.geometry import Point
+from shapely.geometry import Point, Polygon
 
 from claspwright.base import Bools, Floats, InfeasibleError, Progress, silent
 from claspwright.build import _nesting_kernels as kernels
 from claspwright.build.machine import Machine, Platform
-from claspwright.build.offset import layer_polygons
-from claspwright.build.slices import Slices, simplified_slices
-from claspwright.geometry import Rigid
+from claspwright.geometry import HeldSolid, Rigid, beside
 
 PIXEL_MM = 0.5
 TURNS = 72
-OUTLINE_MM = 0.12  # the outline is drawn this much wider than the layers that it is made of
-OUTLINE_STEP_MM = 0.1  # between those layers
+OUTLINE_MM = 0.05  # the outline is drawn this much wider than what it goes round
 FULL = 0.85  # no packing covers more than this of the room that is left
 MOVES = 600_000
-TRIES = 2
 REFUSED = 0.9  # a part is tried after another found no place if it is this much smaller
 BLADE_DEG = 5.0  # a long side keeps this far from lying along the recoater's blade
 LONG = 1.6  # sides whose ratio is above this count as long
@@ -72,36 +68,11 @@ class PlatformCheck:
     least_keep_out_mm: float  # to a place where nothing may stand; inf without one
 
 
-def outline_of(name: str, solids: Sequence[Slices], due: str = "") -> Outline:
-    """What layers cover, seen from above, drawn a little too wide."""
-    shapes = []
-    top = 0.0
-    for slices in solids:
-        every = max(1, round(OUTLINE_STEP_MM / slices.layer_mm))
-        some = _every(slices, every)
-        polygons, _ = layer_polygons(simplified_slices(some, 0.25 * OUTLINE_MM))
-        folded = ~shapely.is_valid(polygons)
-        polygons[folded] = shapely.buffer(polygons[folded], 0.0)
-        shapes.append(polygons)
-        full = np.flatnonzero(np.diff(slices.layer_start))
-        if len(full):
-            top = max(top, float(slices.tops_mm()[full[-1]]))
-    whole = shapely.union_all(np.concatenate(shapes))
-    wide = shapely.buffer(whole, OUTLINE_MM, quad_segs=4)
-    return Outline(name, shapely.simplify(wide, 0.1 * OUTLINE_MM), top, due)
-
-
-def _every(slices: Slices, step: int) -> Slices:
-    """The contours of every n-th layer; the others are empty."""
-    kept = slices.layer_of_contour() % step == 0
-    sizes = np.diff(slices.contour_start)
-    return Slices(
-        slices.bottom_mm,
-        slices.layer_mm,
-        slices.points[np.repeat(kept, sizes)],
-        np.concatenate([[0], np.cumsum(sizes[kept])]),
-        np.concatenate([[0], np.cumsum(kept)])[slices.layer_start],
-    )
+def outline_of(name: str, solid: HeldSolid, height_mm: float, due: str = "") -> Outline:
+    """What a solid covers, seen from above, drawn a little too wide."""
+    areas = [Polygon(rings[0], rings[1:]) for rings in solid.covered()]
+    wide = shapely.buffer(shapely.union_all(areas), OUTLINE_MM, quad_segs=4)
+    return Outline(name, shapely.simplify(wide, 0.1 * OUTLINE_MM), height_mm, due)
 
 
 def nest(
@@ -287,14 +258,18 @@ def _add(
         [one.start[:-1] + s for one, s in zip(shapes, shift, strict=False)] + [shift[-1:]]
     )
     hot = max(40.0, 0.02 * max(one.least for one in shapes))
-    for attempt in range(TRIES):
+    needless = np.zeros(1, np.bool_)
+
+    def attempt(number: int) -> NDArray[Any] | None:
         tried = np.concatenate([place, np.zeros((1, 3), np.int64)])
-        fixed = len(place) if attempt == 0 else 0
-        number = seed + 1000 * len(shapes) + attempt
         left = kernels.anneal(
-            bits, start, sizes, TURNS, allowed, room.blocked, room.wide, room.tall, tried, fixed,
-            moves, hot, number,
+            bits, start, sizes, TURNS, allowed, room.blocked, room.wide, room.tall, tried,
+            0 if number else len(place), moves, hot, seed + 1000 * len(shapes) + number,
+            needless if number else np.zeros(1, np.bool_),
         )  # fmt: skip
-        if left == 0:
-            return tried
-    return None
+        needless[0] |= left == 0
+        return tried if left == 0 else None
+
+    # all parts thrown anew is tried at the same time, and counts where keeping them fails
+    kept, anew = beside(lambda: attempt(0), lambda: attempt(1))
+    return anew if kept is None else kept

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from claspwright.base import Floats, Progress, silent
+from claspwright.base import Progress, silent
 from claspwright.build import _slice_kernels as kernels
 from claspwright.build._nest_kernels import firsts, holders
 from claspwright.build.slices import Slices, in_order
@@ -52,48 +53,49 @@ def moved_in(slices: Slices, distance_mm: float, *, progress: Progress = silent)
 
     Points nearer than a micrometre to the line that is left are dropped first.
     """
-    if distance_mm == 0.0 or not slices.contours:
-        return slices
+    return moved_in_by_steps(slices, (distance_mm,), progress=progress)[0]
+
+
+def moved_in_by_steps(
+    slices: Slices, steps_mm: Sequence[float], *, progress: Progress = silent
+) -> tuple[Slices, ...]:
+    """Contours inside the metal, one step after the other further in; a step may be 0."""
+    if not slices.contours:
+        return (slices,) * len(steps_mm)
     polygons, layer, first = _polygons(slices)
     progress(0.3, "beam offset")
     own, which = np.unique(first, return_inverse=True)  # pins are the same over many layers
-    parts = shapely.buffer(polygons[own], -distance_mm, quad_segs=ARC_STEPS)[which]
-    progress(0.8, "beam offset")
-    found = from_polygons(parts, layer, slices)
-    progress(1.0, "beam offset")
-    return found
+    parts, found = polygons[own], []
+    last = slices
+    for n, step in enumerate(steps_mm):
+        if step != 0.0:
+            parts = shapely.buffer(parts, -step, quad_segs=ARC_STEPS)
+            last = _as_slices(parts[which], layer, slices)
+        found.append(last)
+        progress(0.3 + 0.7 * (n + 1) / len(steps_mm), "beam offset")
+    return tuple(found)
 
 
-def from_polygons(parts: Any, layer: NDArray[np.int64], like: Slices) -> Slices:
-    """Polygons, each with its layer, as contours in the layers of another value."""
-    single, which = shapely.get_parts(parts, return_index=True)
-    full = ~shapely.is_empty(single) & (shapely.get_dimensions(single) == 2)
-    single, which = single[full], which[full]
-    rings, of_polygon = shapely.get_rings(single, return_index=True)
-    points, of_ring = shapely.get_coordinates(rings, return_index=True)
-    if not len(rings):
+def _as_slices(parts: Any, layer: NDArray[np.int64], like: Slices) -> Slices:
+    """Areas, each with its layer, as contours in the layers of another value."""
+    points, whose = shapely.get_coordinates(parts, return_index=True)
+    starts = np.empty(len(points) // 4 + 1, np.int64)
+    rings = kernels.closed_rings(points, whose, starts)
+    starts = starts[: rings + 1]
+    if not rings:
         return Slices(like.bottom_mm, like.layer_mm, np.zeros((0, 2)), np.zeros(1, np.int64),
                       np.zeros(like.layers + 1, np.int64))  # fmt: skip
-    starts = np.concatenate([[0], np.cumsum(np.bincount(of_ring, minlength=len(rings)))])
-    first = np.concatenate([[True], of_polygon[1:] != of_polygon[:-1]])  # the outer ring
-    return _gathered(points, starts, first, layer[which[of_polygon]], like)
-
-
-def _gathered(
-    points: Floats, starts: NDArray[Any], outer: NDArray[Any], layer: NDArray[Any], like: Slices
-) -> Slices:
-    """Rings that repeat their first point, turned to the sense of the contour they are."""
+    owner = whose[starts[:-1]]
     sizes = np.diff(starts) - 1
     keep = np.ones(len(points), bool)
     keep[starts[1:] - 1] = False
     points = points[keep]
     start = np.concatenate([[0], np.cumsum(sizes)]).astype(np.int64)
-    areas = np.empty(len(sizes))
+    areas = np.empty(rings)
     kernels.signed_areas(points, start, areas)
-    turn = (areas > 0) != outer
-    index = np.arange(len(points))
-    whose = np.repeat(np.arange(len(sizes)), sizes)
-    back = start[whose] + start[whose + 1] - 1 - index
-    points = points[np.where(turn[whose], back, index)]
-    found = in_order(points, start, layer, like.layers, SIMPLIFY_MM)
+    first = np.concatenate([[True], owner[1:] != owner[:-1]])  # each area begins outside
+    outside = areas[np.flatnonzero(first)][np.cumsum(first) - 1] > 0
+    # outer rings of an area run one way, its holes the other: here the outer ones run forwards
+    kernels.turn_rings(points, start, outside)
+    found = in_order(points, start, layer[owner], like.layers, SIMPLIFY_MM)
     return Slices(like.bottom_mm, like.layer_mm, *found)

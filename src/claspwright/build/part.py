@@ -25,7 +25,7 @@ from claspwright.build.orientation import Candidate, OrientationStudy, Weights, 
 from claspwright.build.pose import Pose
 from claspwright.build.slices import LayerPlan, Slices, slice_solid
 from claspwright.build.supports import Supports, support
-from claspwright.geometry import DistanceTree, Mesh, Rigid, volume
+from claspwright.geometry import DistanceTree, HeldSolid, Mesh, Rigid, volume
 from claspwright.materials import material
 
 Foresight = Literal["none", "predict", "compensate"]
@@ -54,6 +54,7 @@ class ReadyPart:
     due: str
     solid: Mesh
     supports: Mesh
+    whole: Mesh  # both in one
     motion: Rigid  # from the solid's frame
     pose: Pose
     chosen: Candidate
@@ -135,14 +136,18 @@ def ready_part(
     if told is not None:
         findings = (*findings, *distortion_findings(told))
     progress(0.95, "outline")
-    outline = outline_of(blank.name, [own, below], blank.due)
+    both = HeldSolid.of(solid)
+    if len(supports.faces):
+        both = both.joined(HeldSolid.of(supports))
+    whole = both.mesh()
+    outline = outline_of(blank.name, both, float(whole.bounds[1, 2]), blank.due)
     tilt = None
     if blank.reference is not None:
         cosine = float(np.clip(np.dot(blank.reference, pose.up), -1.0, 1.0))
         tilt = float(np.degrees(np.arccos(cosine)))
     progress(1.0, "part ready")
     return ReadyPart(
-        blank.name, blank.due, solid, supports, motion, pose, chosen, study, columns,
+        blank.name, blank.due, solid, supports, whole, motion, pose, chosen, study, columns,
         findings, own, below, outline, tilt,
         label if tagged else "", told, places, held.rings,
     )  # fmt: skip

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from claspwright.base import (
+    Bools,
     Floats,
     GeometryError,
     InputError,
@@ -208,6 +209,18 @@ def _bands(start: Indices) -> list[int]:
     cuts = np.searchsorted(start[1:], np.arange(1, BANDS) / BANDS * max(int(start[-1]), 1))
     ends = np.minimum(cuts + 1, len(start) - 1)
     return [int(n) for n in np.unique([0, *ends.tolist(), len(start) - 1])]
+
+
+def kept_contours(slices: Slices, kept: Bools) -> Slices:
+    """The contours that are kept, (C,) of them told; all layers stay."""
+    sizes = np.diff(slices.contour_start)
+    return Slices(
+        slices.bottom_mm,
+        slices.layer_mm,
+        slices.points[np.repeat(kept, sizes)],
+        np.concatenate([[0], np.cumsum(sizes[kept])]),
+        np.concatenate([[0], np.cumsum(kept)])[slices.layer_start],
+    )
 
 
 def in_order(

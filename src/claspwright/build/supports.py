@@ -12,7 +12,7 @@ from claspwright.base import Bools, Finding, Floats, Point, Progress, silent
 from claspwright.build.book import finding
 from claspwright.build.columns import STEP_MM, Column, carried
 from claspwright.build.contacts import Contact, find_contacts
-from claspwright.build.islands import Island, find_islands, layer_areas
+from claspwright.build.islands import Island, find_islands
 from claspwright.build.machine import SupportPlan
 from claspwright.build.slices import LayerPlan, Slices, slice_solid
 from claspwright.build.struts import slanted_plate, strut
@@ -88,7 +88,6 @@ def support(
     progress(0.2, "supports")
     layers = LayerPlan(layer_mm, 0.0, int(np.ceil(mesh.bounds[1, 2] / layer_mm - 1e-9)))
     part_slices = slice_solid(mesh, layers)
-    metal = layer_areas(part_slices)
     bars = _bars(tree, rings, plan)
     if bars:
         ring = merged(*bars)
@@ -104,7 +103,7 @@ def support(
         solid = union(*pieces, *walls) if pieces else merged()
         progress(0.3 + 0.6 * (turn + 0.5) / ROUNDS, "supports")
         below = slice_solid(solid, layers) if pieces else _nothing(part_slices)
-        islands = find_islands(part_slices, below, metal)
+        islands = find_islands(part_slices, below)
         fresh = [c for i in islands if (c := _under(tree, i, protected)) is not None]
         known = {column.contact.at_mm for column in columns}
         contacts = [c for c in fresh if c.at_mm not in known]

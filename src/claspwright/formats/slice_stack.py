@@ -17,7 +17,7 @@ import numpy as np
 from claspwright.base import Floats
 from claspwright.build import Slices
 from claspwright.formats.number_text import rows
-from claspwright.formats.package import mesh_xml, model_xml, package
+from claspwright.formats.package import mesh_xml, model_xml, write_package
 from claspwright.geometry import Mesh
 
 SLICE_NAMESPACE = "http://schemas.microsoft.com/3dmanufacturing/slice/2015/07"
@@ -39,7 +39,8 @@ def write_build_3mf(objects: Sequence[BuildObject], path: Path | str) -> None:
 
     Contours keep their sense: outer ones counter-clockwise, holes clockwise, each closed.
     """
-    resources, items = [], []
+    resources: list[bytes] = []
+    items = []
     number = 0
     for one in objects:
         stack = ""
@@ -49,40 +50,42 @@ def write_build_3mf(objects: Sequence[BuildObject], path: Path | str) -> None:
             stack = f' s:slicestackid="{number}"'
         number += 1
         kind = f'type="{one.kind}" name={quoteattr(one.name)}'
-        resources.append(f'<object id="{number}" {kind}{stack}>\n{mesh_xml(one.mesh)}</object>\n')
+        resources.append(f'<object id="{number}" {kind}{stack}>\n'.encode())
+        resources += [*mesh_xml(one.mesh), b"</object>\n"]
         items.append(f'<item objectid="{number}"/>\n')
-    model = model_xml(
-        "".join(resources), "".join(items), namespaces=f' xmlns:s="{SLICE_NAMESPACE}"'
-    )
-    Path(path).write_bytes(package(model, effort=1))
+    namespaces = f' xmlns:s="{SLICE_NAMESPACE}"'
+    write_package(model_xml(resources, "".join(items), namespaces=namespaces), path, effort=1)
 
 
-def _stack(slices: Slices, number: int) -> str:
+def _stack(slices: Slices, number: int) -> bytes:
     points, start = _distinct(slices)
-    text, ends = rows(points, _DIGITS, ['<s:vertex x="', '" y="', '"/>'])
-    vertices, place = text.decode("ascii"), ends.tolist()
+    vertices, ends = rows(points, _DIGITS, ['<s:vertex x="', '" y="', '"/>'])
+    place = ends.tolist()
     most = int(np.diff(np.array(start)[slices.layer_start]).max(initial=0)) + 1
-    text, ends = rows(np.arange(most + 1.0)[:, None], 0, ['<s:segment v2="', '"/>'])
-    steps, step = text.decode("ascii"), ends.tolist()
-    lines = [f'<s:slicestack id="{number}" zbottom="{_number(slices.bottom_mm)}">']
+    steps, ends = rows(np.arange(most + 1.0)[:, None], 0, ['<s:segment v2="', '"/>'])
+    step = ends.tolist()
+    lines = [f'<s:slicestack id="{number}" zbottom="{_number(slices.bottom_mm)}">\n'.encode()]
     for layer, top in enumerate(slices.tops_mm().tolist()):
         bounds = start[slices.layer_start[layer] : slices.layer_start[layer + 1] + 1]
         rings = [(a, b) for a, b in zip(bounds, bounds[1:], strict=False) if b - a >= 3]
         if not rings:
-            lines.append(f'<s:slice ztop="{_number(top)}"/>')
+            lines.append(f'<s:slice ztop="{_number(top)}"/>\n'.encode())
             continue
-        lines.append(f'<s:slice ztop="{_number(top)}">\n<s:vertices>')
-        lines += [vertices[place[a] : place[b]] for a, b in rings]
-        lines.append("</s:vertices>")
+        lines.append(f'<s:slice ztop="{_number(top)}">\n<s:vertices>\n'.encode())
+        for a, b in rings:
+            lines += [vertices[place[a] : place[b]], b"\n"]
+        lines.append(b"</s:vertices>\n")
         begin = 0
         for a, b in rings:
             end = begin + b - a
-            way = steps[step[begin + 1] : step[end]] + steps[step[begin] : step[begin + 1]]
-            lines.append(f'<s:polygon startv="{begin}">{way}</s:polygon>')
+            lines += [
+                b'<s:polygon startv="%d">' % begin, steps[step[begin + 1] : step[end]],
+                steps[step[begin] : step[begin + 1]], b"</s:polygon>\n",
+            ]  # fmt: skip
             begin = end
-        lines.append("</s:slice>")
-    lines.append("</s:slicestack>\n")
-    return "\n".join(lines)
+        lines.append(b"</s:slice>\n")
+    lines.append(b"</s:slicestack>\n")
+    return b"".join(lines)
 
 
 def _distinct(slices: Slices) -> tuple[Floats, list[int]]:

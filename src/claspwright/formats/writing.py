@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from claspwright.base import Floats
-from claspwright.formats.package import mesh_xml, model_xml, package
+from claspwright.formats.package import mesh_xml, model_xml, write_package
 from claspwright.geometry import Mesh, face_normals
 
 _STL_ROW = np.dtype(
@@ -52,5 +52,5 @@ def write_ply(mesh: Mesh, path: Path | str, *, values: Mapping[str, Floats] | No
 
 def write_3mf(mesh: Mesh, path: Path | str) -> None:
     """Write a 3MF package with one object in millimetres (3MF Core Specification)."""
-    objects = f'<object id="1" type="model">\n{mesh_xml(mesh)}</object>\n'
-    Path(path).write_bytes(package(model_xml(objects, '<item objectid="1"/>\n')))
+    objects = [b'<object id="1" type="model">\n', *mesh_xml(mesh), b"</object>\n"]
+    write_package(model_xml(objects, '<item objectid="1"/>\n'), path)

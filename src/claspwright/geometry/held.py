@@ -65,6 +65,15 @@ class HeldSolid:
         """The solid with fewer triangles, its surface moved by at most `tolerance` [mm]."""
         return HeldSolid(self._solid.simplify(tolerance))
 
+    def covered(self) -> tuple[tuple[Floats, ...], ...]:
+        """What the solid covers, seen along z: areas, each its outer ring and then its holes.
+
+        Rings are (N, 2) points [mm], the first not repeated; outer ones run counter-clockwise.
+        """
+        seen = self._solid.project().to_polygons()
+        areas = manifold3d.CrossSection(seen, manifold3d.FillRule.Positive).decompose()
+        return tuple(tuple(np.asarray(ring) for ring in one.to_polygons()) for one in areas)
+
     @property
     def empty(self) -> bool:
         """Whether nothing is inside."""

@@ -14,6 +14,7 @@ from claspwright.build import (
     hatch,
     layer_times,
     moved_in,
+    moved_in_by_steps,
     platform_estimate,
     shares,
     slice_solid,
@@ -42,6 +43,29 @@ def test_offset_shrinks_the_outside_and_widens_the_hole() -> None:
 def test_what_is_thinner_than_the_beam_vanishes() -> None:
     thin = slice_solid(box(np.zeros(3), np.array([10.0, 0.09, 1.0])), LayerPlan(0.5))
     assert moved_in(thin, 0.05).contours == 0
+
+
+def test_steps_inwards_are_as_deep_as_one_after_the_other() -> None:
+    layers = slice_solid(frame(), LayerPlan(0.5))
+    same, first, second, again = moved_in_by_steps(layers, (0.0, 0.5, 0.25, 0.0))
+    assert same is layers and again is second
+    np.testing.assert_allclose(first.layer_areas(), moved_in(layers, 0.5).layer_areas(), atol=1e-9)
+    np.testing.assert_allclose(
+        second.layer_areas(), moved_in(layers, 0.75).layer_areas(), rtol=1e-3
+    )
+
+
+def test_a_part_that_falls_in_two_keeps_its_holes() -> None:
+    """Two frames joined by a thin bridge, which vanishes: two outer contours and two holes."""
+    other = Mesh(frame().vertices + [15.0, 0.0, 0.0], frame().faces)
+    bridge = box(np.array([9.0, 4.9, 0.0]), np.array([16.0, 5.1, 1.0]))
+    inner = moved_in(slice_solid(union(frame(), other, bridge), LayerPlan(0.5)), 0.5)
+    areas = inner.areas()[inner.layer_of_contour() == 0]
+    assert (areas > 0).sum() == (areas < 0).sum() == 2
+    wanted = moved_in(slice_solid(frame(), LayerPlan(0.5)), 0.5).layer_areas()
+    np.testing.assert_allclose(
+        inner.layer_areas(), 2.0 * wanted, atol=0.01
+    )  # and the mouths of the bridge
 
 
 def test_a_block_that_a_hole_ends_in_is_not_taken_for_the_layer_below() -> None:

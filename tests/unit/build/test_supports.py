@@ -9,6 +9,7 @@ import pytest
 
 from claspwright.build import (
     LayerPlan,
+    Slices,
     SupportPlan,
     find_contacts,
     find_islands,
@@ -24,7 +25,9 @@ from claspwright.geometry import (
     ball,
     box,
     check_solid,
+    difference,
     face_normals,
+    revolved,
     signed_distance,
     union,
     volume,
@@ -61,6 +64,29 @@ def test_nothing_begins_over_loose_powder() -> None:
     assert check_solid(held.solid).watertight
     assert held.solid.bounds[0, 2] == 0.0
     assert not [f for f in held.findings if f.severity == "stop"]
+
+
+def layered(*solids: Mesh) -> Slices:
+    return slice_solid(union(*solids), LayerPlan(LAYER, 0.0, 20))
+
+
+def test_only_what_lies_on_metal_is_no_island() -> None:
+    """Bodies beside each other, each with what it lies on: corners on metal or not."""
+    cone = revolved(np.array([[0.0, 0.0], [0.3, 0.0], [2.0, 2.0], [0.0, 2.0]]), 12)
+    lower = box(np.array([10.0, -0.5, 0.0]), np.array([20.0, 0.5, 1.0]))
+    across = box(np.array([14.0, -5.0, 0.95]), np.array([15.0, 5.0, 2.0]))  # no corner on it
+    outer = revolved(np.array([[0.0, 0.0], [5.0, 0.0], [5.0, 2.0], [0.0, 2.0]]), 24)
+    inner = revolved(np.array([[0.0, -1.0], [4.0, -1.0], [4.0, 3.0], [0.0, 3.0]]), 24)
+    ring = difference(outer, inner)
+    round_about = Mesh(ring.vertices + [30.0, 0.0, 0.0], ring.faces)
+    loose = box(np.array([29.0, -1.0, 1.0]), np.array([31.0, 1.0, 2.0]))  # in the ring's hole
+    none = layered(box(np.array([50.0, 0, 0]), np.array([51.0, 1, 0.05])))
+    assert not find_islands(layered(cone, lower, across), none)
+    found = find_islands(layered(cone, lower, across, round_about, loose), none)
+    assert [(i.layer, round(i.area_mm2, 6)) for i in found] == [(10, 4.0)]
+    np.testing.assert_allclose(found[0].at_mm, [30.0, 0.0, 1.0], atol=0.6)
+    carried = layered(box(np.array([29.5, -0.5, 0.0]), np.array([30.5, 0.5, 1.0])))
+    assert not find_islands(layered(cone, lower, across, round_about, loose), carried)
 
 
 def test_pins_keep_their_distance_below_the_neck() -> None:

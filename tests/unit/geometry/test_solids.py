@@ -2,6 +2,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import shapely
+from shapely.geometry import Polygon
 
 from claspwright.base import GeometryError, InputError
 from claspwright.geometry import (
@@ -19,6 +21,7 @@ from claspwright.geometry import (
     intersection,
     is_watertight,
     merged,
+    revolved,
     shells,
     signed_distance,
     simplified,
@@ -122,3 +125,21 @@ def test_tidying_collapses_slivers_and_hardly_moves_the_surface() -> None:
     assert narrow[1] < 0.7 * narrow[0]
     assert check_solid(tidy).sound
     assert volume(tidy) == pytest.approx(volume(plain), rel=1e-6)
+
+
+def test_what_a_solid_covers_is_the_union_of_its_shadows() -> None:
+    """A leaning ring and a post through it, beside shapely's union of all faces seen from above."""
+    turn = np.radians(35.0)
+    lean = np.array([[np.cos(turn), 0, np.sin(turn)], [0, 1, 0], [-np.sin(turn), 0, np.cos(turn)]])
+    outer = revolved(np.array([[0.0, -1.0], [5.0, -1.0], [5.0, 1.0], [0.0, 1.0]]), 48)
+    inner = revolved(np.array([[0.0, -2.0], [4.0, -2.0], [4.0, 2.0], [0.0, 2.0]]), 48)
+    ring = difference(outer, inner)
+    leaning = Mesh(ring.vertices @ lean.T, ring.faces)
+    post = box(np.array([-1.0, 3.0, -6.0]), np.array([1.0, 8.0, 6.0]))
+    body = union(leaning, post)
+    rings = HeldSolid.of(body).covered()
+    found = [Polygon(one[0], one[1:]) for one in rings]
+    shadows = [Polygon(corners[:, :2]) for corners in body.corners]
+    wanted = shapely.union_all([one for one in shadows if one.area > 1e-12])
+    assert len(found) == 1 and len(found[0].interiors) >= 1  # one sees through the ring
+    assert found[0].symmetric_difference(wanted).area < 1e-6 * wanted.area
