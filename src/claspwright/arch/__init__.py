@@ -12,7 +12,16 @@ from claspwright.arch.comparison import Change, Comparison, ToothChange, compare
 from claspwright.arch.intake import take_in
 from claspwright.arch.kennedy import EdentulousArea, KennedyClass, classify
 from claspwright.arch.marks import MarkProposal, propose_marks
-from claspwright.arch.model import DentalArch, Jaw, MasterScan, Span, Tooth, patient_right
+from claspwright.arch.model import (
+    DentalArch,
+    Jaw,
+    MasterScan,
+    RestSeat,
+    SeatPlace,
+    Span,
+    Tooth,
+    patient_right,
+)
 from claspwright.arch.notation import (
     ARCH_ORDER,
     Notation,
@@ -33,7 +42,7 @@ from claspwright.arch.occlusion import occlusal_clearance
 from claspwright.arch.opposing import align_opposing, bite_in_place
 from claspwright.arch.planes import GuidingPlane, find_guiding_plane
 from claspwright.arch.preparation import PlaneReading, SeatReading, read_plane, read_seat
-from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
+from claspwright.arch.seats import find_rest_seat
 from claspwright.arch.sizes import CrownSize, average_crown
 from claspwright.arch.teeth import UNSURE, find_teeth
 from claspwright.arch.units import UnitGuess, guess_unit

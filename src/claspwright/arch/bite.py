@@ -7,10 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from claspwright.arch.model import DentalArch
+from claspwright.arch.model import DentalArch, RestSeat
 from claspwright.arch.notation import kind_of, side_of
 from claspwright.arch.occlusion import gap_above
-from claspwright.arch.seats import RestSeat
 from claspwright.base import Finding, Floats, frozen_floats
 from claspwright.geometry import Mesh, Rigid, rotation_between
 

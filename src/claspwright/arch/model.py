@@ -12,10 +12,11 @@ from typing import Literal
 
 import numpy as np
 
-from claspwright.base import Bools, Finding, Floats, Ints
+from claspwright.base import Bools, Finding, Floats, Ints, frozen_floats
 from claspwright.geometry import Mesh, Rigid
 
 Jaw = Literal["mandible", "maxilla"]
+SeatPlace = Literal["mesial", "distal", "cingulum", "mesial incisal", "distal incisal", "occlusal"]
 
 
 def patient_right(jaw: Jaw) -> Floats:
@@ -81,6 +82,24 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class RestSeat:
+    """A rest seat on one tooth, prepared or asked for; arch frame."""
+
+    tooth: int
+    where: SeatPlace
+    point: Floats  # (3,) on the seat's floor [mm]
+    direction: Floats  # (3,) horizontal unit vector into the tooth
+    prepared: bool
+    depth_mm: float  # of the floor at the rim below the marginal ridge beside it; 0 unprepared
+    width_mm: float  # across the direction
+    outline: Floats  # (M, 3) on the surface, counter-clockwise seen from +z [mm]
+
+    def __post_init__(self) -> None:
+        for name, shape in (("point", (3,)), ("direction", (3,)), ("outline", (None, 3))):
+            object.__setattr__(self, name, frozen_floats(getattr(self, name), shape, name))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class DentalArch:
     """The master scan with its teeth, spans and, where given, the opposing arch."""
 
@@ -90,6 +109,9 @@ class DentalArch:
     crown_of_face: Ints  # (F,) ISO 3950 code of each master surface face, 0 on tissue
     opposing: Mesh | None = None  # arch frame, in bite relation
     findings: tuple[Finding, ...] = field(default=())
+    found_seats: dict[tuple[int, SeatPlace], RestSeat] = field(
+        default_factory=dict, init=False, repr=False
+    )  # those that were sought, for whoever asks again
 
     @property
     def tissue(self) -> Bools:

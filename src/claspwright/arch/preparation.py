@@ -9,9 +9,9 @@ import numpy as np
 from shapely import contains_xy
 from shapely.geometry import MultiPoint
 
-from claspwright.arch.model import DentalArch, Tooth
+from claspwright.arch.model import DentalArch, RestSeat, SeatPlace, Tooth
 from claspwright.arch.planes import GuidingPlane, find_guiding_plane
-from claspwright.arch.seats import RestSeat, SeatPlace, find_rest_seat
+from claspwright.arch.seats import find_rest_seat
 from claspwright.base import Floats, frozen_floats
 from claspwright.geometry import Mesh, face_areas, face_normals
 

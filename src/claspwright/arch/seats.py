@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
-
 import numpy as np
 
 from claspwright.arch.cingulum import cingulum_seat
 from claspwright.arch.crowntop import SPACING, CrownTop, crown_top
 from claspwright.arch.incisal import incisal_notch, occlusal_table
-from claspwright.arch.model import DentalArch, Tooth
+from claspwright.arch.model import DentalArch, RestSeat, SeatPlace, Tooth
 from claspwright.arch.notation import kind_of
 from claspwright.arch.slots import Channel, TopGrid, find_channel, top_grid
-from claspwright.base import Floats, InputError, frozen_floats
-
-SeatPlace = Literal["mesial", "distal", "cingulum", "mesial incisal", "distal incisal", "occlusal"]
+from claspwright.base import Floats, InputError
 
 TURNS_DEG = (-24.0, -12.0, 0.0, 12.0, 24.0)  # a channel may run askew to the arch
 BASE_MM = 2.7  # of the rounded triangle that is asked for (check-values C01: 2.5 at least)
@@ -27,30 +22,12 @@ LEAST_DEPTH_MM = 0.3  # what is shallower is no seat
 RAYS = 36  # points of an outline
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class RestSeat:
-    """A rest seat on one tooth, prepared or asked for; arch frame."""
-
-    tooth: int
-    where: SeatPlace
-    point: Floats  # (3,) on the seat's floor [mm]
-    direction: Floats  # (3,) horizontal unit vector into the tooth
-    prepared: bool
-    depth_mm: float  # of the floor at the rim below the marginal ridge beside it; 0 unprepared
-    width_mm: float  # across the direction
-    outline: Floats  # (M, 3) on the surface, counter-clockwise seen from +z [mm]
-
-    def __post_init__(self) -> None:
-        for name, shape in (("point", (3,)), ("direction", (3,)), ("outline", (None, 3))):
-            object.__setattr__(self, name, frozen_floats(getattr(self, name), shape, name))
-
-
 def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
     """Find a prepared rest seat, or the place for one.
 
     An occlusal seat is recognised by its two steep walls and its open end, a cingulum seat by
     its level floor with a wall behind it. Where none is found, the place is the saddle of the
-    marginal ridge, or the cingulum, and `prepared` is False.
+    marginal ridge, or the cingulum, and `prepared` is False. What was found stays with the arch.
 
     Args:
         arch: the arch with its teeth.
@@ -63,6 +40,12 @@ def find_rest_seat(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
     """
     if tooth not in arch.teeth:
         raise InputError(f"tooth {tooth} does not stand on this arch", remedy="Check the code.")
+    if (tooth, where) not in arch.found_seats:
+        arch.found_seats[tooth, where] = _found(arch, tooth, where)
+    return arch.found_seats[tooth, where]
+
+
+def _found(arch: DentalArch, tooth: int, where: SeatPlace) -> RestSeat:
     found = arch.teeth[tooth]
     if where == "cingulum":
         if kind_of(tooth) not in ("incisor", "canine"):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numba import njit
 
-from claspwright.base import Floats, Singles
+from claspwright.base import Floats, Ints, Singles
 
 
 @njit(cache=True, nogil=True)
@@ -59,70 +59,102 @@ def sweep(
     is an oval of half width `across` and height `off`, and ends round.
     """
     ny, nz = out.shape[1:]
-    tabled = table.shape[0] > 1
-    last = line.shape[0] - 2
-    best = np.empty((ny, nz), np.float32)  # squared distance to the line met so far
+    best = np.empty((ny, nz), np.float32)  # squared distance to the line
+    segment = np.empty((ny, nz), np.int32)  # whose it is, -1 where the line is out of reach
     for i in range(begin, end):
         best[:] = np.inf
-        for s in range(line.shape[0] - 1):
-            ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
-            i0 = int((min(ax, line[s + 1, 0]) - reach - low[0]) / spacing)
-            i1 = int((max(ax, line[s + 1, 0]) + reach - low[0]) / spacing) + 2
-            if not i0 <= i < i1:
+        segment[:] = -1
+        _nearest_segments(i, low, spacing, line, reach, best, segment)
+        for j in range(ny):
+            for k in range(nz):
+                if segment[j, k] >= 0:
+                    out[i, j, k] = _off_section(
+                        low[0] + i * spacing, low[1] + j * spacing, low[2] + k * spacing,
+                        segment[j, k], line, normal, across, off, table, table_low, table_step,
+                    )  # fmt: skip
+
+
+@njit(cache=True, nogil=True)
+def _nearest_segments(
+    i: int, low: Floats, spacing: float, line: Floats, reach: float, best: Singles, segment: Ints
+) -> None:
+    """The nearest segment of a polyline for the nodes of plane i; of equals the first."""
+    ny, nz = best.shape
+    for s in range(line.shape[0] - 1):
+        ax, ay, az = line[s, 0], line[s, 1], line[s, 2]
+        i0 = int((min(ax, line[s + 1, 0]) - reach - low[0]) / spacing)
+        i1 = int((max(ax, line[s + 1, 0]) + reach - low[0]) / spacing) + 2
+        if not i0 <= i < i1:
+            continue
+        tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
+        length = np.sqrt(tx * tx + ty * ty + tz * tz)
+        if length < 1e-9:
+            continue
+        tx, ty, tz = tx / length, ty / length, tz / length
+        level = tx * tx + ty * ty
+        j0 = max(int((min(ay, line[s + 1, 1]) - reach - low[1]) / spacing), 0)
+        j1 = min(int((max(ay, line[s + 1, 1]) + reach - low[1]) / spacing) + 2, ny)
+        k0 = max(int((min(az, line[s + 1, 2]) - reach - low[2]) / spacing), 0)
+        k1 = min(int((max(az, line[s + 1, 2]) + reach - low[2]) / spacing) + 2, nz)
+        px = low[0] + i * spacing - ax
+        for j in range(j0, j1):
+            py = low[1] + j * spacing - ay
+            # of a row only what a ball of `reach` round some place of the segment takes
+            share = (px * tx + py * ty) / level if level > 1e-12 else 0.0
+            share = min(max(share, 0.0), length)
+            beside = (px - share * tx) ** 2 + (py - share * ty) ** 2
+            if beside > reach * reach:
                 continue
-            tx, ty, tz = line[s + 1, 0] - ax, line[s + 1, 1] - ay, line[s + 1, 2] - az
-            length = np.sqrt(tx * tx + ty * ty + tz * tz)
-            if length < 1e-9:
-                continue
-            tx, ty, tz = tx / length, ty / length, tz / length
-            level = tx * tx + ty * ty
-            j0 = max(int((min(ay, line[s + 1, 1]) - reach - low[1]) / spacing), 0)
-            j1 = min(int((max(ay, line[s + 1, 1]) + reach - low[1]) / spacing) + 2, ny)
-            k0 = max(int((min(az, line[s + 1, 2]) - reach - low[2]) / spacing), 0)
-            k1 = min(int((max(az, line[s + 1, 2]) + reach - low[2]) / spacing) + 2, nz)
-            px = low[0] + i * spacing - ax
-            for j in range(j0, j1):
-                py = low[1] + j * spacing - ay
-                # of a row only what a ball of `reach` round some place of the segment takes
-                share = (px * tx + py * ty) / level if level > 1e-12 else 0.0
-                share = min(max(share, 0.0), length)
-                beside = (px - share * tx) ** 2 + (py - share * ty) ** 2
-                if beside > reach * reach:
-                    continue
-                half = np.sqrt(reach * reach - beside) + spacing
-                ka = max(int((az + min(length * tz, 0.0) - half - low[2]) / spacing), k0)
-                kb = min(int((az + max(length * tz, 0.0) + half - low[2]) / spacing) + 2, k1)
-                for k in range(ka, kb):
-                    pz = low[2] + k * spacing - az
-                    raw = px * tx + py * ty + pz * tz
-                    t = min(max(raw, 0.0), length)
-                    rx, ry, rz = px - t * tx, py - t * ty, pz - t * tz
-                    d2 = rx * rx + ry * ry + rz * rz
-                    if d2 >= best[j, k] or d2 > reach * reach:
-                        continue
+            half = np.sqrt(reach * reach - beside) + spacing
+            ka = max(int((az + min(length * tz, 0.0) - half - low[2]) / spacing), k0)
+            kb = min(int((az + max(length * tz, 0.0) + half - low[2]) / spacing) + 2, k1)
+            for k in range(ka, kb):
+                pz = low[2] + k * spacing - az
+                t = min(max(px * tx + py * ty + pz * tz, 0.0), length)
+                rx, ry, rz = px - t * tx, py - t * ty, pz - t * tz
+                d2 = rx * rx + ry * ry + rz * rz
+                if d2 < best[j, k] and d2 <= reach * reach:
                     best[j, k] = d2
-                    f = t / length
-                    ux = normal[s, 0] * (1 - f) + normal[s + 1, 0] * f
-                    uy = normal[s, 1] * (1 - f) + normal[s + 1, 1] * f
-                    uz = normal[s, 2] * (1 - f) + normal[s + 1, 2] * f
-                    dot = ux * tx + uy * ty + uz * tz
-                    ux, uy, uz = ux - dot * tx, uy - dot * ty, uz - dot * tz
-                    size = np.sqrt(ux * ux + uy * uy + uz * uz) + 1e-12
-                    ux, uy, uz = ux / size, uy / size, uz / size
-                    w = rx * ux + ry * uy + rz * uz
-                    a = across[s] * (1 - f) + across[s + 1] * f
-                    b = off[s] * (1 - f) + off[s + 1] * f
-                    if tabled:
-                        bx, by, bz = ty * uz - tz * uy, tz * ux - tx * uz, tx * uy - ty * ux
-                        u = rx * bx + ry * by + rz * bz
-                        d = min(a, b) * looked_up(table, table_low, table_step, u / a, w / b)
-                        if s == 0:
-                            d = max(d, -raw)
-                        if s == last:
-                            d = max(d, raw - length)
-                    else:
-                        d = oval(max(d2 - w * w, 0.0), w * w, a, b)
-                    out[i, j, k] = d
+                    segment[j, k] = s
+
+
+@njit(cache=True, nogil=True)
+def _off_section(
+    x: float, y: float, z: float, s: int, line: Floats, normal: Floats, across: Floats,
+    off: Floats, table: Singles, table_low: Floats, table_step: float,
+) -> float:  # fmt: skip
+    """Distance of a point to the section that stands on segment s of the line."""
+    px, py, pz = x - line[s, 0], y - line[s, 1], z - line[s, 2]
+    tx, ty, tz = (
+        line[s + 1, 0] - line[s, 0], line[s + 1, 1] - line[s, 1], line[s + 1, 2] - line[s, 2],
+    )  # fmt: skip
+    length = np.sqrt(tx * tx + ty * ty + tz * tz)
+    tx, ty, tz = tx / length, ty / length, tz / length
+    raw = px * tx + py * ty + pz * tz
+    t = min(max(raw, 0.0), length)
+    rx, ry, rz = px - t * tx, py - t * ty, pz - t * tz
+    d2 = rx * rx + ry * ry + rz * rz
+    f = t / length
+    ux = normal[s, 0] * (1 - f) + normal[s + 1, 0] * f
+    uy = normal[s, 1] * (1 - f) + normal[s + 1, 1] * f
+    uz = normal[s, 2] * (1 - f) + normal[s + 1, 2] * f
+    dot = ux * tx + uy * ty + uz * tz
+    ux, uy, uz = ux - dot * tx, uy - dot * ty, uz - dot * tz
+    size = np.sqrt(ux * ux + uy * uy + uz * uz) + 1e-12
+    ux, uy, uz = ux / size, uy / size, uz / size
+    w = rx * ux + ry * uy + rz * uz
+    a = across[s] * (1 - f) + across[s + 1] * f
+    b = off[s] * (1 - f) + off[s + 1] * f
+    if table.shape[0] <= 1:
+        return float(oval(max(d2 - w * w, 0.0), w * w, a, b))
+    bx, by, bz = ty * uz - tz * uy, tz * ux - tx * uz, tx * uy - ty * ux
+    u = rx * bx + ry * by + rz * bz
+    d = min(a, b) * looked_up(table, table_low, table_step, u / a, w / b)
+    if s == 0:
+        d = max(d, -raw)
+    if s == line.shape[0] - 2:
+        d = max(d, raw - length)
+    return float(d)
 
 
 @njit(cache=True, nogil=True)

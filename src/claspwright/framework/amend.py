@@ -15,7 +15,7 @@ from itertools import product
 import numpy as np
 
 from claspwright.arch import RestSeat
-from claspwright.base import Finding, Floats, InfeasibleError, Ints, Progress, silent
+from claspwright.base import Finding, Floats, InfeasibleError, Progress, silent
 from claspwright.framework.assemble import (
     Laid,
     lay_base,
@@ -25,7 +25,7 @@ from claspwright.framework.assemble import (
 )
 from claspwright.framework.base_outline import border_on, span_of_base
 from claspwright.framework.build import Kept, joined, with_volume
-from claspwright.framework.canvas import Box, Canvas, Shape
+from claspwright.framework.canvas import Shape
 from claspwright.framework.chart import crown_chart
 from claspwright.framework.clearance import closing_heights
 from claspwright.framework.connectors import lay_connector, plan_connector
@@ -37,13 +37,11 @@ from claspwright.framework.model import Component
 from claspwright.framework.rest_kinds import seats_for
 from claspwright.framework.roof import roof_over
 from claspwright.framework.routes import beamed_rests
-from claspwright.framework.terrain import Terrain
+from claspwright.framework.window import MARGIN, Window
 from claspwright.framework.wisps import without_wisps
 from claspwright.geometry import Field, Grid, HeldSolid, Mesh, bodies, contour
 
-MARGIN = 8  # nodes around the pieces that changed, beyond their fillets: as far as walls reach
 SIDES: tuple[Side, ...] = ("buccal", "lingual")
-Node = tuple[int, int, int]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -206,9 +204,9 @@ class Workpiece:
 
     def uncut(self, amended: Amended) -> Mesh:
         """The pieces laid anew as one body for the eye, on every second node; arch frame."""
-        low, high = self._span(amended.changed)
-        canvas = _canvas(self.kept.ground.grid, low, high)
-        for piece in _within(amended.changed, low, high):
+        window = Window.round(self.kept.ground.grid, amended.changed)
+        canvas = window.canvas()
+        for piece in window.pieces(amended.changed):
             canvas.add(piece.shape, piece.fillet)
         grid = canvas.grid
         values = np.ascontiguousarray(canvas.values[::2, ::2, ::2])
@@ -222,14 +220,14 @@ class Workpiece:
         differing = (*amended.changed, *amended.gone)
         if not differing:
             return replace(kept, framework=replace(kept.framework, design=amended.design))
-        low, high = self._span(differing)
-        pieces_here = _within(amended.laid.pieces, low, high)
-        zones = _canvas(ground.grid, low, high)
+        window = Window.round(ground.grid, differing)
+        pieces_here = window.pieces(amended.laid.pieces)
+        zones = window.canvas()
         for piece in pieces_here:
             if piece.tip is not None:
                 zones.add(piece.tip)
-        roof = None if self._roof is None else self._roof[low[0] : high[0], low[1] : high[1]]
-        laid_here = _part_of(ground.laid, zones.grid, low, high)
+        roof = None if self._roof is None else window.heights(self._roof)
+        laid_here = window.terrain(ground.laid)
         canvas = joined(pieces_here, laid_here, roof)
         outer = HeldSolid.of(contour(canvas.field()), "outer body")
         progress(0.3, "cutting the tissue side")
@@ -242,7 +240,7 @@ class Workpiece:
         fresh = outer.without(model).without(self._bare.within(around)).within(inner)
         progress(0.7, "joining what stays")
         whole = self._metal.without(inner).joined(fresh).mesh()
-        here = replace(ground, laid=laid_here, scan=_part_of(ground.scan, zones.grid, low, high))
+        here = replace(ground, laid=laid_here, scan=window.terrain(ground.scan))
         edges = canvas.grid.origin + canvas.grid.spacing * np.array(
             [np.full(3, MARGIN - 2), np.array(canvas.grid.shape) - (MARGIN - 1)]
         )
@@ -267,27 +265,10 @@ class Workpiece:
             return seats
         return {**seats, **seats_for(self.kept.ground.arch, (retainer,))}
 
-    def _span(self, pieces: Sequence[Piece]) -> tuple[Node, Node]:
-        """First and last node of the box around pieces, their fillets and a margin."""
-        spacing = self.kept.ground.grid.spacing
-        lows, highs = [], []
-        for piece in pieces:
-            spare = MARGIN + int(np.ceil(piece.fillet / spacing))
-            lows.append([s.start - spare for s in piece.shape.box.slices])
-            highs.append([s.stop + spare for s in piece.shape.box.slices])
-        low = np.maximum(np.min(lows, axis=0), 0)
-        high = np.minimum(np.max(highs, axis=0), self.kept.ground.grid.shape)
-        return _node(low), _node(high)
-
 
 def _shared(*retainers: Retainer) -> bool:
     """Whether a rest is shared with the tooth beside."""
     return any("embrasure" in rest for retainer in retainers for rest in retainer.rests)
-
-
-def _node(at: Ints) -> Node:
-    a, b, c = (int(n) for n in at)
-    return a, b, c
 
 
 def _arms_alone(new: Retainer, was: Retainer) -> bool:
@@ -313,44 +294,6 @@ def _same(one: Shape | None, other: Shape | None) -> bool:
     if one is None or other is None:
         return one is other
     return one.box.slices == other.box.slices and np.array_equal(one.values, other.values)
-
-
-def _canvas(grid: Grid, low: Node, high: Node) -> Canvas:
-    """An empty canvas over one box of nodes."""
-    a, b, c = (int(n) for n in np.subtract(high, low))
-    origin = grid.origin + grid.spacing * np.array(low)
-    return Canvas(Grid(grid.frame, origin, grid.spacing, (a, b, c)))
-
-
-def _part_of(ground: Terrain, grid: Grid, low: Node, high: Node) -> Terrain:
-    """The terrain over one box of nodes."""
-    here = tuple(slice(a, b) for a, b in zip(low, high, strict=True))
-    values = np.ascontiguousarray(ground.field.values[here])
-    return Terrain(Field(grid, values), ground.tops[here[:2]])
-
-
-def _within(pieces: Sequence[Piece], low: Node, high: Node) -> list[Piece]:
-    """The pieces that reach into a box of nodes, cut down to it, in their order."""
-    found = []
-    for piece in pieces:
-        shape = _clipped(piece.shape, low, high)
-        if shape is not None:
-            tip = None if piece.tip is None else _clipped(piece.tip, low, high)
-            found.append(replace(piece, shape=shape, tip=tip))
-    return found
-
-
-def _clipped(shape: Shape, low: Node, high: Node) -> Shape | None:
-    """The part of a shape within a box of nodes, counted from its first node."""
-    start = np.array([s.start for s in shape.box.slices])
-    stop = np.array([s.stop for s in shape.box.slices])
-    begin, end = np.maximum(start, low), np.minimum(stop, high)
-    if (end <= begin).any():
-        return None
-    inside = tuple(slice(a, b) for a, b in zip(begin - start, end - start, strict=True))
-    here = [slice(int(a), int(b)) for a, b in zip(begin - low, end - low, strict=True)]
-    box = Box((here[0], here[1], here[2]), shape.box.low)
-    return Shape(box, np.ascontiguousarray(shape.values[inside]))
 
 
 def _block(grid: Grid, inset: int) -> HeldSolid:

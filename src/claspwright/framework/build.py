@@ -25,6 +25,7 @@ from claspwright.framework.model import Component, Framework
 from claspwright.framework.relief import relief_for
 from claspwright.framework.stray_margin import stray_finding
 from claspwright.framework.terrain import Terrain
+from claspwright.framework.window import Window
 from claspwright.framework.wire_clasp import bored
 from claspwright.framework.wisps import without_wisps
 from claspwright.geometry import (
@@ -42,11 +43,12 @@ from claspwright.geometry import (
 from claspwright.survey import (
     NO_WAX,
     BlockedOut,
-    Cutters,
     Relief,
     Survey,
     Wax,
-    block_out_held,
+    WaxShaped,
+    shape_wax,
+    tell_wax,
     wax_layers,
 )
 
@@ -98,8 +100,8 @@ def build_kept(
     layers = wax_layers(arch, survey, plan.relief, wax)
     ground = replace(plan.ground, laid=Terrain.of(layers.relieved))
 
-    def waxed() -> tuple[BlockedOut, Cutters]:
-        return block_out_held(arch, survey, plan.relief, wax, layers=layers)
+    def waxed() -> WaxShaped:
+        return shape_wax(arch, survey, layers, wax)
 
     def joined_up() -> tuple[Laid, Mesh, Mesh]:
         progress(0.2, "laying components")
@@ -107,12 +109,17 @@ def build_kept(
         progress(0.4, "joining components")
         return laid, *_bodies_of(ground, laid)
 
-    (model, cutters), (laid, outer, tips) = beside(waxed, joined_up)
+    shaped, (laid, outer, tips) = beside(waxed, joined_up)
     progress(0.7, "cutting the tissue side")
-    # only now: the order in which the kernel of solids is given its operands orders its faces
-    body, zones = _thinned(outer, "outer body"), _thinned(tips, "zones of the tips")
-    cut = carved(body, cutters.wax, zones, cutters.bare, tidy=TIDY)
-    solid, crumbs = _whole(ground, cut, laid)
+
+    def cut() -> tuple[Mesh, list[Finding]]:
+        # only now: the order in which the kernel of solids is given its operands orders its faces
+        body, zones = _thinned(outer, "outer body"), _thinned(tips, "zones of the tips")
+        by = shaped.cutters
+        return _whole(ground, carved(body, by.wax, zones, by.bare, tidy=TIDY), laid)
+
+    told, (solid, crumbs) = beside(lambda: tell_wax(arch, layers, plan.relief, wax), cut)
+    model = shaped.told_of(told)
     solid = eased(solid, ground, laid.pieces, design.fit)
     solid = bored(solid, laid.pieces)
     findings = (*plan.findings, *laid.findings, *crumbs)
@@ -268,9 +275,13 @@ def _relief(
 
 def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh]:
     """The outer body of all pieces, and the zones where the bare tooth alone cuts."""
-    outer = contour(_joined(ground, laid).field())
-    canvas = Canvas(ground.grid)
-    for zone in (piece.tip for piece in laid.pieces if piece.tip is not None):
+    window = Window.round(ground.grid, laid.pieces)
+    pieces = window.pieces(laid.pieces)
+    roof = closing_heights(ground) if ground.arch.opposing is not None else None
+    here = None if roof is None else window.heights(roof)
+    outer = contour(joined(pieces, window.terrain(ground.laid), here).field())
+    canvas = window.canvas()
+    for zone in (piece.tip for piece in pieces if piece.tip is not None):
         canvas.add(zone)
     return outer, contour(canvas.field())
 

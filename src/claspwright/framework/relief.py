@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from scipy.ndimage import distance_transform_edt
 from shapely import get_parts
 from shapely.geometry import LineString, MultiPoint, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from claspwright.arch import DentalArch
-from claspwright.base import Floats, Singles
+from claspwright.base import Bools, Floats, Singles
 from claspwright.framework.canvas import box_round, plan_distance_in
 from claspwright.framework.fair_border import largest
 from claspwright.framework.lattice import BasePlan
@@ -24,6 +25,7 @@ LIP = 1.2  # mm: a narrower border beyond the edge of relief is a lip
 CRUMB = 0.3  # mm2: smaller ones are corners of what goes on
 PAST = 0.6  # mm that relief goes on past such a border
 FOOT = 1.2  # mm from the edge of relief to a crown beside it
+OFF_CROWNS = (0.35, 1.1)  # mm from the crowns between which relief runs out
 BLOCK = 0.7  # mm, a side of the cubes in which points are looked up
 BEYOND = 1.3  # mm that the relief goes on past the end bars of a lattice
 
@@ -50,16 +52,29 @@ class ReliefMap:
         centroids = blocked.grid.frame.apply(arch.scan.surface.middles)
         crowns = arch.crown_of_face != 0
         self._crowns = PointBlocks(centroids[crowns], BLOCK) if crowns.any() else None
+        self._beside_crowns = self._columns_near(centroids[crowns], OFF_CROWNS[1])
+
+    def _columns_near(self, points: Floats, reach: float) -> Bools:
+        """(nx, ny) the columns of the grid that come within `reach` of some points in plan [mm]."""
+        grid = self.blocked.grid
+        apart = np.ones(grid.shape[:2], bool)
+        at = np.rint((points - grid.origin)[:, :2] / grid.spacing).astype(np.int64)
+        apart[tuple(np.clip(at, 0, np.array(apart.shape) - 1).T)] = False
+        if apart.all():
+            return ~apart
+        away: Floats = distance_transform_edt(apart, sampling=grid.spacing)
+        return np.asarray(away <= reach + grid.spacing)
 
     def _add(
         self, slices: tuple[slice, slice, slice], wanted: Floats, low: Floats, name: str
     ) -> None:
         grid = self.blocked.grid
-        near = (wanted > 0) & (np.abs(self.blocked.field.values[slices]) < 2.5)
-        if self._crowns is not None and near.any():
+        if self._crowns is not None:
+            near = self._beside_crowns[slices[:2]][:, :, None] & (wanted > 0)
+            near &= np.abs(self.blocked.field.values[slices]) < 2.5
             nodes = low + grid.spacing * np.argwhere(near)
-            gap, _ = self._crowns.nearest(nodes, 1.6)
-            wanted[near] *= ramp(np.minimum(gap, 1.6), 0.35, 1.1)
+            gap, _ = self._crowns.nearest(nodes, OFF_CROWNS[1])
+            wanted[near] *= ramp(np.minimum(gap, OFF_CROWNS[1]), *OFF_CROWNS)
         if name not in self.names:
             self.names.append(name)
         self.part[slices][wanted > self.values[slices]] = self.names.index(name) + 1
@@ -74,7 +89,7 @@ class ReliefMap:
         columns = box.low[:2] + grid.spacing * spots
         beside, _ = PointBlocks(_level(line), reach / 2).nearest(_level(columns), reach)
         mask = np.isfinite(beside).reshape(box.shape[:2])[:, :, None]  # near it in plan
-        mask = mask & (np.abs(self.blocked.field.values[box.slices]) < 2.5)
+        mask = mask & (np.abs(self.blocked.field.values[box.slices]) < min(reach + 0.3, 2.5))
         nodes = box.low + grid.spacing * np.argwhere(mask)
         gap, _ = PointBlocks(line, reach / 2).nearest(nodes, reach)
         wanted = np.zeros(box.shape)

@@ -79,7 +79,11 @@ def block_out(
     Source:
         check-values B21, B22, B28.
     """
-    return block_out_held(arch, survey, relief, wax, progress=progress)[0]
+    layers = wax_layers(arch, survey, relief, wax)
+    shaped = shape_wax(arch, survey, layers, wax, progress=part(progress, 0.1, 0.8))
+    told = tell_wax(arch, layers, relief, wax)
+    progress(1.0, "blockout")
+    return shaped.told_of(told)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -90,24 +94,46 @@ class Cutters:
     bare: HeldSolid  # the master solid, bead lines scribed
 
 
-def block_out_held(
-    arch: DentalArch,
-    survey: Survey,
-    relief: Field | Relief | None = None,
-    wax: Wax = NO_WAX,
-    *,
-    layers: Layers | None = None,
-    progress: Progress = silent,
-) -> tuple[BlockedOut, Cutters]:
-    """As `block_out`, with the solids that a framework is cut by.
+@dataclass(frozen=True, slots=True, eq=False)
+class WaxTold:
+    """What wax there is, by name and place."""
 
-    Wax and bare arch one after the other cut as the model does, each surface once. `layers`: the
-    fields of the model, from `wax_layers`, where they are known before.
+    bodies: tuple[WaxBody, ...]
+    map: WaxMap
+    blockout_mm3: float
+    relief_mm3: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class WaxShaped:
+    """The solids of a blocked-out model."""
+
+    model: Mesh
+    field: Field
+    beads: tuple[WaxBody, ...]  # cut into it
+    cutters: Cutters
+
+    def told_of(self, told: WaxTold) -> BlockedOut:
+        """The whole record of the model."""
+        return BlockedOut(
+            model=self.model,
+            field=self.field,
+            blockout_mm3=told.blockout_mm3,
+            relief_mm3=told.relief_mm3,
+            bodies=(*told.bodies, *self.beads),
+            map=told.map,
+        )
+
+
+def shape_wax(
+    arch: DentalArch, survey: Survey, layers: Layers, wax: Wax, *, progress: Progress = silent
+) -> WaxShaped:
+    """The model of `block_out`, and the solids that a framework is cut by.
+
+    Wax and bare arch one after the other cut as the model does, each surface once. `layers` come
+    from `wax_layers`.
     """
-    named = relief if isinstance(relief, Relief) else None
-    layers = wax_layers(arch, survey, relief, wax) if layers is None else layers
-    progress(0.1, "blockout")
-    lumps, drawn = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.1, 0.5))
+    lumps, drawn = _lumps(layers.scan, layers.relieved, layers.floor, part(progress, 0.0, 0.6))
     surface, hidden = arch.scan.surface, survey.hidden
     crevices = crevice_fills(surface, hidden, layers.scan, layers.relieved)
     tree = survey.tree_over(arch.scan.solid)
@@ -125,28 +151,28 @@ def block_out_held(
     whole = arch.scan.solid if added.empty else bare.joined(added).mesh()
     model, left_out = outer_shell(whole)
     cutters = Cutters(HeldSolid.of(model, "blocked-out model") if left_out else added, bare)
-    progress(0.8, "blockout")
-    bodies, places = name_bodies(arch, layers, wax, named)
-    field = layers.relieved
+    beads: tuple[WaxBody, ...] = ()
     if wax.beads:
-        model, bodies = _beaded(model, field, wax, bodies)
+        model, beads = _beaded(model, layers.relieved, wax)
         held = HeldSolid.of(model, "blocked-out model")
         cutters = Cutters(held, bare.within(held))
-    progress(0.9, "blockout")
+    progress(1.0, "blockout")
+    return WaxShaped(model, layers.relieved, beads, cutters)
+
+
+def tell_wax(
+    arch: DentalArch, layers: Layers, relief: Field | Relief | None = None, wax: Wax = NO_WAX
+) -> WaxTold:
+    """Names, places and volumes of what `block_out` adds, counted on the grid."""
+    named = relief if isinstance(relief, Relief) else None
+    bodies, places = name_bodies(arch, layers, wax, named)
     amounts = [
         _volume(f, layers.floor)
         for f in (layers.scan, layers.filled, *([] if relief is None else [layers.relieved]))
     ]
-    progress(1.0, "blockout")
-    blocked = BlockedOut(
-        model=model,
-        field=field,
-        blockout_mm3=max(amounts[1] - amounts[0], 0.0),
-        relief_mm3=max(amounts[-1] - amounts[1], 0.0),
-        bodies=bodies,
-        map=places,
+    return WaxTold(
+        bodies, places, max(amounts[1] - amounts[0], 0.0), max(amounts[-1] - amounts[1], 0.0)
     )
-    return blocked, cutters
 
 
 def with_ledges(blocked: BlockedOut, courses: tuple[Course, ...]) -> BlockedOut:
@@ -229,11 +255,9 @@ def wax_layers(
     return Layers(scan, swept, hollow, relieved, _floor(arch.scan, scan.grid))
 
 
-def _beaded(
-    model: Mesh, field: Field, wax: Wax, bodies: tuple[WaxBody, ...]
-) -> tuple[Mesh, tuple[WaxBody, ...]]:
+def _beaded(model: Mesh, field: Field, wax: Wax) -> tuple[Mesh, tuple[WaxBody, ...]]:
     """The model with a groove along each bead line, and what was cut away."""
-    found = list(bodies)
+    found = []
     for bead in wax.beads:
         cut = grooved(
             Field(field.grid, np.full(field.grid.shape, -1.0, np.float32)), (bead,), field

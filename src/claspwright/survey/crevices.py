@@ -25,7 +25,7 @@ AROUND_MM = 0.6  # about such points what the field calls solid is filled
 MISSED_MM = 0.015  # of wax over a point of the scan that no lump covers: it has been missed
 BESIDE_MM = 0.3  # about such points what the field calls solid is filled
 WITHIN_MM = 0.25  # inside the field of the lumps a point is covered, whatever crumbs were dropped
-BESIDE_LUMPS = 1.0  # mm within which a covered point has the skin of its lump
+BESIDE_LUMPS = 0.5  # mm within which a covered point has the skin of its lump
 FLUSH_MM = 0.005  # inside the field, so that nothing is raised round about
 
 

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -31,6 +32,17 @@ def test_prepared_occlusal_seats_are_found_where_they_were_cut(name: str) -> Non
         tooth = arch.teeth[seat.tooth]
         inward = tooth.distal if seat.form == "mesial" else tooth.mesial
         assert found.direction @ inward > np.cos(np.radians(30))
+
+
+def test_a_seat_is_sought_once_for_an_arch_and_anew_for_a_changed_one() -> None:
+    arch = with_teeth("mandible_class_4", 0.3)
+    code = next(c for c in arch.teeth if kind_of(c) == "molar")
+    seat = find_rest_seat(arch, code, "mesial")
+    assert find_rest_seat(arch, code, "mesial") is seat
+    assert find_rest_seat(arch, code, "distal") is not seat
+    again = find_rest_seat(replace(arch, teeth=arch.teeth), code, "mesial")
+    assert again is not seat
+    np.testing.assert_array_equal(again.point, seat.point)
 
 
 def test_cingulum_seats_at_the_level_of_the_margin_are_found() -> None:
