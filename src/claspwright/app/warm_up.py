@@ -20,7 +20,10 @@ from claspwright.base import Progress, silent
 
 # Kernels of the second are part of those of the first. A cache file is written by one process
 # only: of two that write at the same time, one would undo what the other has noted.
-TOGETHER = (("survey._reading_kernels", "survey._shadow_kernels"),)
+TOGETHER = (
+    ("build._island_kernels", "build._nest_kernels"),
+    ("survey._reading_kernels", "survey._shadow_kernels"),
+)
 MOST = 6  # processes: more would only wait for the longest share, a sixth of the whole
 
 Share = tuple[tuple[str, Kernels], ...]  # modules with their kernels, for one process
