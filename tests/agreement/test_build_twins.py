@@ -14,10 +14,18 @@ from shapely.geometry import MultiLineString, Point
 from shapely.geometry import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
-from claspwright.build import HatchPlan, LayerPlan, Slices, hatch, layer_polygons, slice_solid
+from claspwright.build import (
+    HatchPlan,
+    LayerPlan,
+    Slices,
+    hatch,
+    layer_polygons,
+    moved_in_by_steps,
+    slice_solid,
+)
 from claspwright.build import _nesting_kernels as nesting
 from claspwright.build import _pose_kernels as pose
-from claspwright.geometry import Mesh, ball, box, difference, union
+from claspwright.geometry import Mesh, ball, box, difference, merged, revolved, union
 
 
 @pytest.fixture(scope="module")
@@ -106,3 +114,27 @@ def test_bitmaps_and_what_they_share() -> None:
             board[n, y : y + tall, x : x + wide] = dense[n]
         found = nesting._shared(bits[0], ax, ay, *sizes[0], bits[1], bx, by, *sizes[1], 1 << 40)
         assert found == (board[0] & board[1]).sum()
+
+
+def test_sections_of_pins_move_in_as_shapely_moves_them() -> None:
+    """Convex contours, moved by a kernel: pins of all sizes, some of which vanish or lose sides."""
+    dice = np.random.default_rng(8)
+    pins = []
+    for n in range(60):
+        radius = float(dice.uniform(0.04, 0.9))
+        sides = int(dice.integers(3, 16))
+        pin = revolved(
+            np.array([[0.0, 0.0], [radius, 0.0], [0.7 * radius, 1.0], [0.0, 1.0]]), sides
+        )
+        stretch = np.array([1.0, dice.uniform(0.3, 1.0), 1.0])
+        pins.append(Mesh(pin.vertices * stretch + [3.0 * n, 0.0, 0.0], pin.faces))
+    layers = slice_solid(merged(*pins), LayerPlan(0.1))
+    first, second = moved_in_by_steps(layers, (0.05, 0.04))
+    polygons, layer = layer_polygons(layers)
+    for found, depth in ((first, 0.05), (second, 0.09)):
+        mine, at = layer_polygons(found)
+        inside = shapely.buffer(polygons, -depth, join_style="mitre")
+        for n in range(layers.layers):
+            here, wanted = shapely.union_all(mine[at == n]), shapely.union_all(inside[layer == n])
+            assert shapely.area(here.symmetric_difference(wanted)) < 2e-3 * shapely.area(wanted)
+            assert shapely.area(wanted) > 5.0

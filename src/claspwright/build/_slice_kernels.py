@@ -138,6 +138,54 @@ def signed_areas(points: Any, start: Any, out: Any) -> None:
 
 
 @numba.njit(cache=True, nogil=True, error_model="numpy")
+def inset_convex(points: Any, start: Any, depths: Any, plain: Any, out: Any) -> None:
+    """Move the sides of convex contours inwards, as far as no side is lost.
+
+    Of a convex contour whose sides all keep some length, what is left at a distance inside has
+    the same sides, and corners on the bisectors.
+
+    Args:
+        points: (N, 2) of contours that run counter-clockwise.
+        start: (C + 1,) begins of the contours.
+        depths: (D,) distances.
+        plain: (C,) which contours are tried; those stay True that are convex and keep all sides.
+        out: (D, N, 2) result.
+    """
+    for c in range(len(start) - 1):
+        first, last = start[c], start[c + 1]
+        if not plain[c]:
+            continue
+        for i in range(first, last):
+            x, y = points[i, 0], points[i, 1]
+            before = i - 1 if i > first else last - 1
+            after = i + 1 if i + 1 < last else first
+            ax, ay = x - points[before, 0], y - points[before, 1]
+            bx, by = points[after, 0] - x, points[after, 1] - y
+            a, b = np.sqrt(ax * ax + ay * ay), np.sqrt(bx * bx + by * by)
+            if a <= 0.0 or b <= 0.0:
+                plain[c] = False
+                break
+            ax, ay, bx, by = ax / a, ay / a, bx / b, by / b
+            along = ax * bx + ay * by
+            if ax * by - ay * bx < -1e-9 or along < -0.5:  # turns right, or too sharply
+                plain[c] = False
+                break
+            share = 1.0 / (1.0 + along)
+            for d in range(len(depths)):
+                out[d, i, 0] = x - depths[d] * share * (ay + by)
+                out[d, i, 1] = y + depths[d] * share * (ax + bx)
+        if not plain[c]:
+            continue
+        for d in range(len(depths)):
+            for i in range(first, last):
+                j = i + 1 if i + 1 < last else first
+                kept = (out[d, j, 0] - out[d, i, 0]) * (points[j, 0] - points[i, 0])
+                kept += (out[d, j, 1] - out[d, i, 1]) * (points[j, 1] - points[i, 1])
+                if kept <= 0.0:
+                    plain[c] = False
+
+
+@numba.njit(cache=True, nogil=True, error_model="numpy")
 def closed_rings(points: Any, whose: Any, starts: Any) -> int:
     """Where rings begin in points that stand ring after ring; returns how many there are.
 
