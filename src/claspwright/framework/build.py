@@ -22,6 +22,7 @@ from claspwright.framework.lattice import BasePlan
 from claspwright.framework.least_wall import lay_least_wall
 from claspwright.framework.loose import LOOSE_RULES, loose_findings
 from claspwright.framework.model import Component, Framework
+from claspwright.framework.pinholes import close_pinholes
 from claspwright.framework.relief import relief_for
 from claspwright.framework.stray_margin import stray_finding
 from claspwright.framework.terrain import Terrain
@@ -307,7 +308,7 @@ def _joined(ground: Ground, laid: Laid) -> Canvas:
 
 
 def joined(pieces: Sequence[Piece], ground: Terrain, roof: Floats | None) -> Canvas:
-    """Pieces with their fillets, thin borders laid up, kept clear of the opposing teeth.
+    """Pieces with their fillets, thin borders laid up, pinholes closed, clear of the teeth above.
 
     Args:
         pieces: in the order of their joints; their boxes count from the first node of the grid.
@@ -318,6 +319,7 @@ def joined(pieces: Sequence[Piece], ground: Terrain, roof: Floats | None) -> Can
     for piece in pieces:
         canvas.add(piece.shape, piece.fillet)
     lay_least_wall(ground, canvas, pieces)
+    close_pinholes(ground, canvas)
     if roof is not None:
         canvas.keep_below(roof, CLOSING)
     return canvas

@@ -1,0 +1,79 @@
+"""Openings too narrow to be cleaned are closed, others stay."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from claspwright.base import Floats, Singles
+from claspwright.framework.canvas import Canvas
+from claspwright.framework.pinholes import close_pinholes
+from claspwright.framework.terrain import Terrain
+from claspwright.geometry import IDENTITY, Field, Grid
+
+GRID = Grid(IDENTITY, np.array([-5.0, -5.0, -5.0]), 0.15, (68, 68, 68))
+X, Y, Z = np.meshgrid(*GRID.axes(), indexing="ij")
+
+
+def slope(degrees: float) -> Terrain:
+    """A plane through the origin that rises along x."""
+    turn = np.radians(degrees)
+    values = (Z * np.cos(turn) - X * np.sin(turn)).astype(np.float32)
+    return Terrain.of(Field(GRID, values))
+
+
+def slab(ground: Terrain, hole: Singles, thickness: float = 1.2) -> Canvas:
+    """A plate of 7 mm a side on the ground, with an opening where `hole` is negative."""
+    edge = np.maximum(np.abs(X), np.abs(Y)) - 3.5
+    plate = np.maximum(np.maximum(ground.field.values - thickness, edge), -hole)
+    canvas = Canvas(GRID)
+    canvas.values[:] = plate.astype(np.float32)
+    return canvas
+
+
+def slot(wide: float, long: float) -> Floats:
+    return np.asarray(np.maximum(np.abs(X) - wide / 2, np.abs(Y) - long / 2))
+
+
+@pytest.mark.parametrize("degrees", [0.0, 45.0])
+@pytest.mark.parametrize(("wide", "long"), [(0.3, 0.3), (0.6, 1.5), (0.75, 3.0)])
+def test_a_narrow_opening_is_closed_by_a_web_of_some_thickness(
+    wide: float, long: float, degrees: float
+) -> None:
+    ground = slope(degrees)
+    canvas = slab(ground, slot(wide, long))
+    before = canvas.values.copy()
+    assert close_pinholes(ground, canvas) == 1
+    off = ground.field.values
+    inside = (slot(wide, long) < 0) & (off > 0.0) & (off < 0.6)
+    assert (before[inside] > 0).all() and (canvas.values[inside] < 0).all()
+    assert not (canvas.values[off > 1.3] < 0).any()  # it rises over nothing
+    far = slot(wide, long) > 1.0
+    np.testing.assert_array_equal(canvas.values[far], before[far])
+
+
+@pytest.mark.parametrize("hole", [slot(1.5, 1.5), slot(1.4, 4.0)])
+def test_an_opening_that_can_be_cleaned_stays(hole: Floats) -> None:
+    ground = slope(0.0)
+    canvas = slab(ground, hole)
+    before = canvas.values.copy()
+    assert close_pinholes(ground, canvas) == 0
+    np.testing.assert_array_equal(canvas.values, before)
+
+
+def test_a_notch_in_the_border_stays() -> None:
+    ground = slope(0.0)
+    canvas = slab(ground, np.maximum(np.abs(X) - 0.3, -Y))  # open towards +y
+    assert close_pinholes(ground, canvas) == 0
+
+
+def test_a_window_under_an_arm_that_is_narrow_from_above_alone_stays() -> None:
+    """On a wall of 80 degrees: two bars across it, 2.5 mm apart up the wall, posts between."""
+    ground = slope(80.0)
+    off = ground.field.values
+    up = X * np.cos(np.radians(80.0)) + Z * np.sin(np.radians(80.0))
+    hole = np.maximum(np.abs(up) - 1.25, np.abs(Y) - 1.5)
+    plate = np.maximum(np.maximum(off - 1.0, np.maximum(np.abs(up), np.abs(Y)) - 3.0), -hole)
+    canvas = Canvas(GRID)
+    canvas.values[:] = plate.astype(np.float32)
+    assert close_pinholes(ground, canvas) == 0
