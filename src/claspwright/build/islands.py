@@ -19,6 +19,7 @@ from claspwright.build.offset import SIMPLIFY_MM, layer_polygons
 from claspwright.build.slices import Slices, kept_contours, simplified_slices
 
 LayerAreas = tuple[Any, NDArray[np.int64]]  # polygons of shapely, and their layers
+Contours = tuple[NDArray[Any], ...]  # of one body, as the kernel takes them
 LEAST_MM2 = 0.002  # a melt pool is wider than this
 
 
@@ -48,7 +49,8 @@ def find_islands(part: Slices, supports: Slices) -> tuple[Island, ...]:
     over metal of the layer below touch it, and those round a corner of that; about the others
     their whole areas are asked.
     """
-    doubtful = [_doubtful(part, supports), _doubtful(supports, part)]
+    own, carrying = _contours(part), _contours(supports)
+    doubtful = [_doubtful(own, carrying), _doubtful(carrying, own)]
     if not any(chosen.any() for chosen in doubtful):
         return ()
     layers = np.zeros(part.layers, bool)
@@ -76,15 +78,15 @@ def find_islands(part: Slices, supports: Slices) -> tuple[Island, ...]:
     return tuple(found)
 
 
-def _doubtful(body: Slices, other: Slices) -> Bools:
+def _doubtful(body: Contours, other: Contours) -> Bools:
     """(C,) outer contours of a body that may have no metal below them."""
-    held = np.empty(body.contours, np.bool_)
-    kernels.surely_held(_contours(body), _contours(other), held)
+    held = np.empty(len(body[-1]), np.bool_)
+    kernels.surely_held(body, other, held)
     return ~held
 
 
-def _contours(body: Slices) -> tuple[Any, ...]:
-    """The contours of a body as the kernel takes them."""
+def _contours(body: Slices) -> Contours:
+    """The contours of a body as the kernel takes them: points, begins, boxes, areas."""
     boxes = np.empty((body.contours, 4))
     kernels.box_contours(body.points, body.contour_start, boxes)
     return body.points, body.contour_start, body.layer_start, boxes, body.areas()

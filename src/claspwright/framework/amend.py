@@ -63,8 +63,7 @@ class Workpiece:
         self._metal = HeldSolid.of(kept.framework.solid, "framework")
         self._model = HeldSolid.of(kept.framework.blocked_out.model, "blocked-out model")
         self._bare = HeldSolid.of(kept.bare, "arch")
-        opposed = kept.ground.arch.opposing is not None
-        self._roof = closing_heights(kept.ground) if opposed else None
+        self._roof = closing_heights(kept.ground)
 
     def can_amend(self, design: Design) -> bool:
         """Whether a design differs in parts of retainers alone, none that the connector meets."""
@@ -222,19 +221,14 @@ class Workpiece:
             return replace(kept, framework=replace(kept.framework, design=amended.design))
         window = Window.round(ground.grid, differing)
         pieces_here = window.pieces(amended.laid.pieces)
-        zones = window.canvas()
-        for piece in pieces_here:
-            if piece.tip is not None:
-                zones.add(piece.tip)
-        roof = None if self._roof is None else window.heights(self._roof)
         laid_here = window.terrain(ground.laid)
-        canvas = joined(pieces_here, laid_here, roof)
+        canvas = joined(pieces_here, laid_here, window.heights(self._roof))
         outer = HeldSolid.of(contour(canvas.field()), "outer body")
         progress(0.3, "cutting the tissue side")
         inner = _block(canvas.grid, MARGIN - 2)
         around = _block(canvas.grid, 0)
         model = self._model.within(around)
-        tips = contour(zones.field())
+        tips = contour(window.tips(pieces_here).field())
         if len(tips.faces):
             model = model.without(HeldSolid.of(tips, "zone of the tips"))
         fresh = outer.without(model).without(self._bare.within(around)).within(inner)

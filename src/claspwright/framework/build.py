@@ -254,7 +254,7 @@ def _halved(field: Field) -> Field:
 
 def _cut_by_fields(ground: Ground, laid: Laid) -> Field:
     """All pieces less the ground: the blocked-out model, in the tips' zones the bare tooth."""
-    canvas = _joined(ground, laid)
+    canvas = joined(laid.pieces, ground.laid, closing_heights(ground))
     np.maximum(canvas.values, -cutting_values(ground, laid.pieces), out=canvas.values)
     return canvas.field()
 
@@ -278,13 +278,9 @@ def _bodies_of(ground: Ground, laid: Laid) -> tuple[Mesh, Mesh]:
     """The outer body of all pieces, and the zones where the bare tooth alone cuts."""
     window = Window.round(ground.grid, laid.pieces)
     pieces = window.pieces(laid.pieces)
-    roof = closing_heights(ground) if ground.arch.opposing is not None else None
-    here = None if roof is None else window.heights(roof)
-    outer = contour(joined(pieces, window.terrain(ground.laid), here).field())
-    canvas = window.canvas()
-    for zone in (piece.tip for piece in pieces if piece.tip is not None):
-        canvas.add(zone)
-    return outer, contour(canvas.field())
+    roof = window.heights(closing_heights(ground))
+    outer = contour(joined(pieces, window.terrain(ground.laid), roof).field())
+    return outer, contour(window.tips(pieces).field())
 
 
 def _thinned(mesh: Mesh, name: str) -> HeldSolid:
@@ -299,12 +295,6 @@ def with_volume(ground: Ground, piece: Piece) -> Component:
     size = float(share.sum(dtype=np.float64)) * step**3
     figures = {**piece.component.figures, "volume_mm3": size}
     return replace(piece.component, figures=figures)
-
-
-def _joined(ground: Ground, laid: Laid) -> Canvas:
-    """All pieces on the whole grid."""
-    roof = closing_heights(ground) if ground.arch.opposing is not None else None
-    return joined(laid.pieces, ground.laid, roof)
 
 
 def joined(pieces: Sequence[Piece], ground: Terrain, roof: Floats | None) -> Canvas:

@@ -11,14 +11,15 @@ from claspwright.framework.roof import GAP, roof_over
 __all__ = ["GAP", "closing_heights"]
 
 
-def closing_heights(ground: Ground) -> Floats:
+def closing_heights(ground: Ground) -> Floats | None:
     """(nx, ny) height that metal keeps below over each column of the grid [mm].
 
     The lowest opposing surface over the column, less a gap. Columns without an opposing surface
-    are open.
+    are open; without an opposing arch there is no such height.
     """
     roof = roof_over(ground.arch, ground.grid)
-    assert roof is not None
+    if roof is None:
+        return None
     x, y, _ = ground.grid.axes()
     plan = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1).reshape(-1, 2)
     return roof.at(plan).reshape(len(x), len(y))

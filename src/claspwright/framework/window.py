@@ -51,9 +51,20 @@ class Window:
         values = np.ascontiguousarray(ground.field.values[here])
         return Terrain(Field(self.grid, values), ground.tops[here[:2]])
 
-    def heights(self, values: Floats) -> Floats:
-        """Those of (nx, ny) heights over the whole grid that lie there."""
-        return values[self.low[0] : self.high[0], self.low[1] : self.high[1]]
+    def tips(self, pieces: Sequence[Piece]) -> Canvas:
+        """The zones of its pieces where the bare tooth alone cuts."""
+        canvas = self.canvas()
+        for zone in (piece.tip for piece in pieces if piece.tip is not None):
+            canvas.add(zone)
+        return canvas
+
+    def heights(self, values: Floats | None) -> Floats | None:
+        """Those of (nx, ny) heights over the whole grid that lie there, where there are any."""
+        return (
+            None
+            if values is None
+            else values[self.low[0] : self.high[0], self.low[1] : self.high[1]]
+        )
 
     def pieces(self, pieces: Sequence[Piece]) -> list[Piece]:
         """Those that reach into it, cut down to it, in their order."""

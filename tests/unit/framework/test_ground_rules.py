@@ -49,9 +49,11 @@ def test_relief_keeps_its_depth_in_the_band_and_off_the_crown(sphere: Ground) ->
 
 
 def test_nothing_passes_the_opposing_teeth(sphere: Ground) -> None:
+    assert closing_heights(sphere) is None  # without any there is nothing to keep below
     # a flat opposing surface over x > 1 only, 5 mm up
     above = box(np.array([1.0, -6, 5.0]), np.array([8.0, 6, 7.0]))
     heights = closing_heights(replace(sphere, arch=replace(sphere.arch, opposing=above)))
+    assert heights is not None
     z = sphere.grid.axes()[2]
     roof = Field(sphere.grid, (z[None, None, :] - heights[:, :, None]).astype(np.float32))
     spots = np.array([[3.0, 0, 5.0 - GAP - 0.05], [3.0, 0, 5.0 - GAP + 0.05], [-3.0, 0, 7.0]])
