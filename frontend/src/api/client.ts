@@ -2,6 +2,7 @@ import createClient from "openapi-fetch";
 import { troubleInLanguage } from "../lib/sentences";
 import type { Early } from "../early";
 import type { components, paths } from "./schema";
+import { whole } from "./whole";
 
 export type CaseRow = components["schemas"]["CaseRow"];
 export type CasePageData = components["schemas"]["CasePage"];
@@ -35,17 +36,17 @@ async function begunEarly(request: Request): Promise<Response | null> {
   const coming = early?.answers.get(path);
   early?.answers.delete(path);
   if (!coming || performance.now() > EARLY_MS) return null;
-  const answer = await coming.catch(() => null);
+  const answer = await coming.then(whole).catch(() => null);
   return answer?.ok ? answer : null;
 }
 
-/** Ask the server; where it does not answer, say so as any other trouble. */
+/** Ask the server; where it does not answer, or not to the end, say so as any other trouble. */
 export async function asked(request: Request): Promise<Response> {
   try {
     const begun = request.method === "GET" ? await begunEarly(request) : null;
     if (begun) return begun;
     if (secret && request.method !== "GET") request.headers.set("X-Claspwright-Session", secret);
-    const answer = await fetch(request);
+    const answer = await whole(await fetch(request));
     if (answer.status === 401 && secret) signedOut();
     return answer;
   } catch {

@@ -1,4 +1,5 @@
 import type { Point3 } from "./client";
+import { whole } from "./whole";
 
 /** `view.json` of a case: what its screen shows. Arch frame, mm. */
 export interface View {
@@ -141,15 +142,15 @@ export function meshAddress(name: string, part: ViewPart, stamp: string): string
 
 /** The view of a case and the stamp that it has; null where it was never worked out. */
 export async function loadView(name: string): Promise<Stamped | null> {
-  const answer = await fetch(`/api/cases/${encodeURIComponent(name)}/view`);
-  if (answer.status === 404) return null;
-  if (!answer.ok) throw new Error(`The view of ${name} cannot be read.`);
+  const answer = await fetch(`/api/cases/${encodeURIComponent(name)}/view`).then(whole).catch(() => null);
+  if (answer?.status === 404) return null;
+  if (!answer?.ok) throw new Error(`The view of ${name} cannot be read.`);
   return { view: (await answer.json()) as View, stamp: answer.headers.get("X-Claspwright-Stamp") ?? "" };
 }
 
 export async function loadJson<T>(path: string): Promise<T> {
-  const answer = await fetch(path);
-  if (!answer.ok) throw new Error(`${path} cannot be read.`);
+  const answer = await fetch(path).then(whole).catch(() => null);
+  if (!answer?.ok) throw new Error(`${path} cannot be read.`);
   return (await answer.json()) as T;
 }
 

@@ -193,14 +193,15 @@ export function Model({
         made.setLabels(allLabels(now.current));
         canvas.current?.setAttribute("data-live", change ? change.part.key : "");
       };
+      const failed = (error: unknown) => void (live.value === change && tellFailure(error)); // unless it is over
       made.lines("fresh", change?.borders ?? [], 0xb03060);
       if (change) {
         const from = `/api/cases/${encodeURIComponent(place.value)}/live`;
-        void put({ ...change.part, from }, change.stamp, change.part.key === "preview" ? 0.8 : 1);
+        put({ ...change.part, from }, change.stamp, change.part.key === "preview" ? 0.8 : 1).catch(failed);
       } else if (shown_.size && own) {
         made.remove("preview");
         shown_.clear();
-        void put(own, stamp, 1);
+        put(own, stamp, 1).catch(failed);
       }
     });
   }, [view, stamp]);
@@ -210,7 +211,7 @@ export function Model({
         const made = viewer.current;
         for (const [key, on] of Object.entries(shown.value)) {
           if (made?.has(key)) made.show(key, on);
-          else if (on && !loading.peek()) void fetchPart(key);
+          else if (on && !loading.peek()) fetchPart(key).catch(tellFailure);
         }
         if (made) seeThrough(made, view);
       }),
@@ -293,7 +294,7 @@ export function Model({
           ))}
         </div>
         <SectionDrawing />
-        {loading.value && <p class="waiting" role="status">…</p>}
+        {(loading.value || (tool.value === "border" && handles.value === null)) && <p class="waiting" role="status">…</p>}
       </div>
       <ToolBar view={view} tools={tools} look={(l) => (viewer.current?.eye.look(l.toward, l.up), viewer.current?.whole())} clear={clear} />
       <Reading hit={under.value} view={view} />
