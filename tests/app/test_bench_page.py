@@ -193,10 +193,12 @@ def test_the_tutorial(page: Page, done: Done, tmp_path: Path) -> None:
 
 BROKEN_OFF = """() => {
     const whole = window.fetch;
-    window.fetch = (asked) => {
-        if (new URL(asked.url ?? asked, location.href).pathname !== "/api/cases") return whole(asked);
+    const headers = { "Content-Type": "application/json" };
+    window.fetch = async (asked) => {
+        if (new URL(asked.url ?? asked, location.href).pathname !== "/api/cases")
+            return whole(asked);
         const body = new ReadableStream({ pull: (c) => c.error(new TypeError("Failed to fetch")) });
-        return Promise.resolve(new Response(body, { headers: { "Content-Type": "application/json" } }));
+        return new Response(body, { headers });
     };
 }"""
 

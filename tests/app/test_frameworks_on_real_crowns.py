@@ -11,12 +11,13 @@ from typing import Any
 
 import numpy as np
 import pytest
+from scipy.spatial import cKDTree
 
 from claspwright.app.demo_arch import read_crowns
 from claspwright.app.work import Work
 from claspwright.base import InfeasibleError
-from claspwright.framework import Design, Workpiece, taken_up
-from claspwright.geometry import DistanceTree, check_solid, closest_points, volume
+from claspwright.framework import Design, Workpiece, preview, taken_up
+from claspwright.geometry import DistanceTree, check_solid, closest_points, resampled, volume
 
 pytestmark = [pytest.mark.scans, pytest.mark.slow]
 ROOT = Path(__file__).resolve().parents[2]
@@ -84,6 +85,18 @@ def test_no_arm_is_cut_off_or_bent_for_good(made: tuple[Work, Any]) -> None:
 
 def test_no_metal_through_the_opposing_teeth(made: tuple[Work, Any]) -> None:
     assert made[1].through_opposing_um == 0.0
+
+
+def test_a_grid_twice_as_coarse_moves_no_major_connector(made: tuple[Work, Any]) -> None:
+    work = made[0]
+    assert work.arch is not None and work.surveyed is not None and work.framework is not None
+    coarse = preview(work.arch, work.surveyed, work.framework.design)
+    [[final], [quick]] = [
+        [c.line for c in found if c.kind == "major connector"]
+        for found in (work.framework.components, coarse.components)
+    ]
+    away, _ = cKDTree(resampled(final, 0.02)).query(quick)
+    assert away.max() < 0.1
 
 
 def test_every_arm_lies_on_its_own_tooth(made: tuple[Work, Any]) -> None:

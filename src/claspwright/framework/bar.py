@@ -126,8 +126,7 @@ def _asked_heights(ground: Terrain, stations: Stations, below_mm: float) -> Floa
     z = np.full(len(stations.plan), np.nan)
     for n in np.flatnonzero(stations.on_tooth >= 0.5):
         profile = ground.profile(stations.plan[n], stations.inward[n], 14.0)
-        if len(profile) >= 5:
-            z[n] = np.interp(below_mm, arc_lengths(profile), profile[:, 2])
+        z[n] = _height_below(profile, float(stations.height[n]), below_mm)
     known = np.flatnonzero(~np.isnan(z))
     if known.size == 0:
         return np.asarray(stations.height - below_mm)
@@ -138,6 +137,23 @@ def _asked_heights(ground: Terrain, stations: Stations, below_mm: float) -> Floa
         over = maximum_filter1d(np.maximum(z - lowest, 0.0), int(8.0 / SPACING))
         z = z - gaussian_filter1d(over, 2.0 / SPACING, mode="nearest")
     return np.asarray(z)
+
+
+def _height_below(profile: Floats, margin: float, below_mm: float) -> float:
+    """Height at so many mm down an (N, 3) profile, counted from where it passes a margin's height.
+
+    One that begins on the crown counts from further down. Above its begin and below its end,
+    where the edge of the scan may cut it off, the wall is taken as upright.
+    """
+    if len(profile) < 2:
+        return float("nan")
+    top, foot = max(float(profile[0, 2]), margin), float(profile[-1, 2]) - below_mm
+    ends = [[*profile[0, :2], top]], [[*profile[-1, :2], min(foot, margin - below_mm)]]
+    wall = np.vstack([ends[0], profile, ends[1]])
+    down, z = arc_lengths(wall), wall[:, 2]
+    n = max(int(np.argmax(z <= margin)), 1)
+    start = np.interp(-margin, -z[n - 1 : n + 1], down[n - 1 : n + 1])
+    return float(np.interp(start + below_mm, down, z))
 
 
 def _pressed_down(ground: Terrain, line: Floats, margins: Floats, wanted: MajorConnector) -> Floats:

@@ -25,7 +25,7 @@ ABOUT = 1.5  # mm round an opening, seen along the path, within which it ends on
 UPRIGHT = 3.0  # mm over and under it
 OVER = 0.45  # mm that a web reaches into what stands round it
 BLEND = 0.3  # mm radius of its edge and of its joint with that
-BELOW = 1.5  # mm under the top of a column to which it reaches, where the ground is steep
+BELOW = 1.5  # mm under and over the ground in the opening to which it reaches on a steep wall
 FAR = 1e3  # mm
 SPARE = 0.25  # mm over the least thickness of metal
 
@@ -48,15 +48,17 @@ def close_pinholes(ground: Terrain, canvas: Canvas) -> int:
     closed = [n for n in candidates if _narrow_on_ground(ground, canvas, named, n)]
     if not closed:
         return 0
-    away = distance_transform_edt(~np.isin(named, closed), sampling=step)
+    away, at = distance_transform_edt(~np.isin(named, closed), sampling=step, return_indices=True)
     i, j = np.nonzero(away < OVER + BLEND)
     off = ground.field.values[i, j]
     plan = (away[i, j] - OVER).astype(np.float32)[:, None]
     thick = np.float32(limit("metal.thickness").value + SPARE)
     z = ground.grid.origin[2] + step * np.arange(off.shape[1])
-    tops = np.nan_to_num(ground.tops[i, j], nan=FAR)  # beyond the scan lies no web
-    below = (tops[:, None] - BELOW - z).astype(np.float32)  # nor under the model
-    web = smooth_cut(np.maximum(off - thick, below), np.broadcast_to(plan, off.shape), BLEND)
+    tops = np.nan_to_num(ground.tops[i, j], nan=FAR)[:, None]  # beyond the scan lies no web
+    foot = ground.tops[at[0][i, j], at[1][i, j]][:, None]  # of the opening, where it is nearest
+    beyond = np.maximum(np.maximum(tops, foot) - BELOW - z, z - foot - BELOW)  # on a wall beside
+    web = np.maximum(off - thick, beyond.astype(np.float32))
+    web = smooth_cut(web, np.broadcast_to(plan, off.shape), BLEND)
     canvas.values[i, j] = smooth_union(canvas.values[i, j], web, BLEND)
     return len(closed)
 

@@ -8,7 +8,6 @@ Neither prints, and either comes loose in the mouth.
 from __future__ import annotations
 
 import numpy as np
-from scipy.spatial import cKDTree
 
 from claspwright.base import Bools, Floats, Singles
 from claspwright.geometry import (
@@ -19,6 +18,7 @@ from claspwright.geometry import (
     HeldSolid,
     Mesh,
     ThinEnd,
+    closest_points,
     contour,
     faces_near,
     kept_faces,
@@ -31,7 +31,8 @@ NEAR = 0.25  # mm: lies as near as this
 ABOUT = 0.1  # mm round a wisp that is taken away; less than NEAR, so no thicker metal is met
 FILLED = 0.35  # mm round a wisp where the metal ends at the blocked-out field
 FLUSH = 0.005  # mm inside the field, so that nothing is taken where both agree
-STEP = 0.04  # mm of the grid on which the cutter is drawn, and between samples of a wisp
+STEP = 0.04  # mm of the grid on which the cutter is drawn
+REACH = FILLED + 4 * STEP  # mm from a wisp beyond which no distance is asked
 ROUNDS = 2  # of looking: the first cut may leave a stub
 AGAIN = 1.6  # mm round a place that is kept to look there, or to look again
 
@@ -82,25 +83,13 @@ def without_wisps(
 
 def _cutter(solid: Mesh, end: ThinEnd, field: Field) -> Mesh:
     """What is taken away for one wisp, a closed body."""
-    near = cKDTree(_samples(solid.corners[end.faces]))
-    grid = Grid.around(near.data, IDENTITY, STEP, FILLED + 2 * STEP)
+    wisp = kept_faces(solid, np.isin(np.arange(len(solid.faces)), end.faces))
+    grid = Grid.around(wisp.vertices, IDENTITY, STEP, FILLED + 2 * STEP)
     nodes = np.stack(np.meshgrid(*(np.arange(n) for n in grid.shape), indexing="ij"), axis=-1)
     spots = grid.to_world(nodes.reshape(-1, 3).astype(np.float64))
-    away, _ = near.query(spots, distance_upper_bound=FILLED + 4 * STEP)
-    away = np.minimum(away, FILLED + 4 * STEP)
-    below = np.maximum(field.at(spots) + FLUSH, away - FILLED)
+    away = np.abs(closest_points(DistanceTree(wisp), spots, REACH).distance)
+    near = away < REACH
+    below = np.where(near, away - FILLED, FILLED)
+    below[near] = np.maximum(field.at(spots[near]) + FLUSH, below[near])
     values = np.minimum(below, away - ABOUT).reshape(grid.shape).astype(np.float32)
     return contour(Field(grid, values))
-
-
-def _samples(corners: Floats) -> Floats:
-    """(N, 3) points at most STEP apart on (F, 3, 3) triangles."""
-    spread = []
-    for triangle in corners:
-        sides = np.linalg.norm(triangle - np.roll(triangle, 1, axis=0), axis=1)
-        n = int(np.ceil(sides.max() / STEP)) + 1
-        u, v = np.meshgrid(np.linspace(0, 1, n), np.linspace(0, 1, n))
-        inside = u + v <= 1.0 + 1e-9
-        share = np.stack([1.0 - u - v, u, v], axis=-1)[inside]
-        spread.append(share @ triangle)
-    return np.concatenate(spread)

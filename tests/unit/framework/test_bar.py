@@ -11,6 +11,7 @@ from claspwright.framework.bar import (
     EMBED,
     BarLine,
     Turn,
+    _height_below,
     bridged,
     faired,
     lay_bar,
@@ -20,7 +21,7 @@ from claspwright.framework.bar import (
 from claspwright.framework.canvas import section_sweep
 from claspwright.framework.ground import Ground
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import IDENTITY, Field, Grid, arc_lengths, smoothed, tangents
+from claspwright.geometry import IDENTITY, Field, Grid, arc_lengths, resampled, smoothed, tangents
 
 
 @pytest.fixture(scope="module")
@@ -53,6 +54,28 @@ def test_a_corner_is_spanned_in_a_fair_curve(corner: Terrain) -> None:
     assert radii(line).min() > 2.0
     assert off.min() > -0.05 and 0.4 < off.max() < EMBED
     assert np.all(off[arc_lengths(line) < 8.0] < 0.1)  # away from the corner it lies on the wall
+
+
+WALL = [(2.0, 3.0), (2.0, 0.0), (5.0, -4.0), (5.0, -9.0)]  # out, height: crown, slope, upright
+
+
+@pytest.mark.parametrize(
+    ("first", "last"),
+    [(0.0, 12.0), (2.5, 12.0), (4.5, 12.0), (0.0, 9.0)],
+    ids=["begun on the crown", "at the margin", "below it", "cut off by the edge of the scan"],
+)
+def test_the_height_of_a_bar_is_counted_from_the_margin(first: float, last: float) -> None:
+    """The margin at 0.5: 0.5 down the upright wall, 5 down the slope, the rest upright again."""
+    whole = resampled(np.array([(out, 0.0, z) for out, z in WALL]), 0.05)
+    down = arc_lengths(whole)
+    profile = whole[(down >= first) & (down <= last)]
+    asked = 0.5 - 0.5 - 4.0 - 1.5  # 7 mm
+    slack = 1.3 if first > 3.0 else 0.06  # what is not seen of the slope is taken as upright
+    assert _height_below(profile, 0.5, 7.0) == pytest.approx(asked, abs=slack)
+
+
+def test_of_one_point_no_height_is_told() -> None:
+    assert np.isnan(_height_below(np.zeros((1, 3)), 0.5, 7.0))
 
 
 def test_a_line_inside_the_surface_is_raised(corner: Terrain) -> None:

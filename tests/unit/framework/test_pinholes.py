@@ -61,6 +61,22 @@ def test_an_opening_that_can_be_cleaned_stays(hole: Floats) -> None:
     np.testing.assert_array_equal(canvas.values, before)
 
 
+def test_beside_a_cliff_the_web_does_not_run_down_it() -> None:
+    """The ground falls by 4 mm, beside the opening."""
+    level = Z.astype(np.float32)
+    cliff = np.maximum(level, X - 0.42).astype(np.float32)
+    ground = Terrain.of(Field(GRID, np.minimum(cliff, level + 4.0)))
+    over = np.abs(X) < 3.5
+    plate = np.maximum(np.maximum(level - 1.2, -level), np.maximum(np.abs(Y) - 3.5, -slot(0.7, 3)))
+    canvas = Canvas(GRID)
+    canvas.values[:] = np.where(over, plate, 9.0).astype(np.float32)
+    before = canvas.values.copy()
+    assert close_pinholes(ground, canvas) == 1
+    fresh = (canvas.values < 0) & (before > 0)
+    assert fresh[(slot(0.7, 3) < 0) & (ground.field.values > 0.0) & (Z < 0.6) & (Z > 0)].all()
+    assert Z[fresh & (ground.field.values > 0.0)].min() > -1.6
+
+
 def test_a_notch_in_the_border_stays() -> None:
     ground = slope(0.0)
     canvas = slab(ground, np.maximum(np.abs(X) - 0.3, -Y))  # open towards +y
