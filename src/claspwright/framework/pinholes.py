@@ -21,7 +21,7 @@ from claspwright.limits import limit
 NARROW = 1.0  # mm: what is narrower keeps food [common practice, no source]
 ON_SLOPES = 1.3  # mm that it may be wide on the ground, which is longer than it looks from above
 THROUGH = 0.05  # mm: metal that is thinner counts as open
-ABOUT = 1.5  # mm round an opening, seen along the path, within which it ends on the ground too
+ABOUT = 4.0  # mm round an opening, seen along the path, within which it ends on the ground too
 UPRIGHT = 3.0  # mm over and under it
 OVER = 0.45  # mm that a web reaches into what stands round it
 BLEND = 0.3  # mm radius of its edge and of its joint with that
@@ -45,10 +45,13 @@ def close_pinholes(ground: Terrain, canvas: Canvas) -> int:
     """
     step = ground.grid.spacing
     named, candidates = _narrow_in_plan(_open_columns(ground, canvas), step)
-    closed = [n for n in candidates if _narrow_on_ground(ground, canvas, named, n)]
-    if not closed:
+    filled = np.zeros(named.shape, np.bool_)
+    count = 0
+    for number in candidates:
+        count += _narrow_on_ground(ground, canvas, named, number, filled)
+    if not count:
         return 0
-    away, at = distance_transform_edt(~np.isin(named, closed), sampling=step, return_indices=True)
+    away, at = distance_transform_edt(~filled, sampling=step, return_indices=True)
     i, j = np.nonzero(away < OVER + BLEND)
     off = ground.field.values[i, j]
     plan = (away[i, j] - OVER).astype(np.float32)[:, None]
@@ -60,7 +63,7 @@ def close_pinholes(ground: Terrain, canvas: Canvas) -> int:
     web = np.maximum(off - thick, beyond.astype(np.float32))
     web = smooth_cut(web, np.broadcast_to(plan, off.shape), BLEND)
     canvas.values[i, j] = smooth_union(canvas.values[i, j], web, BLEND)
-    return len(closed)
+    return count
 
 
 def _open_columns(ground: Terrain, canvas: Canvas) -> Bools:
@@ -84,8 +87,13 @@ def _narrow_in_plan(open_: Bools, step: float) -> tuple[NDArray[Any], list[int]]
     return named, [n for n in enclosed.tolist() if 2.0 * widest[n] - step < NARROW]
 
 
-def _narrow_on_ground(ground: Terrain, canvas: Canvas, named: NDArray[Any], number: int) -> bool:
-    """Whether an opening ends near by on the ground and is narrow there too."""
+def _narrow_on_ground(
+    ground: Terrain, canvas: Canvas, named: NDArray[Any], number: int, filled: Bools
+) -> bool:
+    """Whether an opening ends near by on the ground and is narrow there too.
+
+    If so, `filled` becomes True for its columns, those included where metal hangs over it.
+    """
     step = ground.grid.spacing
     spare = int(np.ceil(ABOUT / step))
     places = np.argwhere(named == number)
@@ -108,4 +116,7 @@ def _narrow_on_ground(ground: Terrain, canvas: Canvas, named: NDArray[Any], numb
     if any(ends) or not mine.any() or not len(covered):
         return False
     away, _ = cKDTree(covered * step).query(np.argwhere(mine) * step)
-    return bool(2.0 * np.max(away) - step < ON_SLOPES)
+    if 2.0 * np.max(away) - step >= ON_SLOPES:
+        return False
+    filled[rows, columns] |= hole | mine.any(axis=2)
+    return True

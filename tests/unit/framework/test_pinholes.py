@@ -61,6 +61,18 @@ def test_an_opening_that_can_be_cleaned_stays(hole: Floats) -> None:
     np.testing.assert_array_equal(canvas.values, before)
 
 
+def test_a_slit_with_metal_over_its_middle_is_closed_all_along() -> None:
+    """Seen along the path it is two openings, 2 mm apart."""
+    ground = slope(30.0)
+    off = ground.field.values
+    canvas = slab(ground, slot(0.6, 5.0))
+    roof = np.maximum(np.abs(off - 2.0) - 0.4, np.maximum(np.abs(X) - 1.2, np.abs(Y) - 1.0))
+    canvas.values[:] = np.minimum(canvas.values, roof).astype(np.float32)
+    assert close_pinholes(ground, canvas) == 2
+    inside = (slot(0.6, 5.0) < 0) & (off > 0.0) & (off < 0.6)
+    assert (canvas.values[inside] < 0).all()
+
+
 def test_beside_a_cliff_the_web_does_not_run_down_it() -> None:
     """The ground falls by 4 mm, beside the opening."""
     level = Z.astype(np.float32)
