@@ -15,9 +15,16 @@ from scipy.spatial import cKDTree
 
 from claspwright.app.demo_arch import read_crowns
 from claspwright.app.work import Work
-from claspwright.base import InfeasibleError
+from claspwright.base import Floats, InfeasibleError
 from claspwright.framework import Design, Workpiece, preview, taken_up
-from claspwright.geometry import DistanceTree, check_solid, closest_points, resampled, volume
+from claspwright.geometry import (
+    DistanceTree,
+    check_solid,
+    closest_points,
+    face_areas,
+    resampled,
+    volume,
+)
 
 pytestmark = [pytest.mark.scans, pytest.mark.slow]
 ROOT = Path(__file__).resolve().parents[2]
@@ -87,16 +94,28 @@ def test_no_metal_through_the_opposing_teeth(made: tuple[Work, Any]) -> None:
     assert made[1].through_opposing_um == 0.0
 
 
-def test_a_grid_twice_as_coarse_moves_no_major_connector(made: tuple[Work, Any]) -> None:
+def test_the_preview_is_the_final_shape_within_a_tenth(made: tuple[Work, Any]) -> None:
+    """The same components along the same lines, and the surface but for edges."""
     work = made[0]
     assert work.arch is not None and work.surveyed is not None and work.framework is not None
-    coarse = preview(work.arch, work.surveyed, work.framework.design)
-    [[final], [quick]] = [
-        [c.line for c in found if c.kind == "major connector"]
-        for found in (work.framework.components, coarse.components)
-    ]
-    away, _ = cKDTree(resampled(final, 0.02)).query(quick)
-    assert away.max() < 0.1
+    quick = preview(work.arch, work.surveyed, work.framework.design)
+    laid = {component.id: component.line for component in quick.components}
+    assert list(laid) == [component.id for component in work.framework.components]
+    for component in work.framework.components:
+        away = _between_lines(component.line, laid[component.id])
+        assert away < 0.1, (component.id, away)
+    solids = (quick.solid, work.framework.solid)
+    for one, other in (solids, solids[::-1]):
+        off = closest_points(DistanceTree(other), one.middles).distance
+        areas = face_areas(one)
+        assert areas[np.abs(off) > 0.1].sum() < 0.02 * areas.sum()
+
+
+def _between_lines(one: Floats, other: Floats) -> float:
+    """The furthest that a place of one line lies from the other [mm]."""
+    if min(len(one), len(other)) < 2:
+        return float(np.linalg.norm(one[0] - other[0]))
+    return float(cKDTree(resampled(one, 0.02)).query(other)[0].max())
 
 
 def test_every_arm_lies_on_its_own_tooth(made: tuple[Work, Any]) -> None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.ndimage import gaussian_filter1d, maximum_filter1d, minimum_filter1d
+from scipy.spatial import cKDTree
 from shapely.geometry import MultiPoint, Point
 from shapely.ops import unary_union
 
@@ -165,7 +166,7 @@ def _pressed_down(ground: Terrain, line: Floats, margins: Floats, wanted: MajorC
     up *= np.sign(up[:, 2:3] + 1e-9)
     up /= np.linalg.norm(up, axis=1, keepdims=True) + 1e-12
     border = line + wanted.height_mm / 2 * up
-    gap = np.array([np.linalg.norm(margins - spot, axis=1).min() for spot in border])
+    gap, _ = cKDTree(margins).query(border)
     short = np.clip(wanted.margin_distance_mm + 0.1 - gap, 0.0, LET_DOWN_MM)
     step = STEP
     short = maximum_filter1d(short, int(3.0 / step))

@@ -31,7 +31,6 @@ from claspwright.framework.wire_clasp import bored
 from claspwright.framework.wisps import without_wisps
 from claspwright.geometry import (
     Field,
-    Grid,
     HeldSolid,
     Mesh,
     beside,
@@ -179,20 +178,19 @@ class Kept:
 def preview(
     arch: DentalArch, survey: Survey, design: Design, *, progress: Progress = silent
 ) -> Preview:
-    """The same framework quickly, for the screen: on every second node, cut by the fields.
+    """The same framework quickly, for the screen: drawn on every second node, cut by the fields.
 
-    Its surface lies within 0.1 mm of the final one, but for edges; it is never printed.
+    Its lines are those of the final grade, its surface lies within 0.1 mm of that one, but for
+    edges; it is never printed.
 
     Raises:
         InfeasibleError: a component of the design has no place on this arch.
     """
-    coarse = replace(
-        survey, scan_field=_halved(survey.scan_field), block_field=_halved(survey.block_field)
-    )
-    plan = _planned(arch, coarse, design, progress)
-    block = coarse.block_field
-    relieved = Field(block.grid, block.values - plan.relief.field.values)
-    ground = replace(plan.ground, laid=Terrain.of(relieved))
+    plan = _planned(arch, survey, design, progress)  # on all nodes: no line lies elsewhere
+    relieved = wax_layers(arch, survey, plan.relief, NO_WAX).relieved
+    surfaces = (plan.ground.scan, plan.ground.blocked, Terrain.of(relieved))
+    scan, blocked, laid_on = (surface.coarser() for surface in surfaces)
+    ground = replace(plan.ground, scan=scan, blocked=blocked, laid=laid_on)
     progress(0.4, "laying components")
     laid = lay_all(ground, design, plan.connector, plan.bases)
     progress(0.8, "drawing")
@@ -242,14 +240,6 @@ def _stray(ground: Ground) -> list[Finding]:
     """Teeth of the design whose marks run over their crowns."""
     charts = ground.charts.items()
     return [stray_finding(ground.tooth(code), c.stray) for code, c in charts if c.stray.any()]
-
-
-def _halved(field: Field) -> Field:
-    """A field on every second node."""
-    grid = field.grid
-    values = np.ascontiguousarray(field.values[::2, ::2, ::2])
-    a, b, c = values.shape
-    return Field(Grid(grid.frame, grid.origin, 2 * grid.spacing, (a, b, c)), values)
 
 
 def _cut_by_fields(ground: Ground, laid: Laid) -> Field:

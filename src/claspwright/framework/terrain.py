@@ -42,10 +42,11 @@ class Terrain:
 
     field: Field
     tops: Singles  # (nx, ny) height of the topmost crossing, NaN where none
+    closer: Terrain | None = None  # the same surface on a finer grid, where points are asked about
     _measured: dict[Bounds, Singles] = dataclasses.field(default_factory=dict, repr=False)
 
     @staticmethod
-    def of(field: Field) -> Terrain:
+    def of(field: Field, closer: Terrain | None = None) -> Terrain:
         """Find the top of each column of a distance field."""
         grid = field.grid
         tops = np.empty(grid.shape[:2], np.float32)
@@ -55,7 +56,16 @@ class Terrain:
             kernels.top_heights(field.values, z0, step, begin, end, tops)
 
         in_chunks(work, len(tops), PLANES)
-        return Terrain(field, tops)
+        return Terrain(field, tops, closer)
+
+    def coarser(self) -> Terrain:
+        """On every second node, for what is drawn; points are still asked about on this one."""
+        grid = self.grid
+        values = np.ascontiguousarray(self.field.values[::2, ::2, ::2])
+        a, b, c = values.shape
+        return Terrain.of(
+            Field(Grid(grid.frame, grid.origin, 2 * grid.spacing, (a, b, c)), values), self
+        )
 
     @property
     def grid(self) -> Grid:
@@ -64,6 +74,8 @@ class Terrain:
 
     def distance(self, points: Floats) -> Floats:
         """(N,) height above the surface of (N, 3) points [mm]."""
+        if self.closer is not None:
+            return self.closer.distance(points)
         return sampled(self.grid, self.field.values, np.atleast_2d(points))
 
     def normal(self, points: Floats, reach: float = 0.4) -> Floats:
@@ -128,6 +140,8 @@ class Terrain:
 
     def height(self, plan: Floats) -> Floats:
         """(N,) top heights at (N, 2) plan points; NaN outside the model."""
+        if self.closer is not None:
+            return self.closer.height(plan)
         nodes = (np.atleast_2d(plan) - self.grid.origin[:2]) / self.grid.spacing
         found = map_coordinates(self.tops, nodes.T, order=1, mode="constant", cval=np.nan)
         return np.asarray(found, np.float64)

@@ -36,6 +36,19 @@ def test_a_slope_is_exact() -> None:
     assert np.isnan(ground.height(np.array([[30.0, 0.0]]))).all()
 
 
+def test_on_every_second_node_points_are_still_asked_about_on_all() -> None:
+    ground = terrain("ball")
+    coarse = ground.coarser()
+    assert coarse.grid.spacing == 2 * ground.grid.spacing
+    assert np.array_equal(coarse.field.values, ground.field.values[::2, ::2, ::2])
+    spots = np.random.default_rng(5).uniform(-3, 3, (40, 3))
+    assert np.array_equal(coarse.distance(spots), ground.distance(spots))
+    assert np.array_equal(coarse.settle(spots), ground.settle(spots))
+    assert np.array_equal(coarse.height(spots[:, :2]), ground.height(spots[:, :2]), equal_nan=True)
+    alone = Terrain.of(coarse.field)
+    assert np.abs(alone.distance(spots) - ground.distance(spots)).max() > 0.002
+
+
 def test_a_profile_runs_over_the_surface_in_even_steps() -> None:
     ground = terrain("ball")
     line = ground.profile(np.array([0.0, 0.0]), np.array([3.0, 4.0]), 2.9)
