@@ -36,6 +36,7 @@ def survey(
     path: PathOfPlacement,
     *,
     spacing_mm: float = SPACING_MM,
+    most_nodes: int = MOST_NODES,
     tree: DistanceTree | None = None,
     progress: Progress = silent,
 ) -> Survey:
@@ -44,7 +45,8 @@ def survey(
     Args:
         arch: the arch with its closed master solid and its teeth.
         path: the way out of the mouth, arch frame.
-        spacing_mm: of the grid; made coarser where it would pass 45 million nodes.
+        spacing_mm: of the grid; made coarser where it would pass `most_nodes`.
+        most_nodes: of the grid; memory and time go with them.
         tree: of the arch's closed solid; made here if missing.
         progress: told of the fraction done.
 
@@ -53,8 +55,9 @@ def survey(
     """
     tree = DistanceTree(arch.scan.solid) if tree is None else tree
     scan, block, findings = survey_fields(
-        arch.scan.surface, tree, path.direction, spacing_mm, progress=part(progress, 0.0, 0.75)
-    )
+        arch.scan.surface, tree, path.direction, spacing_mm, most_nodes,
+        progress=part(progress, 0.0, 0.75),
+    )  # fmt: skip
     progress(0.75, "undercut")
     shadow = cast_shadow(arch.scan.solid, path.direction)
     hidden = hidden_vertices(arch.scan, shadow)
@@ -77,6 +80,7 @@ def survey_fields(
     tree: DistanceTree,
     direction: Floats,
     spacing_mm: float = SPACING_MM,
+    most_nodes: int = MOST_NODES,
     *,
     progress: Progress = silent,
 ) -> tuple[Field, Field, tuple[Finding, ...]]:
@@ -86,7 +90,8 @@ def survey_fields(
         surface: what the grid is laid round; may be the solid itself.
         tree: of the closed solid.
         direction: unit vector of the path, out of the mouth.
-        spacing_mm: of the grid; made coarser where it would pass 45 million nodes.
+        spacing_mm: of the grid; made coarser where it would pass `most_nodes`.
+        most_nodes: of the grid.
         progress: told of the fraction done.
 
     Raises:
@@ -94,7 +99,7 @@ def survey_fields(
     """
     if not 0.02 <= spacing_mm <= 1.0:
         raise InputError(f"grid spacing of {spacing_mm} mm lies outside 0.02 to 1 mm")
-    grid, findings = survey_grid(surface, direction, spacing_mm)
+    grid, findings = survey_grid(surface, direction, spacing_mm, most_nodes)
     scan = cleared_above(
         distance_field(tree, grid, BAND_MM, progress=part(progress, 0.0, 0.95)), tree.mesh
     )
