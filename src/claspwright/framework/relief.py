@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from scipy.ndimage import distance_transform_edt
@@ -17,7 +19,7 @@ from claspwright.framework.canvas import box_round, plan_distance_in
 from claspwright.framework.fair_border import largest
 from claspwright.framework.lattice import BasePlan
 from claspwright.framework.terrain import Terrain
-from claspwright.geometry import Field, PointBlocks, point_at
+from claspwright.geometry import Field, PointBlocks, from_chunks, point_at
 from claspwright.limits import limit
 from claspwright.survey import Relief
 
@@ -39,6 +41,15 @@ def ramp(distance: Floats | Singles, start: float, end: float) -> Floats:
 def _level(points: Floats) -> Floats:
     """(N, 3) points in plan."""
     return np.column_stack([points[:, :2], np.zeros(len(points))])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Sheet:
+    """Wax of one part of the relief on a box of nodes."""
+
+    slices: tuple[slice, slice, slice]
+    wanted: Floats  # thickness at the nodes of the box, run out beside crowns [mm]
+    name: str
 
 
 class ReliefMap:
@@ -65,23 +76,28 @@ class ReliefMap:
         away: Floats = distance_transform_edt(apart, sampling=grid.spacing)
         return np.asarray(away <= reach + grid.spacing)
 
-    def _add(
+    def _sheet(
         self, slices: tuple[slice, slice, slice], wanted: Floats, low: Floats, name: str
-    ) -> None:
-        grid = self.blocked.grid
+    ) -> _Sheet:
+        """What is wanted on a box of nodes, less what lies beside crowns; `wanted` is changed."""
         if self._crowns is not None:
             near = self._beside_crowns[slices[:2]][:, :, None] & (wanted > 0)
             near &= np.abs(self.blocked.field.values[slices]) < 2.5
-            nodes = low + grid.spacing * np.argwhere(near)
+            nodes = low + self.blocked.grid.spacing * np.argwhere(near)
             gap, _ = self._crowns.nearest(nodes, OFF_CROWNS[1])
             wanted[near] *= ramp(np.minimum(gap, OFF_CROWNS[1]), *OFF_CROWNS)
-        if name not in self.names:
-            self.names.append(name)
-        self.part[slices][wanted > self.values[slices]] = self.names.index(name) + 1
-        self.values[slices] = np.maximum(self.values[slices], wanted.astype(np.float32))
+        return _Sheet(slices, wanted, name)
 
-    def along(self, line: Floats, radius: float, depth: float, name: str = "band") -> None:
-        """Relieve a band of a radius round a surface line to a depth; one point makes a patch."""
+    def lay(self, sheet: _Sheet) -> None:
+        """Add one part's wax; where two parts lie the thicker one counts."""
+        if sheet.name not in self.names:
+            self.names.append(sheet.name)
+        here = self.values[sheet.slices]
+        self.part[sheet.slices][sheet.wanted > here] = self.names.index(sheet.name) + 1
+        self.values[sheet.slices] = np.maximum(here, sheet.wanted.astype(np.float32))
+
+    def along(self, line: Floats, radius: float, depth: float, name: str = "band") -> _Sheet:
+        """A band of a radius round a surface line, of a depth; one point makes a patch."""
         grid = self.blocked.grid
         reach = radius + 0.5
         box = box_round(grid, line, reach)
@@ -94,10 +110,10 @@ class ReliefMap:
         gap, _ = PointBlocks(line, reach / 2).nearest(nodes, reach)
         wanted = np.zeros(box.shape)
         wanted[mask] = depth * ramp(np.minimum(gap, reach), radius + 0.4, radius - 0.4)
-        self._add(box.slices, wanted, box.low, name)
+        return self._sheet(box.slices, wanted, box.low, name)
 
-    def under_base(self, plan: BasePlan, outline: Polygon) -> None:
-        """Relieve the tissue under a lattice, leaving a hole for its tissue stop.
+    def under_base(self, plan: BasePlan, outline: Polygon) -> _Sheet:
+        """The wax on the tissue under a lattice, with a hole for its tissue stop.
 
         The wax ends in a wall along the path, the internal finish line. What is taken off the
         ground's field is what a union with a slab of wax would take, so that the field stays a
@@ -116,7 +132,7 @@ class ReliefMap:
         off = self.blocked.field.values[box.slices]
         wanted = np.clip(off - edge[:, :, None], 0.0, plan.base.relief_mm).astype(np.float64)
         name = "base." + "-".join(map(str, plan.base.teeth))
-        self._add(box.slices, wanted, box.low, name)
+        return self._sheet(box.slices, wanted, box.low, name)
 
     def _stop_distance(self, plan: BasePlan, low: Floats, shape: tuple[int, int, int]) -> Floats:
         assert plan.stop_at is not None
@@ -216,14 +232,17 @@ def relief_for(
         metal: outline of a palatal connector in plan.
     """
     relief = ReliefMap(arch, blocked)
+    parts: list[Callable[[], _Sheet]] = []
     for plan in (plan for plan in plans if not plan.base.metal):
         beside = [_crown_plan(arch, blocked, end) for end in plan.span.ends if end is not None]
         outline = clear_of_crowns(base_outline(blocked, plan), beside)
-        relief.under_base(plan, outline if metal is None else carried_past(outline, metal))
-    for line, radius, depth in bars:
-        relief.along(line, radius, depth, "connector")
-    for tooth, margin in margins:
-        relief.along(margin, 1.0, limit("minor.relief").value, f"crossing.{tooth}")
-    for name, at, radius, depth in marked:
-        relief.along(at, radius, depth, name)
+        outline = outline if metal is None else carried_past(outline, metal)
+        parts.append(partial(relief.under_base, plan, outline))
+    bands = [(*bar, "connector") for bar in bars]
+    crossing = limit("minor.relief").value
+    bands += [(margin, 1.0, crossing, f"crossing.{tooth}") for tooth, margin in margins]
+    bands += [(at, radius, depth, name) for name, at, radius, depth in marked]
+    parts += [partial(relief.along, *band) for band in bands]
+    for sheet in from_chunks(lambda first, _: parts[first](), len(parts), 1):
+        relief.lay(sheet)
     return relief.named()

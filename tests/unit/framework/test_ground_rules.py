@@ -37,14 +37,16 @@ def test_the_ramp_is_smooth_and_runs_either_way() -> None:
 def test_relief_keeps_its_depth_in_the_band_and_off_the_crown(sphere: Ground) -> None:
     relief = ReliefMap(sphere.arch, sphere.blocked)
     y = np.linspace(-5.0, 5.0, 80)
-    relief.along(np.column_stack([np.full(80, 7.0), y, np.full(80, TISSUE)]), 1.5, 0.25)
+    line = np.column_stack([np.full(80, 7.0), y, np.full(80, TISSUE)])
+    relief.lay(relief.along(line, 1.5, 0.25))
     field = relief.field()
     at = np.array([[7.0, 0, TISSUE], [7.9, 0, TISSUE], [9.3, 0, TISSUE], [4.0, 0, TISSUE]])
     read = field.at(at)
     assert read[:2] == pytest.approx([0.25, 0.25], abs=0.01)
     assert read[2:] == pytest.approx([0.0, 0.0], abs=1e-6)
     beside = ReliefMap(sphere.arch, sphere.blocked)
-    beside.along(np.array([[2.4, y0, TISSUE] for y0 in (-0.5, 0.0, 0.5)]), 1.0, 0.25)
+    line = np.array([[2.4, y0, TISSUE] for y0 in (-0.5, 0.0, 0.5)])
+    beside.lay(beside.along(line, 1.0, 0.25))
     assert beside.field().at(np.array([[2.5, 0.0, TISSUE + 0.2]]))[0] < 0.02  # by the crown
 
 

@@ -32,7 +32,7 @@ def relieved(stop_at: float | None = None) -> Singles:
     plan = SimpleNamespace(base=base, crest=crest, stop_at=stop_at, station=lambda s: 0,
                            buccal=np.tile([0.0, 1.0, 0.0], (9, 1)))  # fmt: skip
     relief = ReliefMap(arch, blocked)
-    relief.under_base(cast(BasePlan, plan), OUTLINE)
+    relief.lay(relief.under_base(cast(BasePlan, plan), OUTLINE))
     return np.asarray(blocked.field.values - relief.field().values)
 
 
