@@ -20,6 +20,7 @@ from claspwright.geometry import (
     ThinEnd,
     closest_points,
     contour,
+    face_areas,
     faces_near,
     kept_faces,
     thin_ends,
@@ -28,6 +29,7 @@ from claspwright.geometry import (
 THIN = 0.12  # mm: metal thinner than this
 CARRIED = 0.15  # mm: is no wisp where metal as thick as this
 NEAR = 0.25  # mm: lies as near as this
+LEAST_AREA = 0.005  # mm2 of surface that a wisp has
 ABOUT = 0.1  # mm round a wisp that is taken away; less than NEAR, so no thicker metal is met
 FILLED = 0.35  # mm round a wisp where the metal ends at the blocked-out field
 FLUSH = 0.005  # mm inside the field, so that nothing is taken where both agree
@@ -38,8 +40,14 @@ AGAIN = 1.6  # mm round a place that is kept to look there, or to look again
 
 
 def wisps(tree: DistanceTree, looked_at: Bools | None = None) -> tuple[ThinEnd, ...]:
-    """The wisps of a solid, the longest first; `looked_at`: (F,) faces that are asked about."""
-    return thin_ends(tree, THIN, CARRIED, NEAR, looked_at)
+    """The wisps of a solid, the longest first; `looked_at`: (F,) faces that are asked about.
+
+    A sliver of a face between large ones reads thin though thick metal lies round it: what has
+    no area worth the name is none.
+    """
+    area = face_areas(tree.mesh)
+    found = thin_ends(tree, THIN, CARRIED, NEAR, looked_at)
+    return tuple(end for end in found if float(area[end.faces].sum()) >= LEAST_AREA)
 
 
 def without_wisps(

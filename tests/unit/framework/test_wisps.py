@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from importlib import import_module
+
 import numpy as np
 import pytest
 
@@ -12,6 +14,7 @@ from claspwright.geometry import (
     DistanceTree,
     Grid,
     Mesh,
+    ThinEnd,
     box,
     check_solid,
     is_watertight,
@@ -50,6 +53,19 @@ def test_a_strip_in_a_pit_ends_at_the_ground() -> None:
     out = without_wisps(solid, GRID, below_zero())
     assert not wisps(DistanceTree(out))
     assert out.vertices[:, 2].min() > -0.3
+
+
+def test_a_sliver_of_a_face_in_thick_metal_is_no_wisp(monkeypatch: pytest.MonkeyPatch) -> None:
+    solid = boxed(*BLOCK)
+    edge = Mesh(
+        np.vstack([solid.vertices, [[1.0, 1.0, 2.0], [2.0, 1.0, 2.0], [1.5, 1.001, 2.0]]]),
+        np.vstack([solid.faces, [[8, 9, 10]]]),
+    )
+    sliver = ThinEnd(np.array([len(edge.faces) - 1]), 1.0, 0.01, np.array([1.5, 1.0, 2.0]))
+    whole = ThinEnd(np.arange(2), 1.0, 0.01, np.array([1.5, 1.0, 2.0]))
+    module = import_module("claspwright.framework.wisps")
+    monkeypatch.setattr(module, "thin_ends", lambda *_: (sliver, whole))
+    assert wisps(DistanceTree(edge)) == (whole,)
 
 
 def test_without_wisps_nothing_moves() -> None:
