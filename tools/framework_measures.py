@@ -159,10 +159,15 @@ def _shares(gap: Floats, area: Floats) -> tuple[float, float, float]:
     """95th and 99th percentile of gaps by area [um], and the area."""
     if not len(gap):
         return np.inf, np.inf, 0.0
+    most, nearly_all = (float(1000.0 * at) for at in gaps_by_area(gap, area, (0.95, 0.99)))
+    return most, nearly_all, float(area.sum())
+
+
+def gaps_by_area(gap: Floats, area: Floats, shares: Sequence[float]) -> Floats:
+    """The gaps that shares of an area do not pass, of (F,) gaps and areas of faces."""
     order = np.argsort(gap)
     share = np.cumsum(area[order])
-    at = np.searchsorted(share, np.array([0.95, 0.99]) * share[-1])
-    return float(1000.0 * gap[order][at[0]]), float(1000.0 * gap[order][at[1]]), float(share[-1])
+    return np.asarray(gap[order][np.searchsorted(share, np.array(shares) * share[-1])])
 
 
 def _place(points: Floats, values: Floats) -> tuple[float, tuple[float, float, float]]:

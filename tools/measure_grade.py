@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from framework_measures import worked_out
+from framework_measures import gaps_by_area, worked_out
 
 from claspwright.app.demo_arch import read_crowns
 from claspwright.demo import EIGHT
@@ -41,10 +41,7 @@ def apart(one: Mesh, other: Mesh) -> Apart:
     """Distances from the middles of the faces of one closed mesh to another one."""
     gap = np.abs(closest_points(DistanceTree(other), one.middles).distance)
     area = face_areas(one)
-    order = np.argsort(gap)
-    share = np.cumsum(area[order]) / area.sum()
-    at = np.minimum(np.searchsorted(share, SHARES), len(gap) - 1)
-    within = tuple(float(gap[order][n]) for n in at)
+    within = tuple(gaps_by_area(gap, area, SHARES).tolist())
     return Apart(within, float(gap.max()), float(area[gap > OVER_MM].sum() / area.sum()))
 
 

@@ -148,9 +148,9 @@ def _height_below(profile: Floats, margin: float, below_mm: float) -> float:
     """
     if len(profile) < 2:
         return float("nan")
-    top, foot = max(float(profile[0, 2]), margin), float(profile[-1, 2]) - below_mm
-    ends = [[*profile[0, :2], top]], [[*profile[-1, :2], min(foot, margin - below_mm)]]
-    wall = np.vstack([ends[0], profile, ends[1]])
+    top = (*profile[0, :2], max(profile[0, 2], margin))
+    foot = (*profile[-1, :2], min(profile[-1, 2], margin) - below_mm)
+    wall = np.vstack([top, profile, foot])
     down, z = arc_lengths(wall), wall[:, 2]
     n = max(int(np.argmax(z <= margin)), 1)
     start = np.interp(-margin, -z[n - 1 : n + 1], down[n - 1 : n + 1])

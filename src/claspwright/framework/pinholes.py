@@ -45,12 +45,11 @@ def close_pinholes(ground: Terrain, canvas: Canvas) -> int:
     """
     step = ground.grid.spacing
     named, candidates = _narrow_in_plan(_open_columns(ground, canvas), step)
-    filled = np.zeros(named.shape, np.bool_)
-    count = 0
-    for number in candidates:
-        count += _narrow_on_ground(ground, canvas, named, number, filled)
-    if not count:
+    found = [_narrow_on_ground(ground, canvas, named, number) for number in candidates]
+    closed = [columns for columns in found if columns is not None]
+    if not closed:
         return 0
+    filled = np.logical_or.reduce(closed)
     away, at = distance_transform_edt(~filled, sampling=step, return_indices=True)
     i, j = np.nonzero(away < OVER + BLEND)
     off = ground.field.values[i, j]
@@ -63,7 +62,7 @@ def close_pinholes(ground: Terrain, canvas: Canvas) -> int:
     web = np.maximum(off - thick, beyond.astype(np.float32))
     web = smooth_cut(web, np.broadcast_to(plan, off.shape), BLEND)
     canvas.values[i, j] = smooth_union(canvas.values[i, j], web, BLEND)
-    return count
+    return len(closed)
 
 
 def _open_columns(ground: Terrain, canvas: Canvas) -> Bools:
@@ -88,11 +87,11 @@ def _narrow_in_plan(open_: Bools, step: float) -> tuple[NDArray[Any], list[int]]
 
 
 def _narrow_on_ground(
-    ground: Terrain, canvas: Canvas, named: NDArray[Any], number: int, filled: Bools
-) -> bool:
-    """Whether an opening ends near by on the ground and is narrow there too.
+    ground: Terrain, canvas: Canvas, named: NDArray[Any], number: int
+) -> Bools | None:
+    """(nx, ny) columns of an opening that ends near by on the ground and is narrow there too.
 
-    If so, `filled` becomes True for its columns, those included where metal hangs over it.
+    Those are included where metal hangs over it. None where it does not end, or is wide.
     """
     step = ground.grid.spacing
     spare = int(np.ceil(ABOUT / step))
@@ -102,7 +101,7 @@ def _narrow_on_ground(
     hole = named[rows, columns] == number
     tops = ground.tops[rows, columns][hole]
     if not np.isfinite(tops).all():
-        return False
+        return None
     z0 = ground.grid.origin[2]
     first = max(int((tops.min() - UPRIGHT - z0) / step), 0)
     last = int((tops.max() + UPRIGHT - z0) / step) + 1
@@ -114,9 +113,10 @@ def _narrow_on_ground(
     ends = [mine.take(n, axis=axis).any() for axis in range(3) for n in (0, -1)]
     covered = np.argwhere(surface & ~bare)
     if any(ends) or not mine.any() or not len(covered):
-        return False
+        return None
     away, _ = cKDTree(covered * step).query(np.argwhere(mine) * step)
     if 2.0 * np.max(away) - step >= ON_SLOPES:
-        return False
-    filled[rows, columns] |= hole | mine.any(axis=2)
-    return True
+        return None
+    filled: Bools = named == number
+    filled[rows, columns] |= mine.any(axis=2)
+    return filled

@@ -19,6 +19,7 @@ from claspwright.geometry import (
     Mesh,
     ThinEnd,
     closest_points,
+    compacted,
     contour,
     face_areas,
     faces_near,
@@ -91,7 +92,7 @@ def without_wisps(
 
 def _cutter(solid: Mesh, end: ThinEnd, field: Field) -> Mesh:
     """What is taken away for one wisp, a closed body."""
-    wisp = kept_faces(solid, np.isin(np.arange(len(solid.faces)), end.faces))
+    wisp = compacted(solid.vertices, solid.faces[end.faces])
     grid = Grid.around(wisp.vertices, IDENTITY, STEP, FILLED + 2 * STEP)
     nodes = np.stack(np.meshgrid(*(np.arange(n) for n in grid.shape), indexing="ij"), axis=-1)
     spots = grid.to_world(nodes.reshape(-1, 3).astype(np.float64))

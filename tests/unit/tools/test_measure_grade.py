@@ -28,7 +28,7 @@ def grade() -> ModuleType:
 
 
 def test_a_lid_that_is_raised_is_told_by_its_share(grade: ModuleType) -> None:
-    """A tenth of a slab's surface lies 0.3 mm off, the rest nowhere but at its walls."""
+    """The lid of a slab lies 0.3 mm off, the middles of its other faces nowhere."""
     low = box(np.zeros(3), np.array([4.0, 4.0, 1.0]))
     high = box(np.zeros(3), np.array([4.0, 4.0, 1.3]))
     found = grade.apart(high, low)
